@@ -1,0 +1,72 @@
+# Longtom: what there is to do. `make run` and `make test` install what is missing.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+MAKEFLAGS += --no-print-directory
+.NOTPARALLEL:
+.DEFAULT_GOAL := help
+
+# One set of features for everything compiled for this machine, so that the tests and the
+# builder of the site are compiled together, once.
+HOST := --locked --features site
+SITE := cargo run --quiet $(HOST) --bin site --
+
+.PHONY: help run dev fast test bench screenshots icons \
+        format lint native docs dist sizes journeys deny
+
+help: ## this list
+	@sed -n 's/^\([a-z]*\):.*## \(.*\)/make \1	\2/p' $(MAKEFILE_LIST) | expand -t 20
+
+run: dist ## build the release and serve it at http://localhost:8080
+	@$(SITE) serve
+
+dev: ## build quickly, serve at http://localhost:8081, again at each change
+	@.ci/tools site $(SITE) dev
+
+fast: ## native tests alone
+	@if cargo nextest --version >/dev/null 2>&1; \
+	then cargo nextest run --locked; else cargo test --quiet --locked --tests; fi
+	@cargo test --quiet --locked --doc
+
+test: format lint native docs dist sizes journeys deny ## everything CI runs
+	@echo "All of it holds."
+
+bench: dist ## timings: told, never asserted
+	@.ci/tools page node e2e/bench.mjs
+
+screenshots: dist ## pictures for README and the manifest
+	@.ci/tools page node e2e/screenshots.mjs
+
+icons: ## PNG icons out of the drawings in public/icons
+	@.ci/tools page node e2e/icons.mjs
+
+# --- Steps of the above --------------------------------------------------------------
+
+format:
+	@.ci/tools test
+	cargo fmt --check
+
+lint:
+	cargo clippy --quiet --locked --all-targets -- -D warnings
+	cargo clippy --quiet $(HOST) --all-targets -- -D warnings
+	.ci/wasm-clippy
+
+native:
+	.ci/tools test cargo nextest run $(HOST)
+	cargo test --quiet $(HOST) --doc
+
+docs:
+	RUSTDOCFLAGS='-D warnings' cargo doc --quiet $(HOST) --no-deps --document-private-items
+
+dist:
+	@.ci/tools site $(SITE) build
+
+sizes:
+	@$(SITE) sizes
+
+journeys:
+	cd e2e && ../.ci/tools page npx playwright test
+
+deny:
+	.ci/tools test cargo deny --all-features --offline check bans licenses sources
+	.ci/tools test .ci/advisories

@@ -1,0 +1,35 @@
+//! What is lost and pressed between the bag, the heap and the pot.
+
+use super::sources::{COMMON_PRACTICE, DE_LARRARD_1999, MODEL_SHAPE, VERHAGEN_2017};
+use super::{Figure, figure};
+
+/// How much more loose volume (as bags declare it, EN 12580) goes into a pot than the pot holds.
+pub static PRESSED_INTO_POT: Figure = figure(0.05, 0.25, 0.55, &VERHAGEN_2017);
+
+/// Share of the mix that is spilt and left over.
+pub static SPILT: Figure = figure(0.03, 0.05, 0.10, &COMMON_PRACTICE);
+
+/// How far a part measured by the bucket is off, as a factor.
+pub static PART_AS_MEASURED: Figure = figure(0.9, 1.0, 1.1, &COMMON_PRACTICE);
+
+/// How much of the volume loss of hard grains happens where all parts are stiff; families of
+/// packing models differ by this much.
+pub static LOSS_OF_STIFF_MIX: Figure = figure(0.7, 1.0, 1.4, &DE_LARRARD_1999);
+
+/// The same where the fine part is soft: it bridges the gaps and is pressed, so less is lost.
+pub static LOSS_OF_SOFT_MIX: Figure = figure(0.25, 0.5, 1.0, &COMMON_PRACTICE);
+
+/// Share of soft parts, by volume, from which a mix packs as a soft one.
+pub const SOFT_FROM_SHARE: f64 = 0.2;
+
+/// No everyday mix is known to lose more than this share of its volume.
+pub const MOST_LOST: f64 = 0.25;
+
+/// How far the water content of a mix may be off below 10 cm of suction, fraction of volume.
+pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);
+
+/// How much wider than in the one measured sand the gaps between grains may be, as a factor.
+pub static WIDER_GAPS: Figure = figure(0.7, 1.0, 3.0, &MODEL_SHAPE);
+
+/// Depth to which a tray is filled, mm.
+pub static TRAY_FILL_MM: Figure = figure(15.0, 20.0, 25.0, &COMMON_PRACTICE);

@@ -1,0 +1,601 @@
+//! What potting mixes are made of.
+//!
+//! Volumes are as filled into a pot and watered once. Pore space is what water
+//! enters in a day's soak; pores closed inside the grain, and air that stays
+//! trapped, are not in it. A curve keeps the shape of its class and is drawn
+//! through the pore space and the water at 10 cm of suction. The shape below
+//! 10 cm is the weakest part: for gaps between grains it rests on one measured
+//! sand. A drain test on your own heap overrules all of it.
+
+use super::sources::{CONSENSUS, PORE_SPACE_SEEN};
+use super::{Figure, figure};
+use crate::science::retention::{NotACurve, PoreSystem, Retention};
+
+/// What kind of grain a material has, for packing and for words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Nature {
+    /// Gives way under pressure: peat, coir pith, fibre, loam.
+    Soft,
+    /// Stiff plant material: bark, chips, hulls, compost.
+    Woody,
+    /// Hard grains, with or without pores of their own.
+    Mineral,
+}
+
+/// What its dry dust can do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Dust {
+    /// Little dust as it is usually sold, damp.
+    None,
+    /// A nuisance: eyes, nose and chest.
+    Nuisance,
+    /// May carry quartz, fine enough to breathe in.
+    Silica,
+    /// Fibres that itch.
+    Fibre,
+}
+
+/// The larger of two pore systems: the gaps between grains.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BetweenGrains {
+    /// α of van Genuchten, 1/cm: 0.2 × median grain in mm.
+    pub alpha_per_cm: f64,
+    /// n of van Genuchten.
+    pub n: f64,
+    /// Share of the drainable pores that lies between the grains.
+    pub share: f64,
+}
+
+/// The shape of a class's retention curve, before it is drawn through a material's own figures.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shape {
+    /// Residual water, fraction of volume.
+    pub residual: f64,
+    /// Pore space that the shape was fitted with, fraction of volume.
+    pub saturated: f64,
+    /// The gaps between grains, where they form a pore system of their own.
+    pub between_grains: Option<BetweenGrains>,
+    /// α of the finer (or only) pore system, 1/cm.
+    pub fine_alpha_per_cm: f64,
+    /// n of the finer (or only) pore system.
+    pub fine_n: f64,
+}
+
+/// One material of the handbook.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Material {
+    /// Stable name in files and addresses.
+    pub key: &'static str,
+    /// Name on the page.
+    pub name: &'static str,
+    /// Grade or make-up that the figures hold for; may be empty.
+    pub grade: &'static str,
+    /// Kind of grain.
+    pub nature: Nature,
+    /// Dry bulk density, g/L.
+    pub dry_density_g_per_l: Figure,
+    /// Effective pore space, fraction of volume.
+    pub pore_space: Figure,
+    /// Water at 10 cm of suction, fraction of volume.
+    pub water_at_10_cm: Figure,
+    /// Shape of the retention curve.
+    pub shape: Shape,
+    /// Share of the bulk volume that the grains' envelopes fill (common practice, no source).
+    pub packing_fraction: f64,
+    /// Median grain, mm (common practice, no source).
+    pub grain_mm: f64,
+    /// What its dust can do.
+    pub dust: Dust,
+    /// Whether it may carry Legionella, as composted and plant materials may.
+    pub living: bool,
+}
+
+/// Suction of [`Material::water_at_10_cm`], cm.
+pub const SUCTION_OF_WATER_FIGURE_CM: f64 = 10.0;
+
+impl Material {
+    /// The name with its grade: "composted bark, under 10 mm".
+    #[must_use]
+    pub fn name_and_grade(&self) -> String {
+        if self.grade.is_empty() {
+            self.name.to_owned()
+        } else {
+            format!("{}, {}", self.name, self.grade)
+        }
+    }
+
+    /// The retention curve of the class's shape through a pore space and a water content at
+    /// 10 cm of suction (fractions of volume), with the gaps between grains wider than the
+    /// table's by a factor.
+    ///
+    /// # Errors
+    /// [`NotACurve`] if a row of the table is out of order; a test holds every row to it.
+    pub fn retention_through(
+        &self,
+        pore_space: f64,
+        water_at_10_cm: f64,
+        wider_gaps: f64,
+    ) -> Result<Retention, NotACurve> {
+        let shape = &self.shape;
+        let fine = PoreSystem::new(shape.fine_alpha_per_cm, shape.fine_n)?;
+        let curve = match shape.between_grains {
+            None => Retention::single(shape.residual, shape.saturated, fine)?,
+            Some(gaps) => Retention::double(
+                shape.residual,
+                shape.saturated,
+                gaps.share,
+                PoreSystem::new(gaps.alpha_per_cm * wider_gaps, gaps.n)?,
+                fine,
+            )?,
+        };
+        Ok(curve
+            .with_saturated(pore_space)?
+            .drawn_through(SUCTION_OF_WATER_FIGURE_CM, water_at_10_cm))
+    }
+
+    /// The retention curve at the best figures.
+    ///
+    /// # Errors
+    /// As [`retention_through`](Self::retention_through).
+    pub fn retention(&self) -> Result<Retention, NotACurve> {
+        self.retention_through(self.pore_space.range.best(), self.water_at_10_cm.range.best(), 1.0)
+    }
+}
+
+/// The material of a key.
+#[must_use]
+pub fn material(key: &str) -> Option<&'static Material> {
+    MATERIALS.iter().find(|material| material.key == key)
+}
+
+const fn pores(alpha_per_cm: f64, n: f64, share: f64) -> BetweenGrains {
+    BetweenGrains {
+        alpha_per_cm,
+        n,
+        share,
+    }
+}
+
+/// All materials, softest first.
+pub static MATERIALS: &[Material] = &[
+    Material {
+        key: "white_peat",
+        name: "white peat",
+        grade: "little decomposed",
+        nature: Nature::Soft,
+        dry_density_g_per_l: figure(60.0, 90.0, 120.0, &CONSENSUS),
+        pore_space: figure(0.85, 0.92, 0.96, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.5, 0.65, 0.8, &CONSENSUS),
+        shape: Shape {
+            residual: 0.207,
+            saturated: 0.93,
+            between_grains: None,
+            fine_alpha_per_cm: 0.1479,
+            fine_n: 1.796,
+        },
+        packing_fraction: 0.55,
+        grain_mm: 0.8,
+        dust: Dust::None,
+        living: true,
+    },
+    Material {
+        key: "black_peat",
+        name: "black peat",
+        grade: "well decomposed, frozen",
+        nature: Nature::Soft,
+        dry_density_g_per_l: figure(120.0, 160.0, 220.0, &CONSENSUS),
+        pore_space: figure(0.81, 0.88, 0.92, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.7, 0.77, 0.84, &CONSENSUS),
+        shape: Shape {
+            residual: 0.19,
+            saturated: 0.89,
+            between_grains: None,
+            fine_alpha_per_cm: 0.0993,
+            fine_n: 1.376,
+        },
+        packing_fraction: 0.55,
+        grain_mm: 0.5,
+        dust: Dust::None,
+        living: true,
+    },
+    Material {
+        key: "coir_pith",
+        name: "coir pith",
+        grade: "",
+        nature: Nature::Soft,
+        dry_density_g_per_l: figure(40.0, 75.0, 110.0, &CONSENSUS),
+        pore_space: figure(0.86, 0.92, 0.96, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.5, 0.66, 0.78, &CONSENSUS),
+        shape: Shape {
+            residual: 0.218,
+            saturated: 0.94,
+            between_grains: None,
+            fine_alpha_per_cm: 0.1754,
+            fine_n: 1.677,
+        },
+        packing_fraction: 0.55,
+        grain_mm: 0.6,
+        dust: Dust::None,
+        living: true,
+    },
+    Material {
+        key: "coir_chips",
+        name: "coir chips",
+        grade: "5 to 15 mm",
+        nature: Nature::Woody,
+        dry_density_g_per_l: figure(60.0, 75.0, 95.0, &CONSENSUS),
+        pore_space: figure(0.8, 0.89, 0.94, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.18, 0.3, 0.42, &CONSENSUS),
+        shape: Shape {
+            residual: 0.067,
+            saturated: 0.9,
+            between_grains: Some(pores(1.6, 3.0, 0.576)),
+            fine_alpha_per_cm: 0.261,
+            fine_n: 1.373,
+        },
+        packing_fraction: 0.5,
+        grain_mm: 8.0,
+        dust: Dust::None,
+        living: true,
+    },
+    Material {
+        key: "composted_bark",
+        name: "composted bark",
+        grade: "under 10 mm",
+        nature: Nature::Woody,
+        dry_density_g_per_l: figure(150.0, 200.0, 300.0, &CONSENSUS),
+        pore_space: figure(0.72, 0.79, 0.85, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.3, 0.4, 0.55, &CONSENSUS),
+        shape: Shape {
+            residual: 0.08,
+            saturated: 0.8,
+            between_grains: Some(pores(0.6, 3.0, 0.5)),
+            fine_alpha_per_cm: 0.1336,
+            fine_n: 1.204,
+        },
+        packing_fraction: 0.55,
+        grain_mm: 3.0,
+        dust: Dust::Nuisance,
+        living: true,
+    },
+    Material {
+        key: "green_compost",
+        name: "green compost",
+        grade: "under 10 mm",
+        nature: Nature::Woody,
+        dry_density_g_per_l: figure(300.0, 450.0, 600.0, &CONSENSUS),
+        pore_space: figure(0.66, 0.74, 0.82, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.5, 0.58, 0.66, &CONSENSUS),
+        shape: Shape {
+            residual: 0.0,
+            saturated: 0.77,
+            between_grains: None,
+            fine_alpha_per_cm: 0.4725,
+            fine_n: 1.168,
+        },
+        packing_fraction: 0.55,
+        grain_mm: 2.0,
+        dust: Dust::Nuisance,
+        living: true,
+    },
+    Material {
+        key: "loam_compost",
+        name: "loam-based compost",
+        grade: "7 loam, 3 peat, 2 sand",
+        nature: Nature::Soft,
+        dry_density_g_per_l: figure(750.0, 900.0, 1100.0, &CONSENSUS),
+        pore_space: figure(0.48, 0.57, 0.64, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.4, 0.46, 0.53, &CONSENSUS),
+        shape: Shape {
+            residual: 0.0,
+            saturated: 0.6,
+            between_grains: None,
+            fine_alpha_per_cm: 0.2457,
+            fine_n: 1.235,
+        },
+        packing_fraction: 0.55,
+        grain_mm: 0.5,
+        dust: Dust::None,
+        living: true,
+    },
+    Material {
+        key: "wood_fibre",
+        name: "wood fibre",
+        grade: "",
+        nature: Nature::Soft,
+        dry_density_g_per_l: figure(50.0, 80.0, 150.0, &CONSENSUS),
+        pore_space: figure(0.87, 0.92, 0.96, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.28, 0.42, 0.58, &CONSENSUS),
+        shape: Shape {
+            residual: 0.082,
+            saturated: 0.93,
+            between_grains: Some(pores(0.3, 3.0, 0.472)),
+            fine_alpha_per_cm: 0.2442,
+            fine_n: 1.389,
+        },
+        packing_fraction: 0.45,
+        grain_mm: 1.5,
+        dust: Dust::Nuisance,
+        living: true,
+    },
+    Material {
+        key: "wood_chips",
+        name: "wood chips",
+        grade: "5 to 20 mm",
+        nature: Nature::Woody,
+        dry_density_g_per_l: figure(120.0, 170.0, 240.0, &CONSENSUS),
+        pore_space: figure(0.76, 0.82, 0.88, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.15, 0.24, 0.33, &CONSENSUS),
+        shape: Shape {
+            residual: 0.141,
+            saturated: 0.82,
+            between_grains: Some(pores(1.6, 3.0, 0.81)),
+            fine_alpha_per_cm: 0.1068,
+            fine_n: 1.621,
+        },
+        packing_fraction: 0.5,
+        grain_mm: 8.0,
+        dust: Dust::None,
+        living: true,
+    },
+    Material {
+        key: "rice_hulls",
+        name: "rice hulls",
+        grade: "parboiled",
+        nature: Nature::Woody,
+        dry_density_g_per_l: figure(90.0, 110.0, 140.0, &CONSENSUS),
+        pore_space: figure(0.78, 0.86, 0.92, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.12, 0.17, 0.25, &CONSENSUS),
+        shape: Shape {
+            residual: 0.024,
+            saturated: 0.87,
+            between_grains: Some(pores(0.5, 3.0, 0.78)),
+            fine_alpha_per_cm: 7.688,
+            fine_n: 1.1,
+        },
+        packing_fraction: 0.5,
+        grain_mm: 2.5,
+        dust: Dust::Nuisance,
+        living: false,
+    },
+    Material {
+        key: "perlite_fine",
+        name: "fine perlite",
+        grade: "under 1.5 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(80.0, 115.0, 150.0, &CONSENSUS),
+        pore_space: figure(0.76, 0.83, 0.9, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.42, 0.52, 0.62, &CONSENSUS),
+        shape: Shape {
+            residual: 0.213,
+            saturated: 0.85,
+            between_grains: None,
+            fine_alpha_per_cm: 0.5194,
+            fine_n: 1.426,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 0.8,
+        dust: Dust::Nuisance,
+        living: false,
+    },
+    Material {
+        key: "perlite_medium",
+        name: "medium perlite",
+        grade: "1 to 4 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(75.0, 100.0, 150.0, &CONSENSUS),
+        pore_space: figure(0.74, 0.81, 0.88, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.27, 0.36, 0.46, &CONSENSUS),
+        shape: Shape {
+            residual: 0.114,
+            saturated: 0.83,
+            between_grains: Some(pores(0.5, 3.0, 0.586)),
+            fine_alpha_per_cm: 0.1504,
+            fine_n: 1.341,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 2.5,
+        dust: Dust::Nuisance,
+        living: false,
+    },
+    Material {
+        key: "perlite_coarse",
+        name: "coarse perlite",
+        grade: "3 to 6 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(70.0, 95.0, 150.0, &CONSENSUS),
+        pore_space: figure(0.7, 0.78, 0.86, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.17, 0.25, 0.33, &CONSENSUS),
+        shape: Shape {
+            residual: 0.129,
+            saturated: 0.8,
+            between_grains: Some(pores(0.8, 3.0, 0.685)),
+            fine_alpha_per_cm: 0.4204,
+            fine_n: 1.404,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 4.0,
+        dust: Dust::Nuisance,
+        living: false,
+    },
+    Material {
+        key: "vermiculite",
+        name: "vermiculite",
+        grade: "2 to 4 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(80.0, 110.0, 160.0, &CONSENSUS),
+        pore_space: figure(0.8, 0.87, 0.93, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.42, 0.52, 0.62, &CONSENSUS),
+        shape: Shape {
+            residual: 0.205,
+            saturated: 0.88,
+            between_grains: Some(pores(0.4, 3.0, 0.504)),
+            fine_alpha_per_cm: 0.0599,
+            fine_n: 1.534,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 2.0,
+        dust: Dust::Nuisance,
+        living: false,
+    },
+    Material {
+        key: "pumice",
+        name: "pumice",
+        grade: "2 to 6 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(400.0, 550.0, 750.0, &CONSENSUS),
+        pore_space: figure(0.58, 0.68, 0.76, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.22, 0.3, 0.4, &CONSENSUS),
+        shape: Shape {
+            residual: 0.191,
+            saturated: 0.68,
+            between_grains: Some(pores(0.8, 3.0, 0.726)),
+            fine_alpha_per_cm: 0.1223,
+            fine_n: 1.438,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 4.0,
+        dust: Dust::Silica,
+        living: false,
+    },
+    Material {
+        key: "scoria",
+        name: "scoria (lava sand)",
+        grade: "2 to 8 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(650.0, 850.0, 1100.0, &CONSENSUS),
+        pore_space: figure(0.48, 0.58, 0.66, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.12, 0.2, 0.32, &CONSENSUS),
+        shape: Shape {
+            residual: 0.082,
+            saturated: 0.58,
+            between_grains: Some(pores(0.8, 3.0, 0.722)),
+            fine_alpha_per_cm: 0.1156,
+            fine_n: 1.347,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 4.0,
+        dust: Dust::Silica,
+        living: false,
+    },
+    Material {
+        key: "sharp_sand",
+        name: "sharp sand",
+        grade: "0.2 to 2 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(1400.0, 1500.0, 1650.0, &CONSENSUS),
+        pore_space: figure(0.35, 0.4, 0.44, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.12, 0.28, 0.38, &CONSENSUS),
+        shape: Shape {
+            residual: 0.05,
+            saturated: 0.41,
+            between_grains: None,
+            fine_alpha_per_cm: 0.0922,
+            fine_n: 2.599,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 0.6,
+        dust: Dust::Silica,
+        living: false,
+    },
+    Material {
+        key: "grit",
+        name: "grit",
+        grade: "2 to 5 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(1430.0, 1520.0, 1600.0, &CONSENSUS),
+        pore_space: figure(0.38, 0.42, 0.46, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.03, 0.045, 0.08, &CONSENSUS),
+        shape: Shape {
+            residual: 0.007,
+            saturated: 0.42,
+            between_grains: Some(pores(0.6, 3.0, 0.884)),
+            fine_alpha_per_cm: 0.317,
+            fine_n: 1.423,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 3.0,
+        dust: Dust::Silica,
+        living: false,
+    },
+    Material {
+        key: "pea_gravel",
+        name: "pea gravel",
+        grade: "6 to 10 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(1400.0, 1520.0, 1650.0, &CONSENSUS),
+        pore_space: figure(0.36, 0.4, 0.46, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.01, 0.022000000000000002, 0.04, &CONSENSUS),
+        shape: Shape {
+            residual: 0.007,
+            saturated: 0.39,
+            between_grains: Some(pores(1.6, 3.0, 0.939)),
+            fine_alpha_per_cm: 0.1793,
+            fine_n: 1.658,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 8.0,
+        dust: Dust::Silica,
+        living: false,
+    },
+    Material {
+        key: "expanded_clay",
+        name: "expanded clay",
+        grade: "4 to 8 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(280.0, 380.0, 500.0, &CONSENSUS),
+        pore_space: figure(0.45, 0.52, 0.6, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.07, 0.13, 0.2, &CONSENSUS),
+        shape: Shape {
+            residual: 0.063,
+            saturated: 0.52,
+            between_grains: Some(pores(1.2, 3.0, 0.809)),
+            fine_alpha_per_cm: 0.1056,
+            fine_n: 1.68,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 6.0,
+        dust: Dust::Nuisance,
+        living: false,
+    },
+    Material {
+        key: "rockwool_granulate",
+        name: "rockwool granulate",
+        grade: "absorbent",
+        nature: Nature::Soft,
+        dry_density_g_per_l: figure(60.0, 80.0, 120.0, &CONSENSUS),
+        pore_space: figure(0.92, 0.95, 0.97, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.4, 0.6, 0.8, &CONSENSUS),
+        shape: Shape {
+            residual: 0.019,
+            saturated: 0.95,
+            between_grains: None,
+            fine_alpha_per_cm: 0.1019,
+            fine_n: 2.889,
+        },
+        packing_fraction: 0.5,
+        grain_mm: 3.0,
+        dust: Dust::Fibre,
+        living: false,
+    },
+    Material {
+        key: "crushed_coral",
+        name: "crushed coral",
+        grade: "2 to 6 mm",
+        nature: Nature::Mineral,
+        dry_density_g_per_l: figure(1000.0, 1200.0, 1400.0, &CONSENSUS),
+        pore_space: figure(0.5, 0.57, 0.63, &PORE_SPACE_SEEN),
+        water_at_10_cm: figure(0.07, 0.12, 0.18, &CONSENSUS),
+        shape: Shape {
+            residual: 0.052,
+            saturated: 0.57,
+            between_grains: Some(pores(0.8, 3.0, 0.849)),
+            fine_alpha_per_cm: 0.0906,
+            fine_n: 1.652,
+        },
+        packing_fraction: 0.6,
+        grain_mm: 4.0,
+        dust: Dust::Nuisance,
+        living: false,
+    },
+];

@@ -1,0 +1,40 @@
+//! Floor 2: published figures as data, each with its source.
+//!
+//! A figure is a low, a best and a high: low and high are the 1-in-10 and
+//! 9-in-10 limits. Handbook spreads are read so. Where a figure is only a
+//! judgement or comes from memory, its source says so.
+//!
+//! * [`sources`]: the bibliography.
+//! * [`materials`]: what potting mixes are made of.
+//! * [`pots`]: usual sizes.
+//! * [`thresholds`]: how much air and water serves which use.
+//! * [`filling`]: what is lost and pressed between the bag and the pot.
+//! * [`safety`]: lifting, dust and hygiene.
+
+pub mod filling;
+pub mod materials;
+pub mod pots;
+pub mod safety;
+pub mod sources;
+pub mod thresholds;
+
+use crate::measure::Range;
+use sources::Source;
+
+/// A published figure: its range, in the unit that its field names, and its source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figure {
+    /// Low, best and high.
+    pub range: Range<f64>,
+    /// Where it comes from.
+    pub source: &'static Source,
+}
+
+/// A figure for a constant table; a disordered range does not compile.
+#[must_use]
+pub const fn figure(low: f64, best: f64, high: f64, source: &'static Source) -> Figure {
+    Figure {
+        range: Range::literal(low, best, high),
+        source,
+    }
+}

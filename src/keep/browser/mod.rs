@@ -1,0 +1,121 @@
+//! The only room that touches a browser's storage, and the little else that keeping needs of a
+//! browser: a file to download, a promise to keep what is stored, a word when the page is hidden
+//! or another tab has saved.
+
+mod download;
+mod hiding;
+mod local;
+mod persistence;
+mod watch;
+
+use std::future::Future;
+use std::pin::pin;
+use std::task::{Context, Poll, Waker};
+
+use wasm_bindgen::{JsCast, JsValue};
+
+use super::cabinet::{Cabinet, KeepProblem, Notice, Why};
+use super::parcel;
+use super::shelf::{MemoryShelf, Shelf, ShelfProblem};
+
+pub use download::save_file;
+pub use hiding::{HidingWatch, on_hiding};
+pub use local::LocalShelf;
+pub use persistence::{Persistence, ask_persistence};
+pub use watch::{Change, StorageWatch, watch};
+
+/// The shelf this page has: the browser's, or one that lasts for this visit.
+pub enum AnyShelf {
+    /// `localStorage`.
+    Local(LocalShelf),
+    /// In memory, where the browser refuses.
+    Memory(MemoryShelf),
+}
+
+impl Shelf for AnyShelf {
+    async fn read(&self, key: &str) -> Result<Option<String>, ShelfProblem> {
+        match self {
+            AnyShelf::Local(shelf) => shelf.read(key).await,
+            AnyShelf::Memory(shelf) => shelf.read(key).await,
+        }
+    }
+
+    async fn write(&self, key: &str, text: &str) -> Result<(), ShelfProblem> {
+        match self {
+            AnyShelf::Local(shelf) => shelf.write(key, text).await,
+            AnyShelf::Memory(shelf) => shelf.write(key, text).await,
+        }
+    }
+
+    async fn remove(&self, key: &str) -> Result<(), ShelfProblem> {
+        match self {
+            AnyShelf::Local(shelf) => shelf.remove(key).await,
+            AnyShelf::Memory(shelf) => shelf.remove(key).await,
+        }
+    }
+
+    async fn keys(&self) -> Result<Vec<String>, ShelfProblem> {
+        match self {
+            AnyShelf::Local(shelf) => shelf.keys().await,
+            AnyShelf::Memory(shelf) => shelf.keys().await,
+        }
+    }
+}
+
+/// Opens the cabinet of this device. Where the browser refuses to store anything, the cabinet
+/// works in memory and the notice says so.
+pub async fn open() -> (Cabinet<AnyShelf>, Option<Notice>) {
+    match LocalShelf::open() {
+        Ok(shelf) => (Cabinet::new(AnyShelf::Local(shelf)), None),
+        Err(problem) => (
+            Cabinet::new(AnyShelf::Memory(MemoryShelf::new())),
+            Some(Notice::OnlyThisVisit { problem }),
+        ),
+    }
+}
+
+/// Everything in the browser's storage as one text, at once and without a cabinet: for the page
+/// that is shown when the program has stopped, where nothing can be awaited any more.
+///
+/// # Errors
+/// A [`KeepProblem`] if the browser's storage cannot be reached.
+pub fn parcel_now(packed: &str) -> Result<String, KeepProblem> {
+    let problem = |problem| KeepProblem {
+        document: None,
+        why: Why::NotRead(problem),
+    };
+    let shelf = LocalShelf::open().map_err(problem)?;
+    let packing = pin!(parcel::pack(&shelf, packed));
+    // `localStorage` answers at once, so there is nothing to be woken for.
+    match packing.poll(&mut Context::from_waker(Waker::noop())) {
+        Poll::Ready(text) => text.map_err(problem),
+        Poll::Pending => Err(problem(ShelfProblem::Refused)),
+    }
+}
+
+/// What a browser has thrown, in its own words.
+fn in_its_words(thrown: &JsValue) -> String {
+    if let Some(error) = thrown.dyn_ref::<js_sys::Error>() {
+        let words = String::from(error.message());
+        if !words.is_empty() {
+            return words.trim_end_matches('.').to_owned();
+        }
+        return String::from(error.name());
+    }
+    thrown
+        .as_string()
+        .unwrap_or_else(|| "nothing more".to_owned())
+}
+
+/// The problem of something that this browser does not do.
+fn not_offered(thrown: &JsValue) -> KeepProblem {
+    KeepProblem {
+        document: None,
+        why: Why::NotOffered(in_its_words(thrown)),
+    }
+}
+
+/// The window, or the problem that there is none.
+fn window() -> Result<web_sys::Window, KeepProblem> {
+    web_sys::window().ok_or_else(|| not_offered(&JsValue::from_str("there is no window")))
+}

@@ -1,0 +1,63 @@
+//! What a document must be able to do.
+
+use serde::de::DeserializeOwned;
+use serde_json::{Map, Value};
+
+use super::keys::Kind;
+
+/// The body is of a shape that cannot be understood at all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unreadable;
+
+/// The document holds something that cannot be written down, such as a map without text for keys.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unwritable;
+
+/// Something that is kept.
+pub trait Document: Sized + Default {
+    /// What kind it is.
+    const KIND: Kind;
+
+    /// The shape of the body this version writes. It goes up when an older program could no longer
+    /// read the body; a field more does not need that.
+    const SCHEMA: u32;
+
+    /// The longest text that is read or written, in bytes.
+    const MOST_BYTES: usize = 1_000_000;
+
+    /// Brings a body of an older schema to [`Self::SCHEMA`].
+    ///
+    /// # Errors
+    /// [`Unreadable`] if that schema was never written or the body is not of its shape; the copy is
+    /// then treated as damaged.
+    fn migrate(schema: u32, body: Value) -> Result<Value, Unreadable>;
+
+    /// Reads a body field by field. A field that cannot be understood gets its usual value, and its
+    /// name is added to `reset`; the others are kept.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if there are no fields at all; the copy is then treated as damaged.
+    fn repair(body: Value, reset: &mut Vec<String>) -> Result<Self, Unreadable>;
+
+    /// The body as JSON.
+    ///
+    /// # Errors
+    /// [`Unwritable`] if it cannot be written as JSON.
+    fn body(&self) -> Result<String, Unwritable>;
+}
+
+/// Takes one field out of a body into `target`; a field that is not there leaves it as it is, one
+/// that cannot be understood does too and is named in `reset`.
+pub fn take_field<T: DeserializeOwned>(
+    fields: &mut Map<String, Value>,
+    name: &str,
+    target: &mut T,
+    reset: &mut Vec<String>,
+) {
+    if let Some(value) = fields.remove(name) {
+        match serde_json::from_value(value) {
+            Ok(understood) => *target = understood,
+            Err(_) => reset.push(name.to_owned()),
+        }
+    }
+}

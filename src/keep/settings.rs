@@ -1,0 +1,109 @@
+//! How this device shows things.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
+
+use super::document::{Document, Unreadable, Unwritable, take_field};
+use super::keys::Kind;
+use crate::measure::DecimalMark;
+
+/// Light or dark.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Scheme {
+    /// As the device is set.
+    #[default]
+    Auto,
+    /// Ink on paper, for full sun.
+    Light,
+    /// Paper on ink, for before dawn.
+    Dark,
+}
+
+/// How large text is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum TextSize {
+    /// As the device is set.
+    #[default]
+    Normal,
+    /// One step larger.
+    Large,
+    /// Two steps larger.
+    Largest,
+}
+
+/// The settings of this device.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Settings {
+    /// Which mark is the decimal one when a number is typed.
+    pub decimal: DecimalMark,
+    /// Light or dark.
+    pub scheme: Scheme,
+    /// How large text is.
+    pub text_size: TextSize,
+    /// The unit last chosen, by the name of the field or quantity.
+    pub units: BTreeMap<String, String>,
+    /// What a later version has stored in settings of the same schema: passed on as it is.
+    pub extra: BTreeMap<String, Value>,
+}
+
+const DECIMAL: &str = "decimal";
+const SCHEME: &str = "scheme";
+const TEXT_SIZE: &str = "text_size";
+const UNITS: &str = "units";
+
+impl Document for Settings {
+    const KIND: Kind = Kind::Settings;
+    const SCHEMA: u32 = 1;
+
+    fn migrate(_schema: u32, _body: Value) -> Result<Value, Unreadable> {
+        // There was no schema before the first.
+        Err(Unreadable)
+    }
+
+    fn repair(body: Value, reset: &mut Vec<String>) -> Result<Self, Unreadable> {
+        let Value::Object(mut fields) = body else {
+            return Err(Unreadable);
+        };
+        let mut settings = Settings::default();
+        take_field(&mut fields, DECIMAL, &mut settings.decimal, reset);
+        take_field(&mut fields, SCHEME, &mut settings.scheme, reset);
+        take_field(&mut fields, TEXT_SIZE, &mut settings.text_size, reset);
+        match fields.remove(UNITS) {
+            Some(Value::Object(units)) => {
+                for (field, unit) in units {
+                    match unit {
+                        Value::String(unit) => {
+                            settings.units.insert(field, unit);
+                        }
+                        _ => reset.push([UNITS, ".", &field].concat()),
+                    }
+                }
+            }
+            Some(_) => reset.push(UNITS.to_owned()),
+            None => {}
+        }
+        settings.extra = fields.into_iter().collect();
+        Ok(settings)
+    }
+
+    fn body(&self) -> Result<String, Unwritable> {
+        let mut fields = Map::new();
+        for (name, value) in &self.extra {
+            fields.insert(name.clone(), value.clone());
+        }
+        // After the others, so that nothing passed on can take the place of a setting.
+        for (name, value) in [
+            (DECIMAL, serde_json::to_value(self.decimal)),
+            (SCHEME, serde_json::to_value(self.scheme)),
+            (TEXT_SIZE, serde_json::to_value(self.text_size)),
+            (UNITS, serde_json::to_value(&self.units)),
+        ] {
+            fields.insert(name.to_owned(), value.map_err(|_| Unwritable)?);
+        }
+        Ok(Value::Object(fields).to_string())
+    }
+}

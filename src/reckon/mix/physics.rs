@@ -1,0 +1,227 @@
+//! One outcome of Mix from one set of inputs: at their best, or drawn.
+
+use super::question::{Case, Part};
+use crate::handbook::filling;
+use crate::handbook::materials::Nature;
+use crate::handbook::thresholds::Use;
+use crate::measure::Length;
+use crate::science::blend::{self, Blend};
+use crate::science::numerics::draws::Draws;
+use crate::science::packing::{Grains, volume_lost_de_larrard_1999};
+use crate::science::retention::NotACurve;
+
+/// Suctions between which water is called easily available, cm.
+pub const EASY_FROM_CM: f64 = 10.0;
+/// Suctions between which water is called easily available, cm.
+pub const EASY_TO_CM: f64 = 50.0;
+
+/// Everything that one outcome needs beyond the case, with its doubt resolved one way.
+pub struct Inputs {
+    /// The parts as they went into the bucket; shares add to one.
+    pub parts: Vec<blend::Part>,
+    /// How much of the hard-grain volume loss happens.
+    pub share_of_loss: f64,
+    /// Departure of the water content below 10 cm of suction, fraction of volume.
+    pub departure: f64,
+    /// Loose volume that goes into the pot beyond what it holds.
+    pub pressed: f64,
+    /// Share spilt.
+    pub spilt: f64,
+}
+
+impl Inputs {
+    /// All at their best.
+    pub fn best(case: &Case) -> Self {
+        let parts = case
+            .parts
+            .iter()
+            .map(|part| blend::Part {
+                share: part.share,
+                dry_density_kg_per_m3: part.material.dry_density_g_per_l.range.best(),
+                retention: part.retention,
+            })
+            .collect();
+        Self {
+            parts,
+            share_of_loss: share_of_loss(case, 0.0),
+            departure: filling::MODEL_BELOW_10_CM.range.best(),
+            pressed: filling::PRESSED_INTO_POT.range.best(),
+            spilt: filling::SPILT.range.best(),
+        }
+    }
+
+    /// All drawn from their ranges. A denser lot of a material has less pore space, so the
+    /// two are drawn together; parts as measured are drawn and then shared out anew.
+    pub fn drawn(case: &Case, draws: &mut Draws) -> Result<Self, NotACurve> {
+        /// A pore space holds a little air even at its wettest, fraction of volume.
+        const LEAST_AIR: f64 = 0.005;
+        let mut parts = Vec::with_capacity(case.parts.len());
+        for part in &case.parts {
+            let material = part.material;
+            let denser = draws.deviate();
+            let pore_space = material.pore_space.range.at(-denser).clamp(0.05, 0.995);
+            let water = material.water_at_10_cm.range.at(draws.deviate());
+            let wider_gaps = positive(filling::WIDER_GAPS.range.at(draws.deviate()));
+            parts.push(blend::Part {
+                share: part.share * positive(filling::PART_AS_MEASURED.range.at(draws.deviate())),
+                dry_density_kg_per_m3: positive(material.dry_density_g_per_l.range.at(denser)),
+                retention: material.retention_through(
+                    pore_space,
+                    water.clamp(0.0, pore_space - LEAST_AIR),
+                    wider_gaps,
+                )?,
+            });
+        }
+        let sum: f64 = parts.iter().map(|part| part.share).sum();
+        for part in &mut parts {
+            part.share /= sum;
+        }
+        Ok(Self {
+            parts,
+            share_of_loss: share_of_loss(case, draws.deviate()),
+            departure: filling::MODEL_BELOW_10_CM.range.at(draws.deviate()),
+            pressed: filling::PRESSED_INTO_POT.range.at(draws.deviate()).max(0.0),
+            spilt: filling::SPILT.range.at(draws.deviate()).max(0.0),
+        })
+    }
+}
+
+/// A factor or a density cannot fall to nought, however far out it is drawn.
+fn positive(drawn: f64) -> f64 {
+    const LEAST: f64 = 0.01;
+    drawn.max(LEAST)
+}
+
+/// How much of the hard-grain loss happens at a standard normal deviate: between the figure of a
+/// stiff mix and that of a soft one by the share of soft parts.
+fn share_of_loss(case: &Case, deviate: f64) -> f64 {
+    let soft: f64 = case
+        .parts
+        .iter()
+        .filter(|part| part.material.nature == Nature::Soft)
+        .map(|part| part.share)
+        .sum();
+    let softness = (soft / filling::SOFT_FROM_SHARE).min(1.0);
+    let stiff = filling::LOSS_OF_STIFF_MIX.range.at(deviate);
+    let soft = filling::LOSS_OF_SOFT_MIX.range.at(deviate);
+    (stiff + softness * (soft - stiff)).max(0.0)
+}
+
+/// One outcome.
+pub struct Mixed {
+    blend: Blend,
+    departure: f64,
+    /// Share of the volume that hard grains would lose.
+    pub hard_loss: f64,
+    /// Share of the volume lost on mixing.
+    pub volume_lost: f64,
+    /// Effective pore space, fraction.
+    pub pore_space: f64,
+    /// Mean water of the drained pot, fraction.
+    pub water: f64,
+    /// Mean air of the pot standing in a filled tray, fraction.
+    pub standing_air: f64,
+    /// Water between 10 and 50 cm of suction, fraction.
+    pub easy_water: f64,
+    /// Water that leaves the drained pot until all of it is at 50 cm of suction, L.
+    pub easy_water_in_pot_litres: f64,
+    /// Volume of mix in the pot, L.
+    pub litres_in_pot: f64,
+    /// Loose mix for all pots, L.
+    pub litres_needed: f64,
+    /// Loose volume of each part, L, in the order of the case.
+    pub litres_of_parts: Vec<f64>,
+    /// Dry bulk density, g/L.
+    pub dry_density_g_per_l: f64,
+}
+
+/// Works one outcome out.
+pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
+    let grains: Vec<Grains> = case.parts.iter().zip(&inputs.parts).map(|(part, drawn)| grains(part, drawn.share)).collect();
+    let hard_loss = volume_lost_de_larrard_1999(&grains);
+    let volume_lost = (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST);
+    let blend = Blend::new(inputs.parts.clone(), volume_lost);
+    let water_at = |suction_cm: f64| water_content(&blend, inputs.departure, suction_cm);
+
+    let pore_space = blend.pore_space();
+    let at_easy_end = water_at(EASY_TO_CM);
+    let base = Length::from_millimetres(0.0);
+    let tray = Length::from_millimetres(filling::TRAY_FILL_MM.range.best());
+    let water = case.vessel.mean_over(case.fill, base, water_at);
+    let standing_air = case.vessel.mean_over(case.fill, tray, |suction_cm| pore_space - water_at(suction_cm));
+
+    let litres_in_pot = case.vessel.volume_to(case.fill).in_litres();
+    let litres_needed = case.pots * litres_in_pot * (1.0 + inputs.pressed) * (1.0 + inputs.spilt);
+    let litres_before_mixing = litres_needed / (1.0 - volume_lost);
+    Mixed {
+        hard_loss,
+        volume_lost,
+        pore_space,
+        water,
+        standing_air,
+        easy_water: water_at(EASY_FROM_CM) - at_easy_end,
+        // No pot here is taller than 50 cm of suction above its base, or only a little, so what
+        // is above that suction already is left out of account by the mean.
+        easy_water_in_pot_litres: (water - at_easy_end).max(0.0) * litres_in_pot,
+        litres_in_pot,
+        litres_needed,
+        litres_of_parts: inputs.parts.iter().map(|part| part.share * litres_before_mixing).collect(),
+        dry_density_g_per_l: blend.dry_density_kg_per_m3(),
+        departure: inputs.departure,
+        blend,
+    }
+}
+
+impl Mixed {
+    /// Water content at a suction in cm, fraction of volume.
+    pub fn water_content(&self, suction_cm: f64) -> f64 {
+        water_content(&self.blend, self.departure, suction_cm)
+    }
+
+    /// Mean air of the drained pot, fraction.
+    pub fn drained_air(&self) -> f64 {
+        self.pore_space - self.water
+    }
+
+    /// The air that is judged: that of the drained pot; for a pot fed from below the mean of a
+    /// tray just filled and a tray just emptied, between which it goes to and fro.
+    pub fn judged_air(&self, purpose: Use) -> f64 {
+        match purpose {
+            Use::FedFromBelow => f64::midpoint(self.drained_air(), self.standing_air),
+            Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => self.drained_air(),
+        }
+    }
+
+    /// Dry mix in one pot, kg.
+    pub fn dry_kg(&self) -> f64 {
+        const GRAMS_PER_KILOGRAM: f64 = 1000.0;
+        self.dry_density_g_per_l * self.litres_in_pot / GRAMS_PER_KILOGRAM
+    }
+
+    /// Wet mix in one drained pot, kg, a litre of water taken as a kilogram.
+    pub fn wet_kg(&self) -> f64 {
+        self.dry_kg() + self.water * self.litres_in_pot
+    }
+}
+
+fn grains(part: &Part, share: f64) -> Grains {
+    Grains {
+        bulk_share: share,
+        packing_fraction: part.material.packing_fraction,
+        grain_mm: part.material.grain_mm,
+    }
+}
+
+/// The blend's water content with its departure, which counts in full from 2 to 10 cm of
+/// suction and fades out to nought at 0 and at 20 cm, where the curves are pinned.
+fn water_content(blend: &Blend, departure: f64, suction_cm: f64) -> f64 {
+    const FULL_FROM_CM: f64 = 2.0;
+    const FULL_TO_CM: f64 = 10.0;
+    const GONE_AT_CM: f64 = 20.0;
+    let weight = if suction_cm < FULL_FROM_CM {
+        (suction_cm / FULL_FROM_CM).max(0.0)
+    } else {
+        ((GONE_AT_CM - suction_cm) / (GONE_AT_CM - FULL_TO_CM)).clamp(0.0, 1.0)
+    };
+    (blend.water_content(suction_cm) + weight * departure).clamp(0.0, blend.pore_space())
+}

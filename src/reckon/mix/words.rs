@@ -1,0 +1,183 @@
+//! The sentences of Mix.
+
+use super::Complaint;
+use super::physics::Mixed;
+use crate::handbook::safety::{LIFT_AT_ARMS_LENGTH, LIFT_CLOSE};
+use crate::handbook::thresholds::{Limits, Use};
+use crate::measure::{NumberStyle, significant};
+use crate::reckon::answer::Verdict;
+use crate::reckon::words::in_ten;
+
+/// Step of a caution.
+pub const BEFORE_OPENING: &str = "Before you open the bags";
+/// Step of a caution.
+pub const BEFORE_MIXING: &str = "Before you tip and mix";
+/// Step of a caution.
+pub const BEFORE_LIFTING: &str = "Before you lift";
+
+/// A chance below this is not told in words.
+const WORTH_SAYING: f64 = 0.05;
+
+/// A number for a sentence.
+pub fn number(value: f64, figures: usize) -> String {
+    significant(value, figures, NumberStyle::default())
+}
+
+/// A fraction as a percentage for a sentence.
+pub fn percent(fraction: f64) -> String {
+    format!("{} %", number(fraction * 100.0, 2))
+}
+
+/// The air that the verdict looks at.
+pub fn judged_air(purpose: Use) -> &'static str {
+    match purpose {
+        Use::FedFromBelow => "air, mean of tray full and tray just empty",
+        Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => "air in this pot, once drained",
+    }
+}
+
+/// The verdict in one sentence.
+pub fn verdict(verdict: Verdict, limits: &Limits, chances: Option<[f64; 3]>) -> String {
+    let said = match verdict {
+        Verdict::Serves => format!("Serves for {}", limits.name),
+        Verdict::Watch => format!("Can serve for {}, if you watch it", limits.name),
+        Verdict::DoesNotServe => format!("Does not serve for {}", limits.name),
+    };
+    let Some([serves, watch, fails]) = chances else {
+        return format!("{said}.");
+    };
+    let sure = match verdict {
+        Verdict::Serves => serves,
+        Verdict::Watch => watch,
+        Verdict::DoesNotServe => fails,
+    };
+    let others: Vec<String> = [
+        (Verdict::Serves, serves, "that it serves as it is"),
+        (Verdict::Watch, watch, "that watching is enough"),
+        (Verdict::DoesNotServe, fails, "that it does not serve"),
+    ]
+    .into_iter()
+    .filter(|&(other, chance, _)| other != verdict && chance >= WORTH_SAYING)
+    .map(|(_, chance, what)| format!("{} {what}", in_ten(chance)))
+    .collect();
+    if others.is_empty() {
+        format!("{said}: {} sure.", in_ten(sure))
+    } else {
+        format!("{said}: {} sure; {}.", in_ten(sure), listed(&others))
+    }
+}
+
+/// What is wrong, as the first half of an advice.
+pub fn complaint(complaint: Complaint, limits: &Limits, mixed: &Mixed) -> String {
+    let air = percent(mixed.judged_air(limits.purpose));
+    match complaint {
+        Complaint::TooLittleAir | Complaint::LittleAir => {
+            format!("Too wet in this pot: {air} air where {} serves", percent(limits.air_serves_from))
+        }
+        Complaint::MuchAir => format!("Drains hard and dries fast: {air} air where up to {} serves", percent(limits.air_serves_to)),
+        Complaint::LittleEasyWater => format!(
+            "Plenty of air, but little water that is easily had: {} where {} serves",
+            percent(mixed.easy_water),
+            percent(limits.easy_water_serves_from)
+        ),
+        Complaint::LittleWater => format!(
+            "Holds little water: {} where {} serves",
+            percent(mixed.water),
+            percent(limits.water_serves_from)
+        ),
+    }
+}
+
+/// Add something to the mix.
+pub fn add(parts: f64, material: &str, to_parts: f64) -> String {
+    format!("add {} of {material} to every {} of this mix", litres(parts), litres(to_parts))
+}
+
+/// Take a taller pot.
+pub fn taller(millimetres: f64) -> String {
+    format!("take a pot {} mm deep or deeper", number(millimetres, 2))
+}
+
+/// Nothing in the handbook mends a wet mix.
+pub fn live_with_wet(purpose: Use) -> &'static str {
+    match purpose {
+        Use::FedFromBelow => "lift the pot clear of the water, and let the tray run dry before it fills again",
+        Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => {
+            "water seldom, and let the top dry between waterings"
+        }
+    }
+}
+
+/// Nothing in the handbook mends a dry mix.
+pub fn live_with_dry(purpose: Use) -> &'static str {
+    match purpose {
+        Use::FedFromBelow => "it serves while the tray feeds it, so do not let the tray stand empty on a hot day",
+        Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => "water little and often",
+    }
+}
+
+/// Mix as it is.
+pub fn mix_it(measured: &[(String, f64)], pots: f64) -> String {
+    let list: Vec<String> = measured
+        .iter()
+        .map(|(name, amount)| format!("{} of {name}", litres(*amount)))
+        .collect();
+    let pots = if pots == 1.0 { "1 pot".to_owned() } else { format!("{} pots", number(pots, 6)) };
+    format!("Measure out {} for {pots}, and mix it damp.", listed(&list))
+}
+
+/// An amount of litres as one would say it.
+pub fn litres(amount: f64) -> String {
+    if amount < 1.0 {
+        format!("{} mL", number(amount * 1000.0, 2))
+    } else {
+        format!("{} L", number(amount, 2))
+    }
+}
+
+/// "a, b and c".
+pub fn listed(items: &[String]) -> String {
+    match items {
+        [] => String::new(),
+        [only] => only.clone(),
+        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// Legionella.
+pub fn legionella() -> String {
+    "Composts and plant materials can carry Legionella. Wear gloves, slit the bag away from your face, wet it before you stir, keep the air moving, and wash your hands before you eat. A fever or cough within ten days: see a doctor and say what you handled. The label and local advice go first.".to_owned()
+}
+
+/// Silica.
+pub fn silica() -> String {
+    "Dry sand, grit and crushed rock give off dust that may carry silica. Wet it in the bag, wear a mask (FFP2 or better), stay upwind, and do not sweep it dry. Local rules go first.".to_owned()
+}
+
+/// Nuisance dust.
+pub fn nuisance_dust() -> String {
+    "Dry perlite, vermiculite, bark and hulls give off dust that hurts eyes and chest. Pour a glass of water into the bag before you tip it, wear a mask and glasses, and stand upwind.".to_owned()
+}
+
+/// Lifting something heavy.
+pub fn lifting(bag_litres: f64, bag_kg: f64, pot_kg: f64) -> String {
+    format!(
+        "A damp bag of {} L can weigh {} kg, and one wet pot about {} kg. Guidelines for an easy lift close to the body at waist height are {} kg for men and {} kg for women, at arm's length {} and {}; less if it is low, high, twisted or often. Split the load or get help.",
+        number(bag_litres, 3),
+        number(bag_kg, 2),
+        number(pot_kg, 2),
+        number(LIFT_CLOSE.men_kg, 2),
+        number(LIFT_CLOSE.women_kg, 2),
+        number(LIFT_AT_ARMS_LENGTH.men_kg, 2),
+        number(LIFT_AT_ARMS_LENGTH.women_kg, 2),
+    )
+}
+
+/// Lifting something light, many times.
+pub fn lifting_small(pot_kg: f64) -> String {
+    format!(
+        "One wet pot is about {} kg: a full tray of them soon passes {} kg at arm's length. Carry few at a time, close to the body.",
+        number(pot_kg, 2),
+        number(LIFT_AT_ARMS_LENGTH.women_kg, 2)
+    )
+}

@@ -1,0 +1,122 @@
+//! Floor 4: the reckonings, one file each: a question goes in, an answer with its working comes out.
+//!
+//! Judgement lives here: defaults, verdicts and advice, each threshold a named
+//! figure of the [`handbook`](crate::handbook). Every reckoning implements
+//! [`Reckoning`], so that pages, printing, links, the terminal, tests and fuzzing
+//! need no special cases.
+//!
+//! * [`answer`]: what an answer is made of.
+//! * [`doubt`]: where its low and high come from.
+//! * `document`: questions and answers as JSON, for the terminal.
+//! * [`errand`]: how the doubt is fetched from another thread.
+//! * [`register`]: all reckonings by name.
+//! * [`mix`]: how a potting mix holds air and water in this pot.
+
+pub mod answer;
+#[cfg(feature = "terminal")]
+pub mod document;
+pub mod doubt;
+pub mod errand;
+pub mod mix;
+pub mod register;
+pub mod words;
+
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+use crate::measure::DecimalMark;
+use crate::science::numerics::draws::Draws;
+use answer::{Answer, FigureName, Verdict};
+use doubt::Doubt;
+
+/// What stands between a question and its answer: the field it belongs to, and
+/// a sentence that says what would be right.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
+pub struct Problem {
+    /// The field, as a path: `parts.2.amount`. Empty where it is the whole question.
+    pub field: String,
+    /// What is wrong and what would be right.
+    pub sentence: String,
+}
+
+impl Problem {
+    /// A problem of one field.
+    pub fn at(field: impl Into<String>, sentence: impl Into<String>) -> Self {
+        Self {
+            field: field.into(),
+            sentence: sentence.into(),
+        }
+    }
+}
+
+/// One outcome of a reckoning: its figures in base units, in the order of
+/// [`Reckoning::figures`], and how they are judged.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outcome {
+    /// The figures, base units.
+    pub values: Vec<f64>,
+    /// The verdict on them.
+    pub verdict: Verdict,
+}
+
+/// With the terminal built in, a question can describe itself as JSON Schema.
+#[cfg(feature = "terminal")]
+pub trait Described: schemars::JsonSchema {}
+#[cfg(feature = "terminal")]
+impl<T: schemars::JsonSchema> Described for T {}
+/// Without the terminal nothing needs describing.
+#[cfg(not(feature = "terminal"))]
+pub trait Described {}
+#[cfg(not(feature = "terminal"))]
+impl<T> Described for T {}
+
+/// One reckoning: what is asked, and how it is answered.
+///
+/// The best figures come from [`best`](Self::best) at once; the low and the high
+/// come from many [`draw`](Self::draw)s, elsewhere and a little later.
+pub trait Reckoning: 'static {
+    /// Its name in files, addresses and at the terminal.
+    const NAME: &'static str;
+    /// What it answers, as a grower would ask.
+    const ASKS: &'static str;
+    /// The question as it was typed, to the letter.
+    type Question: Serialize + DeserializeOwned + Default + Clone + PartialEq + Described + Send + Sync + 'static;
+    /// The question read and checked: quantities with units, figures looked up.
+    type Case: 'static;
+    /// What belongs to this answer alone: profiles, tables.
+    type Detail: Serialize + Clone + PartialEq + Described + Send + Sync + 'static;
+
+    /// Reads the question.
+    ///
+    /// # Errors
+    /// Every problem found, each at its field.
+    fn check(question: &Self::Question, mark: DecimalMark) -> Result<Self::Case, Vec<Problem>>;
+
+    /// The question as another device reads it alike, whichever mark is decimal there.
+    fn portable(question: &Self::Question, mark: DecimalMark) -> Self::Question;
+
+    /// The names of the figures, in the order of an [`Outcome`]'s values.
+    fn figures(case: &Self::Case) -> Vec<FigureName>;
+
+    /// The outcome with every input at its best.
+    ///
+    /// # Errors
+    /// A problem where the case has no outcome.
+    fn best(case: &Self::Case) -> Result<Outcome, Problem>;
+
+    /// One outcome with every input drawn from its range.
+    ///
+    /// # Errors
+    /// A problem where the drawn case has no outcome.
+    fn draw(case: &Self::Case, draws: &mut Draws) -> Result<Outcome, Problem>;
+
+    /// The answer in words and figures, with its doubt where that is known already.
+    ///
+    /// # Errors
+    /// A problem where the case has no outcome.
+    fn answer(case: &Self::Case, doubt: Option<&Doubt>) -> Result<Answer<Self::Detail>, Problem>;
+
+    /// A question such as a careless, hurried or hostile hand might put.
+    fn careless(draws: &mut Draws) -> Self::Question;
+}

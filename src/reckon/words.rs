@@ -1,0 +1,155 @@
+//! The sentences of the reckonings that more than one of them says, and those of problems.
+
+use crate::measure::{Length, NumberStyle, significant};
+
+/// The thing chosen, for [`not_in_list`].
+pub const A_MATERIAL: &str = "material";
+/// The thing chosen, for [`not_in_list`].
+pub const A_POT: &str = "pot";
+/// The thing chosen, for [`not_in_list`].
+pub const A_USE: &str = "use";
+
+/// No reckoning has the name.
+#[must_use]
+pub fn no_such_reckoning(name: &str) -> String {
+    format!("There is no reckoning called “{}”.", short(name))
+}
+
+/// Page and worker are of different builds.
+#[must_use]
+pub fn question_of_another_build() -> String {
+    "The page and its helper are of different versions. Close all tabs of Longtom and open it again.".to_owned()
+}
+
+/// A file that is not JSON.
+#[cfg(feature = "terminal")]
+#[must_use]
+pub fn not_json(why: &str) -> String {
+    format!("This cannot be read as JSON ({why}).")
+}
+
+/// JSON that is not a question of this reckoning.
+#[cfg(feature = "terminal")]
+#[must_use]
+pub fn not_a_question(why: &str) -> String {
+    format!("This is not a question for this reckoning ({why}). `reckon schema` shows what one looks like.")
+}
+
+/// A field that the question does not have.
+#[cfg(feature = "terminal")]
+pub fn no_such_field<'a>(name: &str, known: impl Iterator<Item = &'a String>) -> String {
+    let known: Vec<&str> = known.map(String::as_str).collect();
+    format!("The question has no field “{}” here. It has: {}.", short(name), known.join(", "))
+}
+
+/// A choice that is not one of those known.
+pub fn not_in_list(what: &str, chosen: &str, known: impl Iterator<Item = &'static str>) -> String {
+    if chosen.trim().is_empty() {
+        return format!("Choose a {what}.");
+    }
+    match nearest(chosen, known) {
+        Some(near) => format!("There is no {what} called “{}”. Did you mean “{near}”?", short(chosen)),
+        None => format!("There is no {what} called “{}”. Choose one from the list.", short(chosen)),
+    }
+}
+
+/// A mix with no parts.
+#[must_use]
+pub fn mix_without_parts() -> String {
+    "A mix needs at least one material. Add one.".to_owned()
+}
+
+/// A mix with too many parts.
+#[must_use]
+pub fn mix_of_too_many_parts(most: usize) -> String {
+    format!("A mix may have up to {most} materials. Leave out the smallest.")
+}
+
+/// A mix whose parts are all nought.
+#[must_use]
+pub fn mix_of_nothing() -> String {
+    "All parts are 0. Give at least one material a number above 0.".to_owned()
+}
+
+/// A material that is there already.
+#[must_use]
+pub fn material_twice(name: &str) -> String {
+    format!("There is {name} in this mix already. Add the two parts together in one row.")
+}
+
+/// A pot whose rim and base do not belong together.
+#[must_use]
+pub fn pot_tapers_too_much() -> String {
+    "Rim and base are more than four times apart. Measure both inside, straight across.".to_owned()
+}
+
+/// A pot whose volume and height do not belong together.
+#[must_use]
+pub fn volume_and_height_apart(breadth: Length) -> String {
+    format!(
+        "A pot of this volume and height would be {} cm across. Check the two.",
+        significant(breadth.in_centimetres(), 2, NumberStyle::default())
+    )
+}
+
+/// A pot with hardly any mix in it.
+#[must_use]
+pub fn pot_not_filled(height: Length) -> String {
+    format!(
+        "The pot is only {} mm tall: leave less space below the rim.",
+        significant(height.in_millimetres(), 3, NumberStyle::default())
+    )
+}
+
+/// A number of draws in ten, in words: "8 in 10".
+#[must_use]
+pub fn in_ten(share: f64) -> String {
+    let tenths = (share * 10.0).round();
+    if share > 0.0 && tenths == 0.0 {
+        "less than 1 in 10".to_owned()
+    } else if share < 1.0 && tenths == 10.0 {
+        "more than 9 in 10".to_owned()
+    } else {
+        format!("{tenths:.0} in 10")
+    }
+}
+
+/// What was typed, cut to a length that fits a sentence.
+fn short(text: &str) -> String {
+    const MOST: usize = 30;
+    let mut cut: String = text.chars().take(MOST).collect();
+    if text.chars().count() > MOST {
+        cut.push('…');
+    }
+    cut
+}
+
+/// The known name nearest to what was typed, if it is near enough to be meant.
+pub fn nearest(typed: &str, known: impl Iterator<Item = &'static str>) -> Option<&'static str> {
+    const NEAR: usize = 3;
+    const SHORTEST: usize = 3;
+    let typed: Vec<char> = typed.chars().flat_map(char::to_lowercase).take(60).collect();
+    if typed.len() < SHORTEST {
+        return None;
+    }
+    known
+        .map(|name| (letters_apart(&typed, name), name))
+        .filter(|&(apart, _)| apart <= NEAR)
+        .min()
+        .map(|(_, name)| name)
+}
+
+/// Letters that must be changed, added or left out to turn one word into the other (Levenshtein 1966).
+fn letters_apart(typed: &[char], name: &str) -> usize {
+    let mut row: Vec<usize> = (0..=typed.len()).collect();
+    for (i, letter) in name.chars().enumerate() {
+        let mut diagonal = row[0];
+        row[0] = i + 1;
+        for (j, &other) in typed.iter().enumerate() {
+            let changed = diagonal + usize::from(letter != other);
+            diagonal = row[j + 1];
+            row[j + 1] = changed.min(row[j] + 1).min(row[j + 1] + 1);
+        }
+    }
+    row[typed.len()]
+}
