@@ -65,8 +65,9 @@ sizes:
 	@$(SITE) sizes
 
 journeys:
+	@cargo build --quiet $(HOST) --bin site
 	cd e2e && ../.ci/tools page npx playwright test
 
 deny:
-	.ci/tools test cargo deny --all-features --offline check bans licenses sources
+	.ci/tools test cargo deny --all-features --locked check bans licenses sources
 	.ci/tools test .ci/advisories

@@ -1,1 +1,5 @@
-fn main() {}
+//! Mounts the application.
+
+fn main() {
+    longtom::app::open();
+}

@@ -515,6 +515,25 @@ fn a_place_torn_by_this_visit_is_written_again_without_setting_it_aside() {
     assert_eq!(reload(&shelf).document, numbered(5));
 }
 
+#[test]
+fn only_what_this_visit_has_torn_is_written_over() {
+    // After a write that has failed, or one that has torn and been made good, damage is damage.
+    for fault in [Fault::Fails, Fault::Tears] {
+        let (shelf, newest) = two_copies();
+        let first = cabinet(&shelf);
+        load(&first);
+        shelf.ahead([fault]);
+        assert!(save(&first, &numbered(3)).is_err());
+        if fault == Fault::Tears {
+            assert_eq!(save(&first, &numbered(4)), Ok(Saved::Kept));
+            assert_eq!(save(&first, &numbered(5)), Ok(Saved::Kept));
+        }
+        shelf.put(&key(newest.other()), "damaged later");
+        assert_eq!(save(&first, &numbered(6)), Ok(Saved::Kept));
+        assert_eq!(aside_texts(&shelf), ["damaged later"]);
+    }
+}
+
 #[derive(Clone, Debug)]
 enum Step {
     Save(Fault),
@@ -664,13 +683,15 @@ fn damage_after_loading_is_set_aside_before_it_is_written_over() {
 }
 
 #[test]
-fn setting_aside_twice_uses_two_keys() {
+fn each_text_set_aside_has_a_key_of_its_own() {
     let (shelf, newest) = two_copies();
-    for text in ["first", "second", "third"] {
+    let texts: Vec<String> = (0..12).map(|number| format!("damage {number}")).collect();
+    for text in &texts {
         shelf.put(&key(newest), text);
         reload(&shelf);
     }
-    assert_eq!(aside_texts(&shelf), ["first", "second", "third"]);
+    // In the order of age, with more than nine of them too.
+    assert_eq!(aside_texts(&shelf), texts);
 }
 
 #[test]
@@ -687,6 +708,13 @@ fn a_copy_of_another_document_is_damage() {
     let back: Loaded<LastQuestion<PotQuestion>> = block_on(cabinet(&shelf).load("bed"));
     assert!(!back.stored);
     assert_eq!(aside_texts(&shelf), [stray.clone(), stray]);
+
+    let (shelf, newest) = two_copies();
+    let nameless = DocumentId::new(Kind::Question, ONLY);
+    let stray = envelope::seal(&nameless, 1, 9, "{}");
+    shelf.put(&key(newest), &stray);
+    assert_eq!(reload(&shelf).document, numbered(1));
+    assert_eq!(aside_texts(&shelf), [stray]);
 }
 
 #[test]
@@ -700,6 +728,12 @@ fn removed_places_are_written_anew() {
     shelf.take(&key(Slot::B));
     assert_eq!(save(&first, &numbered(4)), Ok(Saved::Kept));
     assert_eq!(reload(&shelf).document, numbered(4));
+    // The count goes on, so that a copy that turns up again is known to be older.
+    let stored: Vec<String> = shelf.all().into_values().collect();
+    let [stored] = stored.as_slice() else {
+        panic!("one copy")
+    };
+    assert_eq!(envelope::open(stored, 1_000).unwrap().turn, 4);
     shelf.take(&key(Slot::A));
     shelf.take(&key(Slot::B));
     assert!(!reload(&shelf).stored);
@@ -939,6 +973,15 @@ fn a_newer_document_is_left_alone() {
     );
     assert_eq!(shelf.all(), before);
 
+    // Nothing else of this origin is read out either.
+    shelf.put("another page's", "private");
+    assert_eq!(
+        block_on(first.aside_text("another page's"))
+            .unwrap_err()
+            .why,
+        Why::NotAside
+    );
+
     // The newer version goes on with it.
     let back: Loaded<LaterSettings> = block_on(cabinet(&shelf).load(ONLY));
     assert_eq!(back.document, later("point"));
@@ -957,8 +1000,25 @@ fn a_newer_version_that_saves_meanwhile_is_noticed() {
         save(&first, &numbered(3)).unwrap_err().why,
         Why::NewerVersion
     );
+    assert!(block_on(first.asides()).unwrap()[0].in_place);
     assert!(load(&first).read_only);
     assert_eq!(shelf.all(), before);
+}
+
+#[test]
+fn what_is_read_only_stays_so_for_this_visit() {
+    let (shelf, newest) = two_copies();
+    let text = envelope::seal(&settings_id(), 2, 9, "{\"mark\":\"point\"}");
+    shelf.put(&key(newest.other()), &text);
+    let first = cabinet(&shelf);
+    assert!(load(&first).read_only);
+    // A newer version in another tab is just writing there.
+    shelf.put(&key(newest.other()), "torn");
+    assert_eq!(
+        save(&first, &numbered(3)).unwrap_err().why,
+        Why::NewerVersion
+    );
+    assert_eq!(shelf.get(&key(newest.other())).as_deref(), Some("torn"));
 }
 
 #[test]
@@ -1059,6 +1119,25 @@ fn without_room_to_set_damage_aside_nothing_is_written_over_it() {
 }
 
 #[test]
+fn damage_does_not_keep_the_empty_place_from_being_used() {
+    for damaged in Slot::BOTH {
+        let shelf = Double::new();
+        let text = "damaged ".repeat(100);
+        shelf.put(&key(damaged), &text);
+        // Enough for a document, not for the damaged text once more.
+        shelf.room.set(Some(2 * text.len() - 1));
+        let first = cabinet(&shelf);
+        assert!(matches!(
+            load(&first).notices[..],
+            [Notice::NotSetAside { .. }]
+        ));
+        assert_eq!(save(&first, &numbered(1)), Ok(Saved::Kept));
+        assert_eq!(shelf.get(&key(damaged)), Some(text));
+        assert_eq!(reload(&shelf).document, numbered(1));
+    }
+}
+
+#[test]
 fn a_copy_aside_that_tears_does_not_count() {
     for fault in [Fault::Tears, Fault::TearsInSilence] {
         let (shelf, newest) = two_copies();
@@ -1143,6 +1222,71 @@ fn two_tabs_do_not_write_over_each_other() {
 }
 
 #[test]
+fn both_tabs_changes_of_the_settings_are_kept() {
+    let base = numbered(1);
+    let unit = |settings: &mut Settings, field: &str, unit: Option<&str>| match unit {
+        Some(unit) => settings.units.insert(field.to_owned(), unit.to_owned()),
+        None => settings.units.remove(field),
+    };
+    let mut mine = base.clone();
+    mine.scheme = Scheme::Light;
+    unit(&mut mine, "length", Some("in"));
+    unit(&mut mine, "volume", None);
+    let mut theirs = numbered(2);
+    theirs.scheme = Scheme::Auto;
+    theirs.text_size = TextSize::Largest;
+    theirs.decimal = DecimalMark::Point;
+    unit(&mut theirs, "mass", Some("lb"));
+
+    let mut expected = theirs.clone();
+    expected.scheme = Scheme::Light;
+    unit(&mut expected, "length", Some("in"));
+    unit(&mut expected, "volume", None);
+    assert_eq!(Settings::merged(&base, &mine, &theirs), expected);
+    assert_eq!(Settings::merged(&base, &base, &theirs), theirs);
+    assert_eq!(Settings::merged(&base, &mine, &base), mine);
+    assert_eq!(Settings::merged(&theirs, &expected, &theirs), expected);
+
+    // Taken away by the other tab, and not touched here.
+    unit(&mut theirs, "length", None);
+    assert_eq!(Settings::merged(&base, &base, &theirs), theirs);
+}
+
+#[test]
+fn a_save_that_waits_does_not_undo_what_another_tab_has_saved() {
+    let (shelf, _) = two_copies();
+    let first = cabinet(&shelf);
+    assert_eq!(load(&first).document, numbered(2));
+    let other = cabinet(&shelf);
+    load(&other);
+    assert_eq!(save(&other, &numbered(3)), Ok(Saved::Kept));
+    let elsewhere = Ok(Saved::ChangedElsewhere(numbered(3)));
+
+    // Both were made from what was there before the other tab saved.
+    let one = first.save(ONLY, &numbered(4));
+    let two = first.save(ONLY, &numbered(5));
+    assert_eq!(block_on(one), elsewhere);
+    assert_eq!(block_on(two), elsewhere);
+    assert_eq!(save(&first, &numbered(6)), Ok(Saved::Kept));
+
+    // The same when the other tab's copy comes in by loading, which a save is waiting behind.
+    load(&other);
+    assert_eq!(save(&other, &numbered(7)), Ok(Saved::Kept));
+    *shelf.waits.borrow_mut() = [1].into();
+    let mut loading = Box::pin(first.load::<Settings>(ONLY));
+    block_on(poll_fn(|context| {
+        assert!(loading.as_mut().poll(context).is_pending());
+        Poll::Ready(())
+    }));
+    let waiting = first.save(ONLY, &numbered(8));
+    let (loaded, saved) = both(loading, waiting);
+    assert_eq!(loaded.document, numbered(7));
+    assert_eq!(saved, Ok(Saved::ChangedElsewhere(numbered(7))));
+    assert_eq!(reload(&shelf).document, numbered(7));
+    assert_eq!(save(&first, &numbered(9)), Ok(Saved::Kept));
+}
+
+#[test]
 fn a_tab_that_starts_afresh_after_clearing_is_noticed() {
     let (shelf, _) = two_copies();
     let first = cabinet(&shelf);
@@ -1215,6 +1359,25 @@ fn a_save_given_up_does_not_hold_up_the_others() {
     drop(half_way);
     assert_eq!(block_on(next), Ok(Saved::Kept));
     assert_eq!(reload(&shelf).document, numbered(4));
+}
+
+#[test]
+fn giving_up_a_save_that_waits_lets_nobody_past_the_one_at_work() {
+    let shelf = Double::new();
+    let first = cabinet(&shelf);
+    *shelf.waits.borrow_mut() = [20].into();
+    let mut at_work = Box::pin(first.save(ONLY, &numbered(1)));
+    let given_up = first.save(ONLY, &numbered(2));
+    let next = first.save(ONLY, &numbered(3));
+    block_on(poll_fn(|context| {
+        assert!(at_work.as_mut().poll(context).is_pending());
+        Poll::Ready(())
+    }));
+    drop(given_up);
+    let (next, at_work) = both(next, at_work);
+    assert_eq!((at_work, next), (Ok(Saved::Kept), Ok(Saved::Kept)));
+    assert_eq!(reload(&shelf).document, numbered(3));
+    assert_eq!(shelf.all().len(), 2);
 }
 
 #[test]

@@ -25,7 +25,13 @@ pub fn write<T: Serialize>(question: &T) -> Option<String> {
 }
 
 fn flatten(value: &Value, path: String, pairs: &mut Vec<String>) -> Option<()> {
-    let under = |name: &str| if path.is_empty() { name.to_owned() } else { [&path, ".", name].concat() };
+    let under = |name: &str| {
+        if path.is_empty() {
+            name.to_owned()
+        } else {
+            [&path, ".", name].concat()
+        }
+    };
     match value {
         Value::String(text) if text.is_empty() => {}
         Value::String(text) => pairs.push([escape(&path), "=".to_owned(), escape(text)].concat()),
@@ -62,7 +68,9 @@ pub fn read<T: Serialize + DeserializeOwned + Default>(address: &str) -> Option<
         place(&mut given, &steps, unescape(text)?)?;
     }
     let usual = serde_json::to_value(T::default()).ok()?;
-    let (Some(fields), Some(known)) = (given.as_object(), usual.as_object()) else { return None };
+    let (Some(fields), Some(known)) = (given.as_object(), usual.as_object()) else {
+        return None;
+    };
     if !fields.keys().any(|name| known.contains_key(name)) {
         return None;
     }
@@ -82,7 +90,9 @@ fn place(value: &mut Value, steps: &[&str], text: String) -> Option<()> {
         if !value.is_array() {
             *value = Value::Array(Vec::new());
         }
-        let Value::Array(items) = value else { return None };
+        let Value::Array(items) = value else {
+            return None;
+        };
         while items.len() <= index {
             items.push(Value::Object(Map::new()));
         }
@@ -91,8 +101,14 @@ fn place(value: &mut Value, steps: &[&str], text: String) -> Option<()> {
         if !value.is_object() {
             *value = Value::Object(Map::new());
         }
-        let Value::Object(fields) = value else { return None };
-        place(fields.entry(*step).or_insert(Value::Object(Map::new())), rest, text)
+        let Value::Object(fields) = value else {
+            return None;
+        };
+        place(
+            fields.entry(*step).or_insert(Value::Object(Map::new())),
+            rest,
+            text,
+        )
     }
 }
 

@@ -17,7 +17,7 @@ use std::rc::Rc;
 use serde_json::Value;
 
 use super::document::{Document, Unreadable};
-use super::envelope::{self, Damage, LAST_TURN};
+use super::envelope::{self, Damage};
 use super::keys::{self, DocumentId, PREFIX, Slot, aside_key, read_aside_key, slot_key};
 use super::shelf::{Shelf, ShelfProblem};
 use super::turnstile::Turnstile;
@@ -88,8 +88,8 @@ pub enum Notice {
 pub enum Saved<D> {
     /// It is stored, and has been read back.
     Kept,
-    /// Nothing was written: another tab has saved this document since. This is what it saved; make
-    /// the change to it and save again.
+    /// Nothing was written: another tab has saved this document since the caller got it. This is
+    /// what is stored; bring all changes that were not kept over to it, and save again.
     ChangedElsewhere(D),
 }
 
@@ -156,6 +156,25 @@ pub struct Aside {
 }
 
 /// Loads and saves documents. Clones share one shelf and what is known about it.
+///
+/// ```
+/// use longtom::keep::keys::ONLY;
+/// use longtom::keep::{Cabinet, KeepProblem, MemoryShelf, Saved, Settings, TextSize};
+///
+/// # fn main() -> Result<(), KeepProblem> {
+/// # pollster::block_on(async {
+/// let cabinet = Cabinet::new(MemoryShelf::new());
+/// let mut base: Settings = cabinet.load(ONLY).await.document;
+/// let mut settings = base.clone();
+/// settings.text_size = TextSize::Large;
+/// while let Saved::ChangedElsewhere(theirs) = cabinet.save(ONLY, &settings).await? {
+///     settings = Settings::merged(&base, &settings, &theirs);
+///     base = theirs;
+/// }
+/// # Ok(())
+/// # })
+/// # }
+/// ```
 pub struct Cabinet<S> {
     inner: Rc<Inner<S>>,
 }
@@ -224,10 +243,11 @@ impl<S: Shelf> Cabinet<S> {
         let drawer = inner.drawer(DocumentId::new(D::KIND, name));
         let ticket = drawer.turnstile.ticket();
         let body = document.body();
+        let made_from = drawer.known.get().handed_out;
         async move {
             ticket.front().await;
             let outcome = match body {
-                Ok(body) => inner.save(&drawer, &shape::<D>(), &body).await,
+                Ok(body) => inner.save(&drawer, &shape::<D>(), made_from, &body).await,
                 Err(_) => Err(Why::NotWritable),
             };
             match outcome {
@@ -336,11 +356,25 @@ struct Known {
     /// The copy the caller has, and the one before it.
     newest: Option<Stamp>,
     previous: Option<Stamp>,
+    /// Counts how often the newest has become another by somebody else's doing. A save that was
+    /// asked for before that was made from what the caller had until then.
+    handed_out: u64,
     /// Where a newer version's copy is.
     newer: Option<Slot>,
     /// Places in which our own write has torn. The document is still in the caller's hands, so
     /// what is there needs no setting aside.
     torn: [bool; 2],
+}
+
+impl Known {
+    /// The caller is given this copy.
+    fn hand_out(&mut self, newest: Option<Stamp>, previous: Option<Stamp>) {
+        if self.newest != newest {
+            self.handed_out += 1;
+        }
+        self.newest = newest;
+        self.previous = previous;
+    }
 }
 
 struct Drawer {
@@ -499,8 +533,10 @@ impl<S: Shelf> Inner<S> {
         }
 
         let stamp = |slot: Slot| held[slot.index()].good().map(|(stamp, _)| stamp);
-        known.newest = shown.and_then(stamp);
-        known.previous = shown.and_then(|slot| stamp(slot.other()));
+        known.hand_out(
+            shown.and_then(stamp),
+            shown.and_then(|slot| stamp(slot.other())),
+        );
         drawer.known.set(known);
         let body = shown.and_then(|slot| held[slot.index()].good().map(|(_, body)| body.clone()));
         Found { body, notices }
@@ -508,7 +544,13 @@ impl<S: Shelf> Inner<S> {
 
     /// Saves a body; gives back the body of a copy that another tab has saved, if there is one,
     /// and has then written nothing.
-    async fn save(&self, drawer: &Drawer, shape: &Shape, body: &str) -> Result<Option<Value>, Why> {
+    async fn save(
+        &self,
+        drawer: &Drawer,
+        shape: &Shape,
+        made_from: u64,
+        body: &str,
+    ) -> Result<Option<Value>, Why> {
         let id = &drawer.id;
         let mut known = drawer.known.get();
         if known.newer.is_some() {
@@ -530,10 +572,13 @@ impl<S: Shelf> Inner<S> {
                 return Err(Why::NewerVersion);
             };
             // The previous one is met if the newest has been damaged or taken away since.
-            if known.newest != Some(stamp) && known.previous != Some(stamp) {
-                known.newest = Some(stamp);
-                known.previous = held[slot.other().index()].good().map(|(stamp, _)| stamp);
+            let met = known.newest == Some(stamp) || known.previous == Some(stamp);
+            if !met {
+                let previous = held[slot.other().index()].good().map(|(stamp, _)| stamp);
+                known.hand_out(Some(stamp), previous);
                 drawer.known.set(known);
+            }
+            if !met || known.handed_out != made_from {
                 return Ok(Some(body.clone()));
             }
             stored = Some(stamp);
@@ -545,9 +590,6 @@ impl<S: Shelf> Inner<S> {
             .map(|stamp| stamp.turn)
             .max()
             .unwrap_or_default();
-        if last >= LAST_TURN {
-            return Err(Why::NotWritable);
-        }
         let turn = last + 1;
         let text = envelope::seal(id, shape.schema, turn, body);
         let check = match envelope::open(&text, shape.most_bytes) {

@@ -16,9 +16,9 @@
 //! Everything but `browser` is pure and runs natively. Reading and writing are asynchronous
 //! throughout, whatever the shelf: `localStorage` answers at once, other shelves do not.
 
+pub mod address;
 #[cfg(feature = "screen")]
 pub mod browser;
-pub mod address;
 pub mod cabinet;
 pub mod checksum;
 pub mod document;

@@ -50,6 +50,40 @@ pub struct Settings {
     pub extra: BTreeMap<String, Value>,
 }
 
+impl Settings {
+    /// What this tab has changed since `base`, over what another tab has saved: for
+    /// [`super::Saved::ChangedElsewhere`]. Where both have changed the same thing, this tab's
+    /// holds, because it is the one being touched.
+    #[must_use]
+    pub fn merged(base: &Settings, mine: &Settings, theirs: &Settings) -> Settings {
+        Settings {
+            decimal: *changed(&base.decimal, &mine.decimal, &theirs.decimal),
+            scheme: *changed(&base.scheme, &mine.scheme, &theirs.scheme),
+            text_size: *changed(&base.text_size, &mine.text_size, &theirs.text_size),
+            units: changed_entries(&base.units, &mine.units, &theirs.units),
+            extra: changed_entries(&base.extra, &mine.extra, &theirs.extra),
+        }
+    }
+}
+
+fn changed<'a, T: PartialEq>(base: &T, mine: &'a T, theirs: &'a T) -> &'a T {
+    if mine == base { theirs } else { mine }
+}
+
+fn changed_entries<T: PartialEq + Clone>(
+    base: &BTreeMap<String, T>,
+    mine: &BTreeMap<String, T>,
+    theirs: &BTreeMap<String, T>,
+) -> BTreeMap<String, T> {
+    mine.keys()
+        .chain(theirs.keys())
+        .filter_map(|key| {
+            let (base, mine, theirs) = (base.get(key), mine.get(key), theirs.get(key));
+            Some((key.clone(), changed(&base, &mine, &theirs).cloned()?))
+        })
+        .collect()
+}
+
 const DECIMAL: &str = "decimal";
 const SCHEME: &str = "scheme";
 const TEXT_SIZE: &str = "text_size";

@@ -127,7 +127,9 @@ impl Site {
     fn add_script(&mut self, name: &str) -> Outcome<()> {
         let reference = format!("{PUBLIC}/{name}");
         let written = read_text(Path::new(&reference))?;
-        let script = without_remarks(&self.references.replace_in(&reference, &written)?);
+        let script = self
+            .references
+            .replace_in(&reference, &without_remarks(&written))?;
         self.add(&reference, name, script.into_bytes());
         Ok(())
     }
@@ -139,10 +141,8 @@ impl Site {
     }
 
     fn add_page(&mut self, speed: Speed) -> Outcome<()> {
-        let mut page = self
-            .references
-            .replace_in(PAGE, &read_text(Path::new(PAGE))?)?;
-        page = without_html_comments(&page);
+        let written = without_html_comments(&read_text(Path::new(PAGE))?);
+        let mut page = self.references.replace_in(PAGE, &written)?;
         if speed == Speed::Quick {
             let name = named_by_content("reload.js", RELOAD_SCRIPT.as_bytes());
             let tag = format!("<script type=\"module\" src=\"./{name}\"></script>\n</head>");
@@ -177,7 +177,9 @@ impl Site {
         self.references.add("built/version", &version);
         self.references.add_raw("built/files", list);
         let name = source.display().to_string();
-        let script = without_remarks(&self.references.replace_in(&name, &written)?);
+        let script = self
+            .references
+            .replace_in(&name, &without_remarks(&written))?;
         self.files
             .insert(SERVICE_WORKER.into(), script.into_bytes());
         Ok(())

@@ -21,7 +21,7 @@ const DEEPEST: Length = Length::from_millimetres(400.0);
 /// One sentence: what is wrong and what to do, or how to mix it.
 pub fn advice(case: &Case, best: &Mixed, found: &[Complaint]) -> String {
     let Some(&worst) = found.first() else {
-        return as_it_is(case, best);
+        return words::MIX_IT.to_owned();
     };
     let purpose = case.limits.purpose;
     let (mends, else_do) = match worst {
@@ -36,16 +36,6 @@ pub fn advice(case: &Case, best: &Mixed, found: &[Complaint]) -> String {
     let mends: Vec<String> = mends.into_iter().flatten().collect();
     let mend = if mends.is_empty() { else_do.to_owned() } else { mends.join(", or ") };
     format!("{}: {mend}.", words::complaint(worst, case.limits, best))
-}
-
-fn as_it_is(case: &Case, best: &Mixed) -> String {
-    let measured: Vec<(String, f64)> = case
-        .parts
-        .iter()
-        .zip(&best.litres_of_parts)
-        .map(|(part, &litres)| (part.material.name.to_owned(), litres))
-        .collect();
-    words::mix_it(&measured, case.pots)
 }
 
 /// The stiff material of the mix that holds least water, or coarse perlite.

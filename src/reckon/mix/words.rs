@@ -117,14 +117,7 @@ pub fn live_with_dry(purpose: Use) -> &'static str {
 }
 
 /// Mix as it is.
-pub fn mix_it(measured: &[(String, f64)], pots: f64) -> String {
-    let list: Vec<String> = measured
-        .iter()
-        .map(|(name, amount)| format!("{} of {name}", litres(*amount)))
-        .collect();
-    let pots = if pots == 1.0 { "1 pot".to_owned() } else { format!("{} pots", number(pots, 6)) };
-    format!("Measure out {} for {pots}, and mix it damp.", listed(&list))
-}
+pub const MIX_IT: &str = "Mix it as it is, damp, and water it once from above so that it settles.";
 
 /// An amount of litres as one would say it.
 pub fn litres(amount: f64) -> String {

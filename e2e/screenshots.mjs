@@ -1,0 +1,43 @@
+// `make screenshots`: the pictures that the web manifest and README show, taken from the
+// release. Each is a page at a size and in a scheme; add a line for another.
+import { mkdir } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
+import { chromium } from "@playwright/test";
+import { args, executablePath } from "./chromium.mjs";
+import { serveRelease } from "./release.mjs";
+
+const folder = fileURLToPath(new URL("../public/screenshots/", import.meta.url));
+
+// A phone held upright and a tablet held sideways, in CSS pixels, drawn at this density.
+const narrow = { width: 390, height: 844, density: 2 };
+const wide = { width: 1180, height: 820, density: 1 };
+
+const pictures = [
+  { name: "mix-narrow.png", address: "#/mix", size: narrow, scheme: "light" },
+  { name: "mix-wide.png", address: "#/mix", size: wide, scheme: "light" },
+];
+
+await mkdir(folder, { recursive: true });
+const { url, stop } = await serveRelease();
+const browser = await chromium.launch({ executablePath, args });
+for (const { name, address, size, scheme } of pictures) {
+  const context = await browser.newContext({
+    viewport: { width: size.width, height: size.height },
+    deviceScaleFactor: size.density,
+    colorScheme: scheme,
+    hasTouch: true,
+    locale: "en-GB",
+    reducedMotion: "reduce",
+  });
+  const page = await context.newPage();
+  await page.goto(url + address);
+  await page.locator("#opening").waitFor({ state: "detached" });
+  // Ranges come from the worker a moment after the figures.
+  await page.waitForLoadState("networkidle");
+  await page.waitForTimeout(1000);
+  await page.screenshot({ path: folder + name });
+  console.log(`${name}: ${size.width * size.density} x ${size.height * size.density}`);
+  await context.close();
+}
+await browser.close();
+await stop();

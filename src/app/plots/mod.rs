@@ -1,0 +1,9 @@
+//! Drawings, all by one toolkit: to scale, titled for whoever cannot see them, with a table behind.
+//!
+//! * [`scale`]: from numbers to the paper, and where the ticks go.
+//! * [`hatch`]: the hatches that tell water, air and solids apart without colour.
+//! * [`pot_cut`]: the pot cut in half.
+
+pub mod hatch;
+pub mod pot_cut;
+pub mod scale;

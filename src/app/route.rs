@@ -1,0 +1,84 @@
+//! The list of pages and their addresses: everything behind `#`, so that any host serves them.
+
+use leptos::ev::hashchange;
+use leptos::prelude::*;
+
+/// A page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Page {
+    /// The reckonings, in the order of the season.
+    Reckon,
+    /// Potting mixes.
+    Mix,
+    /// Figures and sources.
+    LookUp,
+    /// Settings, what is stored, about, cautions.
+    Settings,
+}
+
+/// Name of a page in its address.
+const NAMES: [(Page, &str); 4] = [
+    (Page::Reckon, ""),
+    (Page::Mix, "mix"),
+    (Page::LookUp, "look-up"),
+    (Page::Settings, "settings"),
+];
+
+impl Page {
+    /// Its address, without a question.
+    #[must_use]
+    pub fn address(self) -> String {
+        let name = NAMES.iter().find(|(page, _)| *page == self).map_or("", |(_, name)| name);
+        ["#/", name].concat()
+    }
+}
+
+/// A page and the question that its address carries, which may be empty.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// The page.
+    pub page: Page,
+    /// What stands behind the question mark.
+    pub question: String,
+}
+
+impl Place {
+    /// The place of a fragment such as `#/mix?pots=3`; the start where it names no page.
+    #[must_use]
+    pub fn read(fragment: &str) -> Self {
+        let path = fragment.trim_start_matches('#').trim_start_matches('/');
+        let (name, question) = path.split_once('?').unwrap_or((path, ""));
+        let page = NAMES.iter().find(|(_, known)| *known == name).map_or(Page::Reckon, |(page, _)| *page);
+        Self {
+            page,
+            question: question.to_owned(),
+        }
+    }
+
+    /// Where the browser is.
+    #[must_use]
+    pub fn here() -> Self {
+        Self::read(&window().location().hash().unwrap_or_default())
+    }
+}
+
+/// Where the browser is, as it goes from page to page.
+#[must_use]
+pub fn place() -> ReadSignal<Place> {
+    let (place, set_place) = signal(Place::here());
+    let listener = window_event_listener(hashchange, move |_| set_place.set(Place::here()));
+    on_cleanup(move || listener.remove());
+    place
+}
+
+/// Puts a question into the address without a new step in the browser's history.
+pub fn put_in_address(page: Page, question: &str) {
+    let address = [&page.address(), "?", question].concat();
+    if window().location().hash().is_ok_and(|here| here == address) {
+        return;
+    }
+    // Browsers refuse this when it is done too often in a row; the next change puts it right.
+    let _ = window()
+        .history()
+        .and_then(|history| history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&address)));
+}

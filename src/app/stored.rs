@@ -1,0 +1,218 @@
+//! Settings and last questions as signals, from and to what is kept on this device.
+
+use std::rc::Rc;
+use std::time::Duration;
+
+use leptos::leptos_dom::helpers::TimeoutHandle;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+use crate::keep::browser::{AnyShelf, Change, on_hiding, open, watch};
+use crate::keep::{Cabinet, KeepProblem, Kind, LastQuestion, Notice, Saved, Settings};
+use crate::measure::NumberStyle;
+
+/// Waits so long after the last key before a question is saved.
+const SAVED_AFTER: Duration = Duration::from_millis(300);
+/// Settings have one document.
+const THE_SETTINGS: &str = "";
+
+type Write = Rc<dyn Fn()>;
+
+/// What is kept, on the screen's side.
+#[derive(Clone, Copy)]
+pub struct Stored {
+    cabinet: StoredValue<Option<Cabinet<AnyShelf>>, LocalStorage>,
+    /// A save that waits for the typing to pause.
+    waiting: StoredValue<Option<(TimeoutHandle, Write)>, LocalStorage>,
+    settings: RwSignal<Settings>,
+    /// Sentences to be told at the top of the page.
+    pub notices: RwSignal<Vec<String>>,
+    /// Whether what is kept has been loaded.
+    pub ready: RwSignal<bool>,
+    /// Goes up when texts have been set aside or discarded.
+    pub asides_changed: RwSignal<u32>,
+}
+
+/// What is kept, from wherever it was provided.
+#[must_use]
+pub fn stored() -> Stored {
+    expect_context()
+}
+
+impl Stored {
+    /// Begins loading, and provides itself to the whole page.
+    #[must_use]
+    pub fn provide() -> Self {
+        let stored = Self {
+            cabinet: StoredValue::new_local(None),
+            waiting: StoredValue::new_local(None),
+            settings: RwSignal::new(Settings::default()),
+            notices: RwSignal::new(Vec::new()),
+            ready: RwSignal::new(false),
+            asides_changed: RwSignal::new(0),
+        };
+        provide_context(stored);
+        spawn_local(async move {
+            let (cabinet, notice) = open().await;
+            stored.tell_all(notice);
+            let loaded = cabinet.load::<Settings>(THE_SETTINGS).await;
+            stored.cabinet.set_value(Some(cabinet));
+            stored.settings.set(loaded.document);
+            stored.tell_all(loaded.notices);
+            stored.ready.set(true);
+        });
+        stored.listen();
+        stored
+    }
+
+    /// Saves at once what waits when the page is hidden, and sees what other tabs save.
+    fn listen(self) {
+        match on_hiding(move || self.save_now()) {
+            Ok(watching) => {
+                StoredValue::new_local(watching);
+            }
+            Err(problem) => self.tell(problem.to_string()),
+        }
+        let seen = move |change| match change {
+            Change::Document(document) if document.kind == Kind::Settings => {
+                spawn_local(async move {
+                    if let Some(cabinet) = self.cabinet.get_value() {
+                        self.settings.set(cabinet.load::<Settings>(THE_SETTINGS).await.document);
+                    }
+                });
+            }
+            Change::Asides => self.asides_changed.update(|count| *count += 1),
+            Change::Document(_) | Change::Cleared => {}
+        };
+        match watch(seen) {
+            Ok(watching) => {
+                StoredValue::new_local(watching);
+            }
+            Err(problem) => self.tell(problem.to_string()),
+        }
+    }
+
+    /// Tells a sentence at the top of the page, once.
+    pub fn tell(self, sentence: String) {
+        self.notices.update(|notices| {
+            if !notices.contains(&sentence) {
+                notices.push(sentence);
+            }
+        });
+    }
+
+    fn tell_all(self, notices: impl IntoIterator<Item = Notice>) {
+        for notice in notices {
+            self.tell(crate::keep::words::notice(&notice));
+        }
+    }
+
+    fn tell_problem(self, problem: &KeepProblem) {
+        self.tell(problem.to_string());
+    }
+
+    /// The settings.
+    #[must_use]
+    pub fn settings(self) -> Settings {
+        self.settings.get()
+    }
+
+    /// How numbers are printed here.
+    #[must_use]
+    pub fn style(self) -> NumberStyle {
+        NumberStyle::for_mark(self.settings.with(|settings| settings.decimal))
+    }
+
+    /// The unit last chosen for a field or a quantity.
+    #[must_use]
+    pub fn unit(self, name: &str) -> Option<String> {
+        self.settings.with(|settings| settings.units.get(name).cloned())
+    }
+
+    /// Changes the settings here and on the device. If another tab has changed them meanwhile, the
+    /// change is made to what that tab has saved.
+    pub fn change_settings(self, change: impl Fn(&mut Settings) + 'static) {
+        self.settings.update(&change);
+        let Some(cabinet) = self.cabinet.get_value() else { return };
+        spawn_local(async move {
+            /// Another tab would have to save between every two of our steps for this not to do.
+            const TRIES: usize = 5;
+            for _ in 0..TRIES {
+                match cabinet.save(THE_SETTINGS, &self.settings.get_untracked()).await {
+                    Ok(Saved::Kept) => return,
+                    Ok(Saved::ChangedElsewhere(mut newer)) => {
+                        change(&mut newer);
+                        self.settings.set(newer);
+                    }
+                    Err(problem) => return self.tell_problem(&problem),
+                }
+            }
+        });
+    }
+
+    /// The last question of a page, if it has one.
+    pub async fn last_question<T>(self, page: &'static str) -> Option<LastQuestion<T>>
+    where
+        T: Serialize + DeserializeOwned + Default,
+    {
+        let cabinet = self.cabinet.get_value()?;
+        let loaded = cabinet.load::<LastQuestion<T>>(page).await;
+        self.tell_all(loaded.notices);
+        loaded.stored.then_some(loaded.document)
+    }
+
+    /// Saves the last question of a page once the typing pauses.
+    pub fn save_question<T>(self, page: &'static str, last: LastQuestion<T>)
+    where
+        T: Serialize + DeserializeOwned + Default + 'static,
+    {
+        let write: Write = Rc::new(move || {
+            let Some(cabinet) = self.cabinet.get_value() else { return };
+            // Two saves are begun at most: the second is made on top of what another tab saved
+            // between, for the last question typed is the last question.
+            let (first, second) = (cabinet.save(page, &last), cabinet.save(page, &last));
+            spawn_local(async move {
+                let outcome = match first.await {
+                    Ok(Saved::ChangedElsewhere(_)) => second.await,
+                    done => done,
+                };
+                if let Err(problem) = outcome {
+                    self.tell_problem(&problem);
+                }
+            });
+        });
+        self.forget_waiting();
+        let later = Rc::clone(&write);
+        let saved = move || {
+            self.waiting.set_value(None);
+            later();
+        };
+        match set_timeout_with_handle(saved, SAVED_AFTER) {
+            Ok(handle) => self.waiting.set_value(Some((handle, write))),
+            Err(_) => write(),
+        }
+    }
+
+    /// Saves what waits.
+    pub fn save_now(self) {
+        if let Some(write) = self.forget_waiting() {
+            write();
+        }
+    }
+
+    fn forget_waiting(self) -> Option<Write> {
+        let waiting = self.waiting.try_update_value(Option::take).flatten();
+        waiting.map(|(handle, write)| {
+            handle.clear();
+            write
+        })
+    }
+
+    /// The cabinet, once it is open.
+    #[must_use]
+    pub fn cabinet(self) -> Option<Cabinet<AnyShelf>> {
+        self.cabinet.get_value()
+    }
+}
