@@ -24,12 +24,14 @@ dev: ## build quickly, serve at http://localhost:8081, again at each change
 	@.ci/tools site $(SITE) dev
 
 fast: ## native tests alone
-	@if cargo nextest --version >/dev/null 2>&1; \
-	then cargo nextest run --locked; else cargo test --quiet --locked --tests; fi
+	@.ci/tools fast bash -c 'if cargo nextest --version >/dev/null 2>&1; \
+	    then cargo nextest run --locked; else cargo test --quiet --locked --tests; fi'
 	@cargo test --quiet --locked --doc
 
-test: format lint native docs dist sizes journeys deny ## everything CI runs
-	@echo "All of it holds."
+test: format lint native docs deny dist sizes journeys ## everything CI runs
+	@echo "All of it holds:"
+	@grep -hE 'Summary|^test result' target/tests/native target/tests/examples
+	@tail -n 1 target/tests/journeys
 
 bench: dist ## timings: told, never asserted
 	@.ci/tools page node e2e/bench.mjs
@@ -52,8 +54,9 @@ lint:
 	.ci/wasm-clippy
 
 native:
-	.ci/tools test cargo nextest run $(HOST)
-	cargo test --quiet $(HOST) --doc
+	@mkdir -p target/tests
+	.ci/tools test cargo nextest run $(HOST) 2>&1 | tee target/tests/native
+	cargo test --quiet $(HOST) --doc 2>&1 | tee target/tests/examples
 
 docs:
 	RUSTDOCFLAGS='-D warnings' cargo doc --quiet $(HOST) --no-deps --document-private-items
@@ -66,7 +69,8 @@ sizes:
 
 journeys:
 	@cargo build --quiet $(HOST) --bin site
-	cd e2e && ../.ci/tools page npx playwright test
+	@mkdir -p target/tests
+	cd e2e && ../.ci/tools page npx playwright test | tee ../target/tests/journeys
 
 deny:
 	.ci/tools test cargo deny --all-features --locked check bans licenses sources

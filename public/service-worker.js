@@ -45,6 +45,8 @@ async function install() {
       if (!answer.ok || answer.redirected) throw new Error(`${url}: ${answer.status}`);
       await cache.put(url, answer);
     }));
+    // An older version that took over meanwhile has cleared this one away.
+    if (!(await caches.has(CACHE))) throw new Error("cleared away while being stored");
   } catch (problem) {
     await caches.delete(CACHE);
     throw problem;

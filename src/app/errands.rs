@@ -10,10 +10,10 @@ use wasm_bindgen::prelude::*;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 
 use crate::measure::DecimalMark;
-use crate::reckon::Reckoning;
-use crate::reckon::doubt::{DRAWS, Doubt, SEED};
+use crate::reckon::doubt::{DRAWS, Doubt, SEED, Sampling};
 use crate::reckon::errand::{Errand, Reply, pack, unpack};
 use crate::reckon::register::{self, UnderWay};
+use crate::reckon::{Problem, Reckoning};
 
 /// News of an errand.
 #[derive(Clone, Debug)]
@@ -26,7 +26,14 @@ pub enum News {
     Refused(String),
 }
 
-type Listener = Rc<dyn Fn(News)>;
+/// An errand that is out.
+#[derive(Clone)]
+struct Out {
+    id: u32,
+    listener: Rc<dyn Fn(News)>,
+    /// Begins it here, should the other thread fail.
+    begin: Rc<dyn Fn() -> Result<Box<dyn UnderWay>, Problem>>,
+}
 
 enum Helper {
     /// Started, and not yet heard from; what is sent to it meanwhile.
@@ -42,7 +49,7 @@ struct Inner {
     helper: Helper,
     last_id: u32,
     /// The errand that is out, if any; a new one replaces it.
-    out: Option<(u32, Listener)>,
+    out: Option<Out>,
 }
 
 /// The way to the other thread; copies share it.
@@ -94,27 +101,36 @@ impl Errands {
     /// Sends for the doubt of a question; the last errand, if still out, is given up.
     pub fn find<R: Reckoning>(&self, question: &R::Question, mark: DecimalMark, listener: impl Fn(News) + 'static) {
         self.stop();
-        let errand = {
+        let asked = question.clone();
+        let begin = move || -> Result<Box<dyn UnderWay>, Problem> {
+            let case = R::check(&asked, mark).map_err(register::first_of)?;
+            Ok(Box::new(Sampling::<R>::begin(case, DRAWS, SEED)?))
+        };
+        let id = {
             let mut inner = self.0.borrow_mut();
             inner.last_id = inner.last_id.wrapping_add(1);
-            inner.out = Some((inner.last_id, Rc::new(listener)));
-            Errand::Find {
+            inner.out = Some(Out {
                 id: inner.last_id,
-                reckoning: R::NAME.to_owned(),
-                question: pack(question),
-                mark,
-                draws: DRAWS,
-                seed: SEED,
-            }
+                listener: Rc::new(listener),
+                begin: Rc::new(begin),
+            });
+            inner.last_id
         };
-        self.send(errand);
+        self.send(Errand::Find {
+            id,
+            reckoning: R::NAME.to_owned(),
+            question: pack(question),
+            mark,
+            draws: DRAWS,
+            seed: SEED,
+        });
     }
 
     /// Gives up the errand that is out.
     pub fn stop(&self) {
         let out = self.0.borrow_mut().out.take();
-        if let Some((id, _)) = out {
-            self.send(Errand::Stop { id });
+        if let Some(out) = out {
+            self.send(Errand::Stop { id: out.id });
         }
     }
 
@@ -129,7 +145,7 @@ impl Errands {
             }
             Helper::None => {
                 drop(inner);
-                self.do_here(errand);
+                self.do_here();
             }
         }
     }
@@ -152,54 +168,33 @@ impl Errands {
 
     /// Tells whoever sent the errand, unless it has been given up.
     fn tell(&self, id: u32, news: News) {
-        let listener = {
-            let mut inner = self.0.borrow_mut();
-            match &inner.out {
-                Some((out, listener)) if *out == id => {
-                    let listener = Rc::clone(listener);
-                    if !matches!(news, News::Under(_)) {
-                        inner.out = None;
-                    }
-                    Some(listener)
-                }
-                _ => None,
+        let out = self.0.borrow().out.clone().filter(|out| out.id == id);
+        if let Some(out) = out {
+            if !matches!(news, News::Under(_)) {
+                self.0.borrow_mut().out = None;
             }
-        };
-        if let Some(listener) = listener {
-            listener(news);
+            (out.listener)(news);
         }
     }
 
-    /// The other thread has failed: what it was sent is done here.
+    /// The other thread has failed: the errand that is out is done here.
     fn do_without(&self) {
-        let waiting = {
+        let worker = {
             let mut inner = self.0.borrow_mut();
-            if let Some(worker) = inner.worker.take() {
-                worker.terminate();
-            }
-            match std::mem::replace(&mut inner.helper, Helper::None) {
-                Helper::Starting(waiting) => waiting,
-                Helper::Ready | Helper::None => Vec::new(),
-            }
+            inner.helper = Helper::None;
+            inner.worker.take()
         };
-        waiting.into_iter().for_each(|errand| self.do_here(errand));
+        if let Some(worker) = worker {
+            worker.terminate();
+            self.do_here();
+        }
     }
 
-    fn do_here(&self, errand: Errand) {
-        let Errand::Find {
-            id,
-            reckoning,
-            question,
-            mark,
-            draws,
-            seed,
-        } = errand
-        else {
-            return;
-        };
-        match register::begin(&reckoning, &question, mark, draws, seed) {
-            Ok(under_way) => self.turn_here(id, under_way),
-            Err(problem) => self.tell(id, News::Refused(problem.sentence)),
+    fn do_here(&self) {
+        let Some(out) = self.0.borrow().out.clone() else { return };
+        match (out.begin)() {
+            Ok(under_way) => self.turn_here(out.id, under_way),
+            Err(problem) => self.tell(out.id, News::Refused(problem.sentence)),
         }
     }
 
@@ -209,7 +204,7 @@ impl Errands {
         let errands = self.clone();
         set_timeout(
             move || {
-                if !errands.0.borrow().out.as_ref().is_some_and(|(out, _)| *out == id) {
+                if errands.0.borrow().out.as_ref().is_none_or(|out| out.id != id) {
                     return;
                 }
                 match under_way.advance(AT_A_TIME) {

@@ -11,6 +11,7 @@
 //! * [`version`]: stored for use without a signal, and changing over to a new version.
 //! * [`install`]: putting it on the home screen.
 //! * [`crash`]: the last page, should the program stop.
+//! * [`markup`]: parts of a page that are only read.
 //! * [`pages`], [`widgets`], [`plots`]: what is seen.
 //! * [`words`]: the sentences of the screens.
 
@@ -18,6 +19,7 @@ pub mod crash;
 pub mod desk;
 pub mod errands;
 pub mod install;
+pub mod markup;
 pub mod pages;
 pub mod plots;
 pub mod route;

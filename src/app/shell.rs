@@ -8,6 +8,7 @@ use super::pages::{look_up::LookUp, mix::MixPage, reckon::ReckonPage, settings::
 use super::route::{self, Page};
 use super::stored::Stored;
 use super::version::Version;
+use super::widgets::{listed, shown};
 use crate::keep::{Scheme, TextSize};
 
 /// The whole screen.
@@ -50,39 +51,41 @@ pub fn Shell() -> impl IntoView {
         <Places page/>
         <main id="main" tabindex="-1" node_ref=main>
             <div class="notices" role="status">
-                <Show when=move || version.is_waiting()>
-                    <p class="notice">
-                        <span>"A new version of Longtom is ready on this device."</span>
-                        <button class="quiet" on:click=move |_| version.change_over()>"Change over"</button>
-                    </p>
-                </Show>
-                <For each=move || stored.notices.get() key=Clone::clone let:sentence>
-                    {
-                        let read = sentence.clone();
-                        view! {
-                            <p class="notice">
-                                <span>{sentence}</span>
-                                <button
-                                    class="quiet"
-                                    on:click=move |_| stored.notices.update(|all| all.retain(|other| *other != read))
-                                >
-                                    "I have read it"
-                                </button>
-                            </p>
-                        }
-                    }
-                </For>
+                {shown(move || version.is_waiting(), move || {
+                    notice("A new version of Longtom is ready on this device.".to_owned(), "Change over", Callback::new(move |()| version.change_over()))
+                })}
+                {listed(move || stored.notices.with(Vec::len), move |place| {
+                    let sentence = stored.notices.with_untracked(|all| all.get(place).cloned()).unwrap_or_default();
+                    let read = sentence.clone();
+                    let forget = move |()| stored.notices.update(|all| all.retain(|other| *other != read));
+                    notice(sentence, "I have read it", Callback::new(forget))
+                })}
             </div>
-            <Show when=move || stored.ready.get()>
-                {move || match page.get() {
-                    Page::Reckon => view! { <ReckonPage/> }.into_any(),
-                    Page::Mix => view! { <MixPage/> }.into_any(),
-                    Page::LookUp => view! { <LookUp/> }.into_any(),
-                    Page::Settings => view! { <SettingsPage/> }.into_any(),
-                }}
-            </Show>
+            {shown(move || stored.ready.get(), move || page_view(page))}
         </main>
     }
+}
+
+/// The page, made anew when the place changes.
+fn page_view(page: Memo<Page>) -> AnyView {
+    let view: Box<dyn Fn() -> AnyView + Send> = Box::new(move || match page.get() {
+        Page::Reckon => view! { <ReckonPage/> }.into_any(),
+        Page::Mix => view! { <MixPage/> }.into_any(),
+        Page::LookUp => view! { <LookUp/> }.into_any(),
+        Page::Settings => view! { <SettingsPage/> }.into_any(),
+    });
+    view.into_any()
+}
+
+/// A sentence at the head of the page, and what can be done about it.
+fn notice(sentence: String, answer: &'static str, act: Callback<()>) -> AnyView {
+    view! {
+        <p class="notice">
+            <span>{sentence}</span>
+            <button class="quiet" on:click=move |_| act.run(())>{answer}</button>
+        </p>
+    }
+    .into_any()
 }
 
 /// The name of a page at the head of the window.
@@ -109,18 +112,19 @@ fn Places(page: Memo<Page>) -> impl IntoView {
             {PLACES
                 .into_iter()
                 .map(|(to, name, sign)| {
-                    let here = move || {
+                    let here = Signal::derive(move || {
                         let now = page.get();
-                        now == to || (to == Page::Reckon && now == Page::Mix)
-                    };
+                        if now == to || (to == Page::Reckon && now == Page::Mix) { "page" } else { "false" }.to_owned()
+                    });
                     view! {
-                        <a href=to.address() aria-current=move || here().then_some("page")>
+                        <a href=to.address() aria-current=here>
                             <svg viewBox="0 0 24 24" aria-hidden="true"><path d=sign/></svg>
                             <span>{name}</span>
                         </a>
                     }
+                    .into_any()
                 })
-                .collect_view()}
+                .collect::<Vec<AnyView>>()}
         </nav>
     }
 }

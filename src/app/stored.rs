@@ -133,8 +133,8 @@ impl Stored {
 
     /// Changes the settings here and on the device. If another tab has changed them meanwhile, the
     /// change is made to what that tab has saved.
-    pub fn change_settings(self, change: impl Fn(&mut Settings) + 'static) {
-        self.settings.update(&change);
+    pub fn change_settings(self, change: Rc<dyn Fn(&mut Settings)>) {
+        self.settings.update(|settings| change(settings));
         let Some(cabinet) = self.cabinet.get_value() else { return };
         spawn_local(async move {
             /// Another tab would have to save between every two of our steps for this not to do.
@@ -150,6 +150,13 @@ impl Stored {
                 }
             }
         });
+    }
+
+    /// Remembers the unit chosen for a field or a quantity.
+    pub fn choose_unit(self, name: String, key: String) {
+        self.change_settings(Rc::new(move |settings: &mut Settings| {
+            settings.units.insert(name.clone(), key.clone());
+        }));
     }
 
     /// The last question of a page, if it has one.

@@ -56,7 +56,7 @@ fn overlay<T: Serialize + DeserializeOwned + Default>(stored: Value, reset: &mut
     let usual = serde_json::to_value(&question).unwrap_or_default();
     // A list would be read as fields without names, in order: nothing of ours writes that.
     if stored.is_object() == usual.is_object()
-        && let Ok(question) = T::deserialize(&stored)
+        && let Ok(question) = serde_json::from_value(stored.clone())
     {
         return question;
     }

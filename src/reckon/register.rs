@@ -58,11 +58,12 @@ fn begin_as<R: Reckoning>(
 ) -> Result<Box<dyn UnderWay>, Problem> {
     let question: R::Question =
         unpack(question).ok_or_else(|| Problem::at("", words::question_of_another_build()))?;
-    let case = R::check(&question, mark).map_err(|problems| {
-        problems
-            .into_iter()
-            .next()
-            .unwrap_or_else(|| Problem::at("", words::question_of_another_build()))
-    })?;
+    let case = R::check(&question, mark).map_err(first_of)?;
     Ok(Box::new(Sampling::<R>::begin(case, draws, seed)?))
+}
+
+/// The first of the problems of a question, where only one can be told.
+#[must_use]
+pub fn first_of(problems: Vec<Problem>) -> Problem {
+    problems.into_iter().next().unwrap_or_else(|| Problem::at("", words::question_of_another_build()))
 }

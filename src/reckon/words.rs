@@ -128,7 +128,7 @@ fn short(text: &str) -> String {
 pub fn nearest(typed: &str, known: impl Iterator<Item = &'static str>) -> Option<&'static str> {
     const NEAR: usize = 3;
     const SHORTEST: usize = 3;
-    let typed: Vec<char> = typed.chars().flat_map(char::to_lowercase).take(60).collect();
+    let typed: Vec<char> = typed.chars().map(|letter| letter.to_ascii_lowercase()).take(60).collect();
     if typed.len() < SHORTEST {
         return None;
     }

@@ -3,16 +3,17 @@
 use leptos::prelude::*;
 
 use crate::app::desk::Desk;
-use crate::app::plots::pot_cut::PotCut;
+use crate::app::markup::Markup;
+use crate::app::plots::pot_cut::{pot_cut, pot_table};
 use crate::app::route::Page;
 use crate::app::stored::stored;
-use crate::app::widgets::behind::{Cautions, Working};
+use crate::app::widgets::behind::{cautions, working};
 use crate::app::widgets::choice::{Choice, Item};
 use crate::app::widgets::field::{NumberField, Problem, Units};
-use crate::app::widgets::figures::{FigureTable, Headline, figure_text};
+use crate::app::widgets::figures::{Shown, answer_head, answer_line, figure_table};
 use crate::app::widgets::paper::Paper;
 use crate::app::widgets::strip::Strip;
-use crate::app::widgets::verdict::VerdictMark;
+use crate::app::widgets::{Read, listed, shown};
 use crate::handbook::materials::MATERIALS;
 use crate::handbook::pots::{POTS, pot};
 use crate::handbook::thresholds::LIMITS;
@@ -25,8 +26,6 @@ use crate::reckon::mix::{
 
 /// Figures before those of the single parts: the rest of the outcome is the table of what to measure out.
 const PART_FIGURE: &str = "litres_of_";
-/// The use for which the tray is drawn.
-const FED_FROM_BELOW: &str = "fed_from_below";
 /// Anchor of the answer, for the strip.
 const ANSWER: &str = "answer";
 
@@ -39,7 +38,7 @@ pub fn MixPage() -> impl IntoView {
             <div class="desk-head">
                 <h1>"Mix"</h1>
                 <p class="lead">{Mix::ASKS}</p>
-                <Show when=move || desk.before_link.with(Option::is_some)>
+                {shown(move || desk.before_link.with(Option::is_some), move || view! {
                     <p class="notice">
                         <span>"This link's mix has taken the place of your last one."</span>
                         <button
@@ -54,12 +53,11 @@ pub fn MixPage() -> impl IntoView {
                             "Bring mine back"
                         </button>
                     </p>
-                </Show>
+                }.into_any())}
             </div>
             <AnswerCard desk/>
             <QuestionSlip desk/>
         </div>
-        <Strip answer=desk.answer stale=Signal::derive(move || desk.stale()) to=ANSWER/>
     }
 }
 
@@ -110,8 +108,8 @@ fn part_name(desk: Desk<Mix>, index: usize) -> String {
         .map_or_else(|| format!("material {}", index + 1), |material| material.name.to_owned())
 }
 
-fn part_places(desk: Desk<Mix>) -> Vec<usize> {
-    (0..desk.question.with(|question| question.parts.len())).collect()
+fn parts_of(desk: Desk<Mix>) -> usize {
+    desk.question.with(|question| question.parts.len())
 }
 
 /// The parts of the mix.
@@ -127,12 +125,12 @@ fn Parts(desk: Desk<Mix>) -> impl IntoView {
             })
             .collect::<Vec<_>>(),
     );
-    let many = Memo::new(move |_| desk.question.with(|question| question.parts.len()));
+    let many = move || parts_of(desk);
     let problem = desk.problem_at("parts".to_owned());
     view! {
         <fieldset class="parts">
-            <legend>"Parts by volume"</legend>
-            <For each=move || part_places(desk) key=|index| *index let:index>
+            <legend>"Parts by volume, loose"</legend>
+            {listed(many, move |index| view! {
                 <div class="part">
                     <Choice
                         path=format!("parts.{index}.material")
@@ -156,9 +154,9 @@ fn Parts(desk: Desk<Mix>) -> impl IntoView {
                     />
                     <button
                         type="button"
-                        class="quiet"
-                        aria-label=move || ["Take out ", &part_name(desk, index)].concat()
-                        hidden={move || many.get() < 2}
+                        class="step"
+                        aria-label=Signal::derive(move || ["Take out ", &part_name(desk, index)].concat())
+                        hidden={Signal::derive(move || many() < 2)}
                         on:click=move |_| {
                             desk.question.update(|question| {
                                 if index < question.parts.len() {
@@ -167,15 +165,15 @@ fn Parts(desk: Desk<Mix>) -> impl IntoView {
                             });
                         }
                     >
-                        "Take out"
+                        <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M7 7l10 10M17 7L7 17"/></svg>
                     </button>
                 </div>
-            </For>
+            }.into_any())}
             <Problem id="field-parts-problem" problem/>
             <button
                 type="button"
                 class="quiet"
-                hidden={move || many.get() >= MOST_PARTS}
+                hidden={Signal::derive(move || many() >= MOST_PARTS)}
                 on:click=move |_| desk.question.update(add_part)
             >
                 "Add a material"
@@ -246,6 +244,7 @@ fn Pot(desk: Desk<Mix>) -> impl IntoView {
                 step=5.0
             />
         }
+        .into_any()
     };
     view! {
         <Choice
@@ -259,11 +258,11 @@ fn Pot(desk: Desk<Mix>) -> impl IntoView {
             })
             problem=desk.problem_at("pot.size".to_owned())
         />
-        <Show when=tapered>
-            {length("pot.rim", "Across the rim, inside", |pot| &pot.rim, |pot, entry| pot.rim = entry)}
-            {length("pot.base", "Across the base, inside", |pot| &pot.base, |pot, entry| pot.base = entry)}
-        </Show>
-        <Show when=move || own_size() && !tapered()>
+        {shown(tapered, move || vec![
+            length("pot.rim", "Across the rim, inside", |pot| &pot.rim, |pot, entry| pot.rim = entry),
+            length("pot.base", "Across the base, inside", |pot| &pot.base, |pot, entry| pot.base = entry),
+        ].into_any())}
+        {shown(move || own_size() && !tapered(), move || view! {
             <NumberField
                 path="pot.volume"
                 label="Volume to the brim"
@@ -273,11 +272,11 @@ fn Pot(desk: Desk<Mix>) -> impl IntoView {
                 problem=desk.problem_at("pot.volume".to_owned())
                 step=0.5
             />
-        </Show>
-        <Show when=own_size>
-            {length("pot.height", "Height, inside", |pot| &pot.height, |pot, entry| pot.height = entry)}
-            {length("pot.below_rim", "Space below the rim, once watered", |pot| &pot.below_rim, |pot, entry| pot.below_rim = entry)}
-        </Show>
+        }.into_any())}
+        {shown(own_size, move || vec![
+            length("pot.height", "Height, inside", |pot| &pot.height, |pot, entry| pot.height = entry),
+            length("pot.below_rim", "Space below the rim, once watered", |pot| &pot.below_rim, |pot, entry| pot.below_rim = entry),
+        ].into_any())}
     }
 }
 
@@ -285,9 +284,16 @@ fn Pot(desk: Desk<Mix>) -> impl IntoView {
 #[component]
 fn Purpose(desk: Desk<Mix>) -> impl IntoView {
     let problem = desk.problem_at("purpose".to_owned());
-    let chosen = move || desk.question.with(|question| question.purpose.clone());
+    let chosen = Signal::derive(move || desk.question.with(|question| question.purpose.clone()));
+    let options = LIMITS
+        .iter()
+        .map(|limits| {
+            let selected = Signal::derive(move || chosen.get() == limits.key);
+            view! { <option value=limits.key selected=selected>{limits.name}</option> }.into_any()
+        })
+        .collect::<Vec<AnyView>>();
     view! {
-        <div class="field" class:wrong=move || problem.with(Option::is_some)>
+        <div class="field" class:wrong=Signal::derive(move || problem.with(Option::is_some))>
             <label for="field-purpose">"What for"</label>
             <select
                 id="field-purpose"
@@ -298,14 +304,7 @@ fn Purpose(desk: Desk<Mix>) -> impl IntoView {
                     desk.question.update(|question| question.purpose = key);
                 }
             >
-                {LIMITS
-                    .iter()
-                    .map(|limits| {
-                        view! {
-                            <option value=limits.key selected=move || chosen() == limits.key>{limits.name}</option>
-                        }
-                    })
-                    .collect_view()}
+                {options}
             </select>
             <Problem id="field-purpose-problem" problem/>
         </div>
@@ -316,7 +315,7 @@ fn Purpose(desk: Desk<Mix>) -> impl IntoView {
 #[component]
 fn Bags(desk: Desk<Mix>) -> impl IntoView {
     view! {
-        <For each=move || part_places(desk) key=|index| *index let:index>
+        {listed(move || parts_of(desk), move |index| view! {
             <NumberField
                 path=format!("parts.{index}.bag")
                 label=Signal::derive(move || ["Bag of ", &part_name(desk, index)].concat())
@@ -326,93 +325,123 @@ fn Bags(desk: Desk<Mix>) -> impl IntoView {
                 problem=desk.problem_at(format!("parts.{index}.bag"))
                 step=5.0
             />
-        </For>
+        }.into_any())}
     }
 }
 
-/// The answer.
+/// The answer: the card, and what to do with it.
 #[component]
 fn AnswerCard(desk: Desk<Mix>) -> impl IntoView {
-    let stale = move || desk.stale();
+    let stored = stored();
+    let shown = Memo::new(move |_| Shown::by(&stored.settings()));
+    // What is read of the answer, by whoever writes it down; nothing where there is none yet.
+    let read = move |write: fn(&Answer<Detail>, &Shown) -> String| {
+        Signal::derive(move || {
+            desk.answer.with(|answer| answer.as_ref().map_or_else(String::new, |answer| shown.with(|shown| write(answer, shown))))
+        })
+    };
+    let finding = Memo::new(move |_| desk.finding.get().is_some());
+    let head = Signal::derive(move || {
+        desk.answer.with(|answer| match answer {
+            Some(answer) => shown.with(|shown| answer_head(answer, shown, finding.get())),
+            None => NO_ANSWER.to_owned(),
+        })
+    });
+    let stale = Signal::derive(move || desk.stale());
+    let none = Signal::derive(move || desk.answer.with(Option::is_none));
     view! {
-        <section class="answer" id=ANSWER aria-label="The answer" class:stale=stale>
-            <p class="last-good" role="status" hidden=move || !stale()>
-                "The question cannot be answered as it stands. This is the answer to your last good one."
-            </p>
-            {move || {
+        <div class="answers" class:stale=stale>
+            <section class="answer" id=ANSWER aria-label="The answer">
+                <p class="last-good" role="status" hidden=Signal::derive(move || !stale.get() || none.get())>
+                    "The question cannot be answered as it stands. This is the answer to your last good one."
+                </p>
+                <Read markup=head class="answer-head"/>
+                <Slow desk/>
+                <figure class="drawing" hidden=none>
+                    <Read markup=read(drawing) class="drawn"/>
+                    <details class="behind">
+                        <summary>"The drawing as a table"</summary>
+                        <Read markup=read(|answer, shown| pot_table(&answer.detail, shown.style)) class="table"/>
+                    </details>
+                </figure>
+            </section>
+            <section class="doing" aria-label="What to do" hidden=none>
+                <Read markup=read(|answer, _| cautions(&answer.cautions)) class="cautions"/>
+                <Read markup=read(shopping) class="table"/>
+                <details class="behind">
+                    <summary>"All figures"</summary>
+                    <Read markup=read(all_figures) class="table"/>
+                </details>
+                <details class="behind">
+                    <summary>"Working and sources"</summary>
+                    <Read markup=read(|answer, _| working(&answer.working)) class="worked"/>
+                </details>
+                <Paper/>
+            </section>
+        </div>
+        <Strip
+            line=Signal::derive(move || {
                 desk.answer
-                    .get()
-                    .map_or_else(
-                        || view! { <p class="none">"Put the question right, and the answer stands here."</p> }.into_any(),
-                        |answer| answered(desk, answer).into_any(),
-                    )
-            }}
-        </section>
+                    .with(|answer| {
+                        answer
+                            .as_ref()
+                            .map_or_else(String::new, |answer| shown.with(|shown| answer_line(answer, shown, stale.get())))
+                    })
+            })
+            stale
+            to=ANSWER
+        />
     }
 }
 
-fn answered(desk: Desk<Mix>, answer: Answer<Detail>) -> impl IntoView {
-    let stored = stored();
-    let style = stored.style();
-    let in_tray = desk.question.with_untracked(|question| question.purpose == FED_FROM_BELOW);
-    let finding = Signal::derive(move || desk.finding.get().is_some());
-    let (parts, mut whole): (Vec<Figure>, Vec<Figure>) =
-        answer.figures.into_iter().partition(|figure| figure.name.name.starts_with(PART_FIGURE));
-    let headline = (!whole.is_empty()).then(|| whole.remove(0));
+/// Where no question has been answered yet.
+const NO_ANSWER: &str = "<p class=\"none\">Put the question right, and the answer stands here.</p>";
+
+fn drawing(answer: &Answer<Detail>, shown: &Shown) -> String {
+    pot_cut(&answer.detail, answer.detail.in_tray, shown.style)
+}
+
+fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {
+    figure_table(answer.figures.iter().skip(1).filter(|figure| !is_of_part(figure)), shown)
+}
+
+fn is_of_part(figure: &Figure) -> bool {
+    figure.name.name.starts_with(PART_FIGURE)
+}
+
+/// How far the finding of the range is, where it takes long, and the way to stop it.
+#[component]
+fn Slow(desk: Desk<Mix>) -> impl IntoView {
     view! {
-        <VerdictMark verdict=answer.judgement.verdict/>
-        {headline.map(|figure| view! { <Headline figure finding/> })}
-        <p class="slow" hidden=move || !finding.get()>
-            <progress max="1" value=move || desk.finding.get().unwrap_or(1.0).to_string() aria-label="Finding the range"></progress>
+        <p class="slow" hidden=Signal::derive(move || desk.finding.get().is_none())>
+            <progress
+                max="1"
+                prop:value=Signal::derive(move || desk.finding.get().unwrap_or(1.0))
+                aria-label="Finding the range"
+            ></progress>
             <button type="button" class="quiet" on:click=move |_| desk.stop()>"Stop"</button>
         </p>
-        <p class="judgement">{answer.judgement.sentence}</p>
-        <p class="advice">{answer.advice}</p>
-        <PotCut detail=answer.detail.clone() in_tray style/>
-        <Cautions cautions=answer.cautions/>
-        <Shopping parts shopping=answer.detail.shopping/>
-        <details class="behind">
-            <summary>"All figures"</summary>
-            <FigureTable figures=whole caption="For this mix in this pot"/>
-        </details>
-        <Working steps=answer.working/>
-        <Paper/>
     }
 }
 
 /// What to measure out and what to buy.
-#[component]
-fn Shopping(parts: Vec<Figure>, shopping: Vec<Purchase>) -> impl IntoView {
-    let stored = stored();
-    let style = stored.style();
-    let rows = parts
-        .into_iter()
-        .zip(shopping)
-        .map(|(figure, purchase)| {
-            let text = figure_text(&figure, stored.unit(figure.name.kind.what).as_deref(), style);
-            let name = figure.name.label.trim_end_matches(" to measure out").to_owned();
-            view! {
-                <tr>
-                    <th scope="row">{name}</th>
-                    <td>{text.best} {text.span.map(|span| view! { <small>{span}</small> })}</td>
-                    <td>{bags(&purchase, style)}</td>
-                </tr>
-            }
-        })
-        .collect_view();
-    view! {
-        <table class="shopping">
-            <caption>"Measure out, loose and damp, for all pots"</caption>
-            <thead>
-                <tr>
-                    <th scope="col">"Material"</th>
-                    <th scope="col">"Measure out"</th>
-                    <th scope="col">"Bags"</th>
-                </tr>
-            </thead>
-            <tbody>{rows}</tbody>
-        </table>
-    }
+fn shopping(answer: &Answer<Detail>, shown: &Shown) -> String {
+    let mut markup = Markup::new();
+    let caption = "Measure out, loose and damp, for all pots";
+    markup.table("shopping", caption, &["Material", "Measure out", "Bags"], &mut |rows| {
+        let parts = answer.figures.iter().filter(|figure| is_of_part(figure));
+        for (figure, purchase) in parts.zip(&answer.detail.shopping) {
+            let text = shown.text(figure);
+            rows.within("tr", &[], &mut |row| {
+                row.element("th", &[("scope", "row")], figure.name.label.trim_end_matches(" to measure out"))
+                    .within("td", &[], &mut |cell| {
+                        cell.text(&text.best).element("small", &[], text.span.as_deref().unwrap_or_default());
+                    })
+                    .element("td", &[], &bags(purchase, shown.style));
+            });
+        }
+    });
+    markup.done()
 }
 
 /// "2 bags of 70 L, 9 L left over; 3 to be 9 in 10 sure".

@@ -12,6 +12,27 @@ use crate::reckon::mix::Mix;
 #[component]
 pub fn ReckonPage() -> impl IntoView {
     let without = version().without;
+    let state = Signal::derive(move || {
+        match without.get() {
+            Without::Stored { .. } => "stored",
+            Without::Asking => "asking",
+            Without::NotHere => "not here",
+            Without::Incomplete => "incomplete",
+        }
+        .to_owned()
+    });
+    let told = Signal::derive(move || match without.get() {
+        Without::Asking => "Storing Longtom on this device …".to_owned(),
+        Without::Stored { bytes } => {
+            ["All of Longtom is on this device (", &words::kilobytes(bytes), "). It needs no signal any more."].concat()
+        }
+        Without::NotHere => {
+            "This browser cannot store Longtom for use without a signal. Open it over a secure address, and not in a private window.".to_owned()
+        }
+        Without::Incomplete => {
+            "Part of Longtom has been cleared from this device. Load the page once with a signal.".to_owned()
+        }
+    });
     view! {
         <h1>"What do you want to work out?"</h1>
         <h2 class="stage">"Mix and pot"</h2>
@@ -24,24 +45,6 @@ pub fn ReckonPage() -> impl IntoView {
                 </a>
             </li>
         </ul>
-        <p class="hint" role="status" data-without=move || match without.get() {
-            Without::Stored { .. } => "stored",
-            Without::Asking => "asking",
-            Without::NotHere => "not here",
-            Without::Incomplete => "incomplete",
-        }>
-            {move || match without.get() {
-                Without::Asking => "Storing Longtom on this device …".to_owned(),
-                Without::Stored { bytes } => {
-                    format!("All of Longtom is on this device ({}). It needs no signal any more.", words::kilobytes(bytes))
-                }
-                Without::NotHere => {
-                    "This browser cannot store Longtom for use without a signal. Open it over a secure address, and not in a private window.".to_owned()
-                }
-                Without::Incomplete => {
-                    "Part of Longtom has been cleared from this device. Load the page once with a signal.".to_owned()
-                }
-            }}
-        </p>
+        <p class="hint" role="status" data-without=state>{told}</p>
     }
 }

@@ -1,15 +1,19 @@
 //! Settings: how this device shows things, what is stored on it, and about Longtom.
 
+use std::rc::Rc;
+
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use crate::app::install::install;
-use crate::app::stored::stored;
+use crate::app::stored::{Stored, stored};
 use crate::app::version::{Without, version};
 use crate::app::words;
-use crate::keep::browser::save_file;
-use crate::keep::{Aside, Scheme, Settings, TextSize, parcel};
-use crate::measure::{DecimalMark, Length, Mass, Quantity, Volume};
+use crate::app::widgets::{listed, shown};
+use crate::keep::browser::{AnyShelf, save_file};
+use crate::keep::{Aside, Cabinet, KeepProblem, Scheme, Settings, TextSize, parcel};
+use crate::measure::{DecimalMark, Length, Mass, Unit, Volume};
+use crate::reckon::answer::Kind;
 
 /// The page.
 #[component]
@@ -22,124 +26,118 @@ pub fn SettingsPage() -> impl IntoView {
     }
 }
 
-/// A choice among few, all in sight.
+/// A choice among few, all in sight. Choices go by their place in the list.
 #[component]
-fn Few<T: Copy + PartialEq + Send + Sync + 'static>(
+fn Few(
     /// What is chosen.
     legend: &'static str,
     /// Name of the group.
     name: &'static str,
-    /// The choices and their words.
-    choices: Vec<(T, String)>,
-    /// What is chosen now.
-    chosen: Signal<T>,
-    /// Takes what is chosen next.
-    choose: Callback<T>,
+    /// The words of the choices.
+    choices: Vec<String>,
+    /// The place of the choice made now.
+    #[prop(into)]
+    chosen: Signal<usize>,
+    /// Takes the place of the choice made next.
+    choose: Callback<usize>,
 ) -> impl IntoView {
+    let rows: Vec<AnyView> = choices
+        .into_iter()
+        .enumerate()
+        .map(|(index, words)| {
+            let id = [name, "-", &index.to_string()].concat();
+            let checked = Signal::derive(move || chosen.get() == index);
+            view! {
+                <div>
+                    <input
+                        type="radio"
+                        id=id.clone()
+                        name=name
+                        prop:checked=checked
+                        on:change=move |_| choose.run(index)
+                    />
+                    <label for=id>{words}</label>
+                </div>
+            }
+            .into_any()
+        })
+        .collect();
     view! {
         <fieldset class="few">
             <legend>{legend}</legend>
-            {choices
-                .into_iter()
-                .enumerate()
-                .map(|(index, (value, words))| {
-                    let id = format!("{name}-{index}");
-                    view! {
-                        <div>
-                            <input
-                                type="radio"
-                                id=id.clone()
-                                name=name
-                                prop:checked=move || chosen.get() == value
-                                on:change=move |_| choose.run(value)
-                            />
-                            <label for=id>{words}</label>
-                        </div>
-                    }
-                })
-                .collect_view()}
+            {rows}
         </fieldset>
     }
 }
 
-fn words_of<T>(choices: &[(T, &str)]) -> Vec<(T, String)>
-where
-    T: Copy,
-{
-    choices.iter().map(|(value, words)| (*value, (*words).to_owned())).collect()
+/// A setting among few values.
+fn setting<T: Copy + PartialEq + Send + Sync + 'static>(
+    legend: &'static str,
+    name: &'static str,
+    choices: &'static [(T, &'static str)],
+    get: fn(&Settings) -> T,
+    set: fn(&mut Settings, T),
+) -> AnyView {
+    let stored = stored();
+    let chosen = Signal::derive(move || {
+        let now = get(&stored.settings());
+        choices.iter().position(|(value, _)| *value == now).unwrap_or_default()
+    });
+    let choose = Callback::new(move |place: usize| {
+        if let Some(&(value, _)) = choices.get(place) {
+            stored.change_settings(Rc::new(move |settings: &mut Settings| set(settings, value)));
+        }
+    });
+    let words = choices.iter().map(|(_, words)| (*words).to_owned()).collect();
+    view! { <Few legend name choices=words chosen choose/> }.into_any()
+}
+
+/// The unit in which a quantity is shown.
+fn unit_setting(legend: &'static str, kind: Kind, keys: &[&str]) -> AnyView {
+    let stored = stored();
+    let offered: Vec<&'static Unit> = kind.units.iter().filter(|unit| keys.contains(&unit.key)).collect();
+    let words = offered.iter().map(|unit| [unit.plural, " (", unit.symbol, ")"].concat()).collect();
+    let keys: Vec<&'static str> = offered.iter().map(|unit| unit.key).collect();
+    let known = keys.clone();
+    let chosen = Signal::derive(move || {
+        let kept = stored.unit(kind.what);
+        known.iter().position(|key| Some(*key) == kept.as_deref()).unwrap_or_default()
+    });
+    let choose = Callback::new(move |place: usize| {
+        if let Some(&key) = keys.get(place) {
+            stored.choose_unit(kind.what.to_owned(), key.to_owned());
+        }
+    });
+    view! { <Few legend name=kind.what choices=words chosen choose/> }.into_any()
 }
 
 /// How things are shown.
 #[component]
 fn Showing() -> impl IntoView {
-    let stored = stored();
-    let units = |legend: &'static str, what: &'static str, table: &'static [crate::measure::Unit], keys: &[&str]| {
-        let offered: Vec<&'static str> =
-            table.iter().map(|unit| unit.key).filter(|key| keys.contains(key)).collect();
-        let first = offered.first().copied().unwrap_or_default();
-        let names = table
-            .iter()
-            .filter(|unit| keys.contains(&unit.key))
-            .map(|unit| (unit.key, format!("{} ({})", unit.plural, unit.symbol)))
-            .collect();
-        let chosen = Signal::derive(move || {
-            let kept = stored.unit(what);
-            offered.iter().copied().find(|key| Some(*key) == kept.as_deref()).unwrap_or(first)
-        });
-        view! {
-            <Few
-                legend
-                name=what
-                choices=names
-                chosen
-                choose=Callback::new(move |key: &'static str| {
-                    stored.change_settings(move |settings| {
-                        settings.units.insert(what.to_owned(), key.to_owned());
-                    });
-                })
-            />
-        }
-    };
-    let change = move |change: fn(&mut Settings, DecimalMark), mark| stored.change_settings(move |settings| change(settings, mark));
+    const DECIMAL: &[(DecimalMark, &str)] = &[
+        (DecimalMark::Ask, "ask when 1,250 or 1.250 can be read two ways"),
+        (DecimalMark::Point, "point: 2.5"),
+        (DecimalMark::Comma, "comma: 2,5"),
+    ];
+    const SCHEME: &[(Scheme, &str)] = &[
+        (Scheme::Auto, "as the device is set"),
+        (Scheme::Light, "light, for full sun"),
+        (Scheme::Dark, "dark, for before dawn"),
+    ];
+    const TEXT: &[(TextSize, &str)] =
+        &[(TextSize::Normal, "normal"), (TextSize::Large, "large"), (TextSize::Largest, "largest")];
+    let rows = vec![
+        setting("Decimal mark", "decimal", DECIMAL, |all| all.decimal, |all, mark| all.decimal = mark),
+        unit_setting("Volumes", Kind::of::<Volume>(), &["L", "gal", "us_gal"]),
+        unit_setting("Weights", Kind::of::<Mass>(), &["kg", "lb"]),
+        unit_setting("Lengths", Kind::of::<Length>(), &["mm", "cm", "in"]),
+        setting("Light or dark", "scheme", SCHEME, |all| all.scheme, |all, scheme| all.scheme = scheme),
+        setting("Size of text", "text", TEXT, |all| all.text_size, |all, size| all.text_size = size),
+    ];
     view! {
         <section aria-labelledby="showing">
             <h2 id="showing">"How things are shown"</h2>
-            <Few
-                legend="Decimal mark"
-                name="decimal"
-                choices=words_of(&[
-                    (DecimalMark::Ask, "ask when 1,250 or 1.250 can be read two ways"),
-                    (DecimalMark::Point, "point: 2.5"),
-                    (DecimalMark::Comma, "comma: 2,5"),
-                ])
-                chosen=Signal::derive(move || stored.settings().decimal)
-                choose=Callback::new(move |mark| change(|settings, mark| settings.decimal = mark, mark))
-            />
-            {units("Volumes", Volume::WHAT, Volume::UNITS, &["L", "gal", "us_gal"])}
-            {units("Weights", Mass::WHAT, Mass::UNITS, &["kg", "lb"])}
-            {units("Lengths", Length::WHAT, Length::UNITS, &["mm", "cm", "in"])}
-            <Few
-                legend="Light or dark"
-                name="scheme"
-                choices=words_of(&[
-                    (Scheme::Auto, "as the device is set"),
-                    (Scheme::Light, "light, for full sun"),
-                    (Scheme::Dark, "dark, for before dawn"),
-                ])
-                chosen=Signal::derive(move || stored.settings().scheme)
-                choose=Callback::new(move |scheme| stored.change_settings(move |settings| settings.scheme = scheme))
-            />
-            <Few
-                legend="Size of text"
-                name="text"
-                choices=words_of(&[
-                    (TextSize::Normal, "normal"),
-                    (TextSize::Large, "large"),
-                    (TextSize::Largest, "largest"),
-                ])
-                chosen=Signal::derive(move || stored.settings().text_size)
-                choose=Callback::new(move |size| stored.change_settings(move |settings| settings.text_size = size))
-            />
+            {rows}
         </section>
     }
 }
@@ -178,100 +176,98 @@ fn OnThisDevice() -> impl IntoView {
             });
         }
     };
+    let told = Signal::derive(move || match without.get() {
+        Without::Asking => "Longtom is being stored on this device.".to_owned(),
+        Without::Stored { bytes } => ["All of Longtom is stored here (", &words::kilobytes(bytes), ")."].concat(),
+        Without::NotHere => "This browser does not store Longtom: it needs a signal each time.".to_owned(),
+        Without::Incomplete => "Part of Longtom has been cleared. Load the page once with a signal.".to_owned(),
+    });
+    let any_aside = move || asides.with(|asides| !asides.is_empty());
     view! {
         <section aria-labelledby="device">
             <h2 id="device">"On this device"</h2>
-            <p>
-                {move || match without.get() {
-                    Without::Asking => "Longtom is being stored on this device.".to_owned(),
-                    Without::Stored { bytes } => format!("All of Longtom is stored here ({}).", words::kilobytes(bytes)),
-                    Without::NotHere => "This browser does not store Longtom: it needs a signal each time.".to_owned(),
-                    Without::Incomplete => "Part of Longtom has been cleared. Load the page once with a signal.".to_owned(),
-                }}
-            </p>
+            <p>{told}</p>
             <p>
                 "What you type stays on this device, in this browser. Nothing is sent anywhere. Clearing the browser's data clears it too: take a copy now and then."
             </p>
             <p>
                 <button type="button" on:click=everything>{words::TAKE_EVERYTHING}</button>
             </p>
-            <Show when=move || asides.with(|asides| !asides.is_empty())>
-                <h3>"Set aside"</h3>
-                <p>"These could not be read by this version. Nothing of them is lost: save them as files."</p>
-                <ul class="asides">
-                    <For each=move || asides.get() key=|aside| aside.key.clone() let:aside>
-                        <AsideRow aside/>
-                    </For>
-                </ul>
-            </Show>
-            <h3>"On the home screen"</h3>
-            <Show
-                when=move || install.done.get()
-                fallback=move || {
-                    view! {
-                        <Show when=move || install.is_offered() fallback=|| view! { <HowToInstall/> }>
-                            <p>
-                                <button type="button" on:click=move |_| install.accept()>"Put Longtom on the home screen"</button>
-                            </p>
-                        </Show>
-                    }
+            {shown(any_aside, || {
+                view! {
+                    <h3>"Set aside"</h3>
+                    <p>"These could not be read by this version. Nothing of them is lost: save them as files."</p>
                 }
-            >
-                <p>"Longtom is on the home screen of this device."</p>
-            </Show>
+                .into_any()
+            })}
+            <ul class="asides">
+                {listed(move || asides.with(Vec::len), move |place| {
+                    asides.with_untracked(|all| all.get(place).cloned()).map(aside_row).into_any()
+                })}
+            </ul>
+            <h3>"On the home screen"</h3>
+            {shown(move || install.done.get(), || {
+                view! { <p>"Longtom is on the home screen of this device."</p> }.into_any()
+            })}
+            {shown(move || !install.done.get() && install.is_offered(), move || {
+                view! {
+                    <p>
+                        <button type="button" on:click=move |_| install.accept()>"Put Longtom on the home screen"</button>
+                    </p>
+                }
+                .into_any()
+            })}
+            {shown(move || !install.done.get() && !install.is_offered(), || view! { <HowToInstall/> }.into_any())}
         </section>
     }
 }
 
-/// One text that was set aside.
-#[component]
-fn AsideRow(aside: Aside) -> impl IntoView {
+/// One text that was set aside: it can be saved as a file, and thrown away at the second touch.
+fn aside_row(aside: Aside) -> AnyView {
     let stored = stored();
     let key = StoredValue::new(aside.key.clone());
-    let save = move |_| {
-        let Some(cabinet) = stored.cabinet() else { return };
-        spawn_local(async move {
-            let key = key.get_value();
-            let saved = match cabinet.aside_text(&key).await {
-                Ok(text) => save_file(&[&key, ".txt"].concat(), "text/plain", &text),
-                Err(problem) => Err(problem),
-            };
-            if let Err(problem) = saved {
-                stored.tell(problem.to_string());
-            }
-        });
-    };
     let sure = RwSignal::new(false);
-    let discard = move |_| {
-        let Some(cabinet) = stored.cabinet() else { return };
-        spawn_local(async move {
-            match cabinet.discard_aside(&key.get_value()).await {
-                Ok(()) => stored.asides_changed.update(|count| *count += 1),
-                Err(problem) => stored.tell(problem.to_string()),
-            }
+    let save = move |_| {
+        with_aside(stored, key.get_value(), |cabinet, key| async move {
+            let text = cabinet.aside_text(&key).await?;
+            save_file(&[&key, ".txt"].concat(), "text/plain", &text)
         });
     };
+    let discard = move |_| {
+        if sure.get_untracked() {
+            with_aside(stored, key.get_value(), move |cabinet, key| async move {
+                cabinet.discard_aside(&key).await?;
+                stored.asides_changed.update(|count| *count += 1);
+                Ok(())
+            });
+        } else {
+            sure.set(true);
+        }
+    };
+    let words = Signal::derive(move || if sure.get() { "Throw away for good" } else { "Throw away" }.to_owned());
+    let size = words::kilobytes(aside.bytes as f64);
     view! {
         <li>
-            <span>{aside.key} ", " {words::kilobytes(aside.bytes as f64)}</span>
+            <span>{[&aside.key, ", ", &size].concat()}</span>
             <button type="button" class="quiet" on:click=save>"Save as a file"</button>
-            {(!aside.in_place)
-                .then(|| {
-                    view! {
-                        <Show
-                            when=move || sure.get()
-                            fallback=move || {
-                                view! {
-                                    <button type="button" class="quiet" on:click=move |_| sure.set(true)>"Throw away"</button>
-                                }
-                            }
-                        >
-                            <button type="button" class="quiet danger" on:click=discard>"Throw away for good"</button>
-                        </Show>
-                    }
-                })}
+            <button type="button" class="quiet danger" hidden=aside.in_place on:click=discard>{words}</button>
         </li>
     }
+    .into_any()
+}
+
+/// Does something with a text that was set aside, and tells what stands in the way.
+fn with_aside<Act, Doing>(stored: Stored, key: String, act: Act)
+where
+    Act: FnOnce(Cabinet<AnyShelf>, String) -> Doing + 'static,
+    Doing: Future<Output = Result<(), KeepProblem>>,
+{
+    let Some(cabinet) = stored.cabinet() else { return };
+    spawn_local(async move {
+        if let Err(problem) = act(cabinet, key).await {
+            stored.tell(problem.to_string());
+        }
+    });
 }
 
 /// How it is put on the home screen where the browser does not offer it.

@@ -1,37 +1,40 @@
 //! Hatches: water lies in level lines, air in rings, solids in dots. They tell what is what
 //! without colour, and print in black.
 
-use leptos::prelude::*;
+use crate::app::markup::Markup;
 
-/// The hatches of a drawing; its name keeps those of two drawings apart.
-#[component]
-pub fn Hatches(
-    /// Name of the drawing.
-    name: &'static str,
-) -> impl IntoView {
-    let id = move |what: &str| [name, "-", what].concat();
-    view! {
-        <defs>
-            <pattern id=id("water") width="8" height="5" patternUnits="userSpaceOnUse">
-                <rect width="8" height="5" class="hatch-water-ground"/>
-                <path d="M0 2.5h8" class="hatch-water-line"/>
-            </pattern>
-            <pattern id=id("air") width="12" height="12" patternUnits="userSpaceOnUse">
-                <rect width="12" height="12" class="hatch-air-ground"/>
-                <circle cx="4" cy="4" r="1.6" class="hatch-air-line"/>
-                <circle cx="10" cy="10" r="1.6" class="hatch-air-line"/>
-            </pattern>
-            <pattern id=id("solid") width="5" height="5" patternUnits="userSpaceOnUse">
-                <rect width="5" height="5" class="hatch-solid-ground"/>
-                <circle cx="1.5" cy="1.5" r="1.1" class="hatch-solid-dot"/>
-                <circle cx="4" cy="4" r="0.8" class="hatch-solid-dot"/>
-            </pattern>
-        </defs>
-    }
+/// Writes the hatches of a drawing; its name keeps those of two drawings apart.
+pub fn write_hatches(markup: &mut Markup, drawing: &str) {
+    let pattern = |markup: &mut Markup, what: &str, size: [&str; 2], marks: &mut dyn FnMut(&mut Markup)| {
+        let ground = ["hatch-", what, "-ground"].concat();
+        let id = [drawing, "-", what].concat();
+        let [width, height] = size;
+        let attributes = [("id", id.as_str()), ("width", width), ("height", height), ("patternUnits", "userSpaceOnUse")];
+        markup.within("pattern", &attributes, &mut |pattern| {
+            pattern.mark("rect", &[("width", width), ("height", height), ("class", &ground)]);
+            marks(pattern);
+        });
+    };
+    let ring = |markup: &mut Markup, class: &str, x: &str, y: &str, radius: &str| {
+        markup.mark("circle", &[("cx", x), ("cy", y), ("r", radius), ("class", class)]);
+    };
+    markup.within("defs", &[], &mut |defs| {
+        pattern(defs, "water", ["8", "5"], &mut |marks| {
+            marks.mark("path", &[("d", "M0 2.5h8"), ("class", "hatch-water-line")]);
+        });
+        pattern(defs, "air", ["12", "12"], &mut |marks| {
+            ring(marks, "hatch-air-line", "4", "4", "1.6");
+            ring(marks, "hatch-air-line", "10", "10", "1.6");
+        });
+        pattern(defs, "solid", ["5", "5"], &mut |marks| {
+            ring(marks, "hatch-solid-dot", "1.5", "1.5", "1.1");
+            ring(marks, "hatch-solid-dot", "4", "4", "0.8");
+        });
+    });
 }
 
 /// The fill of a hatch of a drawing.
 #[must_use]
-pub fn fill(name: &str, what: &str) -> String {
-    ["url(#", name, "-", what, ")"].concat()
+pub fn fill(drawing: &str, what: &str) -> String {
+    ["url(#", drawing, "-", what, ")"].concat()
 }

@@ -2,8 +2,10 @@
 
 use leptos::html::{Dialog, Input};
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
 
 use super::field::Problem;
+use crate::app::markup::Markup;
 
 /// One of the list.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,12 +49,12 @@ pub fn Choice(
     let typed = RwSignal::new(String::new());
     let open = RwSignal::new(false);
 
-    let name = move || {
+    let name = Signal::derive(move || {
         let key = chosen.get();
         items.with_value(|items| items.iter().find(|item| item.key == key).map(|item| item.name.clone())).unwrap_or_else(|| {
             if key.is_empty() { "Choose one".to_owned() } else { key }
         })
-    };
+    });
     let show = move |_| {
         typed.set(String::new());
         open.set(true);
@@ -68,24 +70,27 @@ pub fn Choice(
             dialog.close();
         }
     };
-    let found = move || {
-        let typed = typed.get().to_lowercase();
-        let words: Vec<&str> = typed.split_whitespace().collect();
-        items.with_value(|items| {
-            items
-                .iter()
-                .filter(|item| {
-                    let text = [&item.name, " ", &item.note].concat().to_lowercase();
-                    words.iter().all(|word| text.contains(word))
-                })
-                .cloned()
-                .collect::<Vec<_>>()
-        })
+    // Made only while it is looked at.
+    let list = Signal::derive(move || {
+        if !open.get() {
+            return String::new();
+        }
+        let (typed, chosen) = (typed.get().to_ascii_lowercase(), chosen.get());
+        items.with_value(|items| written_list(items, &typed, &chosen))
+    });
+    let take = move |event: leptos::ev::MouseEvent| {
+        let target = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+        let button = target.and_then(|target| target.closest("button").ok().flatten());
+        let key = button.and_then(|button| button.get_attribute("data-key")).unwrap_or_default();
+        if let Some(key) = items.with_value(|items| items.iter().map(|item| item.key).find(|known| *known == key)) {
+            choose.run(key);
+            close();
+        }
     };
     let list_name = heading.clone();
     let search_id = [&id, "-search"].concat();
     view! {
-        <div class="field" class:wrong=move || problem.with(Option::is_some)>
+        <div class="field" class:wrong=Signal::derive(move || problem.with(Option::is_some))>
             <span class="label" id=label_id>{label}</span>
             <button
                 type="button"
@@ -110,34 +115,38 @@ pub fn Choice(
                         autocomplete="off"
                         placeholder="Type a part of the name"
                         node_ref=search
-                        prop:value=move || typed.get()
+                        prop:value=Signal::derive(move || typed.get())
                         on:input=move |event| typed.set(event_target_value(&event))
                     />
                 </div>
-                // The list is made only while it is looked at.
-                <Show when=move || open.get()>
-                    <ul class="sheet-list">
-                        <For each=found key=|item| item.key let:item>
-                            <li>
-                                <button
-                                    type="button"
-                                    aria-pressed=move || if chosen.get() == item.key { "true" } else { "false" }
-                                    on:click=move |_| {
-                                        choose.run(item.key);
-                                        close();
-                                    }
-                                >
-                                    <span>{item.name.clone()}</span>
-                                    <small>{item.note.clone()}</small>
-                                </button>
-                            </li>
-                        </For>
-                    </ul>
-                    <p class="none" hidden=move || !found().is_empty()>
-                        "Nothing has that in its name. Try a shorter part of it."
-                    </p>
-                </Show>
+                <div class="sheet-list" inner_html=list on:click=take></div>
             </dialog>
         </div>
     }
+}
+
+/// Those of the list whose names hold every word typed.
+fn written_list(items: &[Item], typed: &str, chosen: &str) -> String {
+    let mut markup = Markup::new();
+    let mut none = true;
+    markup.within("ul", &[], &mut |list| {
+        for item in items {
+            let text = [&item.name, " ", &item.note].concat().to_ascii_lowercase();
+            if !typed.split_whitespace().all(|word| text.contains(word)) {
+                continue;
+            }
+            none = false;
+            let pressed = if item.key == chosen { "true" } else { "false" };
+            let attributes = [("type", "button"), ("data-key", item.key), ("aria-pressed", pressed)];
+            list.within("li", &[], &mut |row| {
+                row.within("button", &attributes, &mut |button| {
+                    button.element("span", &[], &item.name).text(" ").element("small", &[], &item.note);
+                });
+            });
+        }
+    });
+    if none {
+        markup.element("p", &[("class", "none")], "Nothing has that in its name. Try a shorter part of it.");
+    }
+    markup.done()
 }

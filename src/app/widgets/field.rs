@@ -50,17 +50,12 @@ pub fn NumberField(
     problem: Signal<Option<String>>,
     /// How far a step goes, in the unit shown.
     step: f64,
-    /// Where the value comes from, in small.
-    #[prop(optional, into)]
-    origin: Option<Signal<String>>,
 ) -> impl IntoView {
     let stored = stored();
     let id = ["field-", &path.replace('.', "-")].concat();
     let problem_id = [&id, "-problem"].concat();
-    let described_by = {
-        let problem_id = problem_id.clone();
-        move || problem.with(Option::is_some).then(|| problem_id.clone())
-    };
+    let wrong = Signal::derive(move || problem.with(Option::is_some));
+    let value = Signal::derive(move || entry.get().text().to_owned());
     let step_by = move |steps: f64| {
         let mark = stored.settings().decimal;
         let now = entry.get();
@@ -73,40 +68,33 @@ pub fn NumberField(
         let Units { offered, convert } = units;
         let chosen = offered.clone();
         let name = path.clone();
-        let label = move || [label.get().as_str(), ", unit"].concat();
+        let label = Signal::derive(move || [label.get().as_str(), ", unit"].concat());
+        let unit = Signal::derive(move || entry.get().unit().to_owned());
+        let options = offered
+            .iter()
+            .map(|unit| {
+                let key = unit.key;
+                let selected = Signal::derive(move || entry.with(|entry| entry.unit() == key));
+                view! { <option value=key selected=selected>{unit.symbol}</option> }.into_any()
+            })
+            .collect::<Vec<AnyView>>();
         let choose = move |event| {
             let key = event_target_value(&event);
             if let Some(unit) = chosen.iter().find(|unit| unit.key == key) {
                 change.run(convert(&entry.get_untracked(), unit, stored.settings().decimal));
-                let name = name.clone();
-                stored.change_settings(move |settings| {
-                    settings.units.insert(name.clone(), key.clone());
-                });
+                stored.choose_unit(name.clone(), key);
             }
         };
         view! {
-            <select class="unit" aria-label=label on:change=choose prop:value=move || entry.get().unit().to_owned()>
-                {offered
-                    .iter()
-                    .map(|unit| {
-                        let key = unit.key;
-                        view! {
-                            <option value=key selected=move || entry.with(|entry| entry.unit() == key)>
-                                {unit.symbol}
-                            </option>
-                        }
-                    })
-                    .collect_view()}
-            </select>
+            <select class="unit" aria-label=label on:change=choose prop:value=unit>{options}</select>
         }
+        .into_any()
     });
-    let (less, more) = (
-        move || ["Less: ", &label.get()].concat(),
-        move || ["More: ", &label.get()].concat(),
-    );
+    let less = Signal::derive(move || ["Less: ", &label.get()].concat());
+    let more = Signal::derive(move || ["More: ", &label.get()].concat());
     view! {
-        <div class="field" class:wrong=move || problem.with(Option::is_some)>
-            <label for=id.clone()>{move || label.get()}</label>
+        <div class="field" class:wrong=wrong>
+            <label for=id.clone()>{label}</label>
             <div class="typed">
                 <button type="button" class="step" aria-label=less on:click=move |_| step_by(-1.0)>
                     <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 12h12"/></svg>
@@ -118,9 +106,9 @@ pub fn NumberField(
                     autocomplete="off"
                     enterkeyhint="done"
                     maxlength="60"
-                    prop:value=move || entry.get().text().to_owned()
-                    aria-invalid=move || problem.with(Option::is_some).then_some("true")
-                    aria-describedby=described_by
+                    prop:value=value
+                    aria-invalid=Signal::derive(move || wrong.get().to_string())
+                    aria-describedby=problem_id.clone()
                     on:input=move |event| change.run(entry.get_untracked().with_text(event_target_value(&event)))
                 />
                 {unit_field}
@@ -129,7 +117,6 @@ pub fn NumberField(
                 </button>
             </div>
             <Problem id=problem_id problem/>
-            {origin.map(|origin| view! { <p class="origin">{move || origin.get()}</p> })}
         </div>
     }
 }
@@ -145,8 +132,8 @@ pub fn Problem(
     problem: Signal<Option<String>>,
 ) -> impl IntoView {
     view! {
-        <p id=id class="problem" aria-live="polite" hidden=move || problem.with(Option::is_none)>
-            {move || problem.get()}
+        <p id=id class="problem" aria-live="polite" hidden=Signal::derive(move || problem.with(Option::is_none))>
+            {Signal::derive(move || problem.get().unwrap_or_default())}
         </p>
     }
 }

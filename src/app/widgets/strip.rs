@@ -4,47 +4,32 @@ use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 use web_sys::{IntersectionObserver, IntersectionObserverEntry};
 
-use super::figures::figure_text;
-use super::verdict::VerdictMark;
-use crate::app::stored::stored;
-use crate::reckon::answer::Answer;
-
 /// The strip.
 #[component]
-pub fn Strip<Detail: Clone + Send + Sync + 'static>(
-    /// The answer.
-    answer: RwSignal<Option<Answer<Detail>>>,
+pub fn Strip(
+    /// The answer in one line.
+    line: Signal<String>,
     /// Whether it is that of an earlier question.
     stale: Signal<bool>,
     /// Id of its card.
     to: &'static str,
 ) -> impl IntoView {
-    let stored = stored();
     let card_in_sight = RwSignal::new(true);
     watch_card(to, card_in_sight);
-    let line = move || {
-        answer.with(|answer| {
-            let answer = answer.as_ref()?;
-            let figure = answer.figures.first()?;
-            let text = figure_text(figure, stored.unit(figure.name.kind.what).as_deref(), stored.style());
-            Some(view! {
-                <VerdictMark verdict=answer.judgement.verdict/>
-                <strong class="strip-figure">{text.best}</strong>
-                <span>{text.span}</span>
-                <span class="strip-stale" hidden=move || !stale.get()>"last good"</span>
-            })
-        })
-    };
     let go = move |_| {
         if let Some(card) = document().get_element_by_id(to) {
             card.scroll_into_view();
         }
     };
     view! {
-        <button type="button" class="strip" class:stale=move || stale.get() hidden=move || card_in_sight.get() on:click=go>
-            {line}
-            <span class="sound-only">"Go to the answer"</span>
-        </button>
+        <button
+            type="button"
+            class="strip"
+            class:stale=stale
+            hidden=Signal::derive(move || card_in_sight.get())
+            inner_html=line
+            on:click=go
+        ></button>
     }
 }
 

@@ -22,7 +22,7 @@ use super::doubt::Doubt;
 use super::{Outcome, Problem, Reckoning};
 use crate::handbook::materials::{Dust, MATERIALS};
 use crate::handbook::pots::POTS;
-use crate::handbook::thresholds::{LIMITS, Limits};
+use crate::handbook::thresholds::{LIMITS, Limits, Use};
 use crate::handbook::{filling, safety};
 use crate::measure::{DecimalMark, Entry, Fraction, Length, Mass, Volume};
 use crate::science::numerics::draws::Draws;
@@ -55,6 +55,8 @@ mod place {
 pub struct Detail {
     /// Height of the mix above the base, mm.
     pub fill_mm: f64,
+    /// Whether the pot stands in a tray.
+    pub in_tray: bool,
     /// Depth of the water in a filled tray, mm.
     pub tray_mm: f64,
     /// The drained pot from the base to the top of the mix, at the best figures.
@@ -180,6 +182,7 @@ impl Reckoning for Mix {
             working: working::working(case, &inputs, &mixed),
             detail: Detail {
                 fill_mm: case.fill.in_millimetres(),
+                in_tray: case.limits.purpose == Use::FedFromBelow,
                 tray_mm: filling::TRAY_FILL_MM.range.best(),
                 profile: profile(case, &mixed),
                 shopping,

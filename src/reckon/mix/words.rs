@@ -25,7 +25,7 @@ pub fn number(value: f64, figures: usize) -> String {
 
 /// A fraction as a percentage for a sentence.
 pub fn percent(fraction: f64) -> String {
-    format!("{} %", number(fraction * 100.0, 2))
+    format!("{}%", number(fraction * 100.0, 2))
 }
 
 /// The air that the verdict looks at.

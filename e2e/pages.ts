@@ -1,0 +1,227 @@
+// The pages as whoever uses them sees them.
+import type { Download, Locator, Page } from "@playwright/test";
+import { expect } from "./test";
+
+/** What stands around every page. */
+export class Shell {
+  constructor(readonly page: Page) {}
+
+  async go(address: string): Promise<void> {
+    await this.page.goto(address);
+    await this.opened();
+  }
+
+  async opened(): Promise<void> {
+    await expect(this.page.locator("#main h1")).toBeVisible();
+  }
+
+  async reload(): Promise<void> {
+    await this.page.reload();
+    await this.opened();
+  }
+
+  get heading(): Locator {
+    return this.page.getByRole("heading", { level: 1 });
+  }
+
+  place(name: string): Locator {
+    return this.page.getByRole("navigation", { name: "Places" }).getByRole("link", { name });
+  }
+
+  notice(words: string | RegExp): Locator {
+    return this.page.locator("p.notice").filter({ hasText: words });
+  }
+
+  /** Waits until the page itself has been told that everything is on this device. */
+  async storedHere(): Promise<void> {
+    await this.go("./");
+    await expect(this.page.locator("[data-without]")).toHaveAttribute("data-without", "stored");
+    await this.page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+  }
+
+  /** A document as it lies on the device: the newest good copy's body. */
+  kept(stem: string): Promise<any> {
+    return this.page.evaluate((stem) => {
+      const copies = ["a", "b"]
+        .map((slot) => localStorage.getItem(`longtom.${stem}.${slot}`))
+        .filter((text) => text !== null)
+        .map((text) => JSON.parse(JSON.parse(text)));
+      return copies.toSorted((one, other) => other.turn - one.turn)[0]?.body;
+    }, stem);
+  }
+}
+
+/** A list to choose from. */
+export class Sheet {
+  readonly root: Locator;
+
+  constructor(readonly page: Page) {
+    this.root = page.locator("dialog[open]");
+  }
+
+  get search(): Locator {
+    return this.root.getByRole("textbox");
+  }
+
+  item(name: string | RegExp): Locator {
+    return this.root.getByRole("listitem").getByRole("button", { name });
+  }
+
+  async choose(typed: string, name: string | RegExp): Promise<void> {
+    await this.search.fill(typed);
+    await this.item(name).click();
+    await expect(this.root).toHaveCount(0);
+  }
+}
+
+export type Shown = Record<string, { best: string; limits: string }>;
+
+export class Mix extends Shell {
+  readonly answer: Locator;
+  readonly sheet: Sheet;
+
+  constructor(page: Page) {
+    super(page);
+    this.answer = page.locator("#answer");
+    this.sheet = new Sheet(page);
+  }
+
+  static async open(page: Page, question = ""): Promise<Mix> {
+    const mix = new Mix(page);
+    await mix.go(question ? `./#/mix?${question}` : "./#/mix");
+    return mix;
+  }
+
+  /** The field of a path in the question, such as `parts.0.amount`. */
+  field(path: string): Locator {
+    return this.page.locator(`[id="field-${path.replaceAll(".", "-")}"]`);
+  }
+
+  /** The sentence at a field. */
+  sentence(path: string): Locator {
+    return this.page.locator(`[id="field-${path.replaceAll(".", "-")}-problem"]`);
+  }
+
+  unit(label: string): Locator {
+    return this.page.getByRole("combobox", { name: `${label}, unit`, exact: true });
+  }
+
+  amount(part: number): Locator {
+    return this.field(`parts.${part}.amount`);
+  }
+
+  material(part: number): Locator {
+    return this.field(`parts.${part}.material`);
+  }
+
+  get parts(): Locator {
+    return this.page.locator(".part");
+  }
+
+  get addMaterial(): Locator {
+    return this.page.getByRole("button", { name: "Add a material" });
+  }
+
+  get lastGood(): Locator {
+    return this.answer.locator(".last-good");
+  }
+
+  get large(): Locator {
+    return this.answer.locator(".headline .large");
+  }
+
+  get limits(): Locator {
+    return this.answer.locator(".headline .limits");
+  }
+
+  get judgement(): Locator {
+    return this.answer.locator(".judgement");
+  }
+
+  async choosePot(typed: string, name: string | RegExp): Promise<void> {
+    await this.field("pot.size").click();
+    await this.sheet.choose(typed, name);
+  }
+
+  async chooseMaterial(part: number, typed: string, name: string | RegExp): Promise<void> {
+    await this.material(part).click();
+    await this.sheet.choose(typed, name);
+  }
+
+  /** Waits until the range of the answer has been found. */
+  async ranged(): Promise<void> {
+    await expect(this.answer.locator(".slow")).toBeHidden();
+    await expect(this.limits).toHaveText(/\d to \d/);
+    await expect(this.judgement).toContainText("in 10");
+  }
+
+  /** Every figure of the answer by its label, read off the two tables. */
+  async figures(): Promise<Shown> {
+    await this.ranged();
+    return this.answer.evaluate((answer) => {
+      const words = (node: Element | null | undefined) => node?.textContent?.trim() ?? "";
+      const shown: Record<string, { best: string; limits: string }> = {
+        [words(answer.querySelector(".headline .what"))]: {
+          best: words(answer.querySelector(".headline .large")),
+          limits: words(answer.querySelector(".headline .limits")),
+        },
+      };
+      const whole = [...answer.querySelectorAll("details table.figures")].find(
+        (table) => words(table.querySelector("caption")) === "For this mix in this pot",
+      );
+      for (const row of whole?.querySelectorAll("tbody tr") ?? []) {
+        const [best, limits] = row.querySelectorAll("td");
+        shown[words(row.querySelector("th"))] = { best: words(best), limits: words(limits).replace("–", "") };
+      }
+      for (const row of answer.querySelectorAll("table.shopping tbody tr")) {
+        const cell = row.querySelector("td");
+        const limits = words(cell?.querySelector("small"));
+        shown[`${words(row.querySelector("th"))} to measure out`] = {
+          best: words(cell).slice(0, words(cell).length - limits.length).trim(),
+          limits,
+        };
+      }
+      return shown;
+    });
+  }
+
+  /** Waits until the question with these words in it lies on the device. */
+  async saved(test: (question: any) => boolean): Promise<void> {
+    await expect.poll(async () => {
+      const last = await this.kept("question.mix");
+      return last !== undefined && test(last.question);
+    }).toBe(true);
+  }
+}
+
+export class Settings extends Shell {
+  static async open(page: Page): Promise<Settings> {
+    const settings = new Settings(page);
+    await settings.go("./#/settings");
+    return settings;
+  }
+
+  choice(group: string, words: string | RegExp): Locator {
+    return this.page.getByRole("group", { name: group }).getByRole("radio", { name: words });
+  }
+
+  async choose(group: string, words: string | RegExp): Promise<void> {
+    await this.choice(group, words).check();
+  }
+
+  get asides(): Locator {
+    return this.page.locator(".asides li");
+  }
+
+  async download(button: Locator): Promise<Download> {
+    const [download] = await Promise.all([this.page.waitForEvent("download"), button.click()]);
+    return download;
+  }
+}
+
+/** What is in a file that was saved. */
+export async function textOf(download: Download): Promise<string> {
+  const pieces: Buffer[] = [];
+  for await (const piece of await download.createReadStream()) pieces.push(piece as Buffer);
+  return Buffer.concat(pieces).toString("utf8");
+}
