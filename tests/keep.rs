@@ -1523,3 +1523,41 @@ fn every_sentence_is_one() {
     .to_string();
     assert!(sentence.contains("1001 kB") && sentence.contains("1000 kB"));
 }
+
+mod json {
+    //! JSON as text, held to `serde_json`: whatever is written is read back the same.
+    use longtom::keep::json::text_of;
+    use proptest::prelude::*;
+    use serde_json::{Value, json};
+
+    fn any_json() -> impl Strategy<Value = Value> {
+        let leaf = prop_oneof![
+            Just(Value::Null),
+            any::<bool>().prop_map(Value::from),
+            any::<u64>().prop_map(Value::from),
+            any::<i64>().prop_map(Value::from),
+            (-1_000_000i32..1_000_000).prop_map(|n| Value::from(f64::from(n) / 64.0)),
+            any::<String>().prop_map(Value::from),
+        ];
+        leaf.prop_recursive(4, 64, 8, |inner| {
+            prop_oneof![
+                prop::collection::vec(inner.clone(), 0..8).prop_map(Value::from),
+                prop::collection::btree_map(any::<String>(), inner, 0..8)
+                    .prop_map(|fields| Value::Object(fields.into_iter().collect())),
+            ]
+        })
+    }
+
+    proptest! {
+        #[test]
+        fn any_value_comes_back(value in any_json()) {
+            prop_assert_eq!(serde_json::from_str::<Value>(&text_of(&value)).unwrap(), value);
+        }
+    }
+
+    #[test]
+    fn a_document_is_written_plainly() {
+        let value = json!({"a": [1, -2, true, null], "b": {"c": "\u{1}\n\"\\é"}, "d": 2.5});
+        assert_eq!(text_of(&value), r#"{"a":[1,-2,true,null],"b":{"c":"\u0001\n\"\\é"},"d":2.5e0}"#);
+    }
+}

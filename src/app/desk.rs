@@ -155,16 +155,6 @@ impl<R: Reckoning> Desk<R> {
         stored.save_question(R::NAME, last);
     }
 
-    /// The sentence at a field, if it has a problem.
-    #[must_use]
-    pub fn problem_at(self, field: String) -> Signal<Option<String>> {
-        Signal::derive(move || {
-            self.problems.with(|problems| {
-                problems.iter().find(|problem| problem.field == field).map(|problem| problem.sentence.clone())
-            })
-        })
-    }
-
     /// Whether the answer shown is of an earlier question.
     #[must_use]
     pub fn stale(self) -> bool {

@@ -38,6 +38,11 @@ impl Markup {
         self.open(tag, attributes).close(tag)
     }
 
+    /// An element that has no end, such as an input.
+    pub fn alone(&mut self, tag: &'static str, attributes: Attributes) -> &mut Self {
+        self.open(tag, attributes)
+    }
+
     /// A text.
     pub fn text(&mut self, text: &str) -> &mut Self {
         for letter in text.chars() {

@@ -119,6 +119,12 @@ impl Stored {
         self.settings.get()
     }
 
+    /// The settings as they stand, for whoever need not be told when they change.
+    #[must_use]
+    pub fn settings_now(self) -> Settings {
+        self.settings.get_untracked()
+    }
+
     /// How numbers are printed here.
     #[must_use]
     pub fn style(self) -> NumberStyle {

@@ -17,6 +17,7 @@
 use serde::Deserialize;
 use serde_json::Value;
 
+use super::json::text_of;
 use super::checksum::crc32;
 use super::keys::DocumentId;
 
@@ -72,7 +73,7 @@ struct Fields {
 
 /// Puts a body, already written as JSON, into its envelope.
 pub fn seal(document: &DocumentId, schema: u32, turn: u64, body: &str) -> String {
-    let name = Value::from(document.name.as_str()).to_string();
+    let name = text_of(&Value::from(document.name.as_str()));
     let mut text = [
         "{\"longtom\":\"",
         document.kind.key(),

@@ -1,6 +1,7 @@
 //! Floor 5, `keep`: what stays on this device, and the one door through which it comes back.
 //!
 //! * [`address`]: a question as what stands in a link.
+//! * [`json`]: a JSON value as text.
 //! * [`keys`]: every storage key, in one place.
 //! * [`shelf`]: where texts are stored, as a trait, with a shelf in memory.
 //! * [`checksum`], [`envelope`]: the text in which a document is stored, so that damage shows.
@@ -23,6 +24,7 @@ pub mod cabinet;
 pub mod checksum;
 pub mod document;
 pub mod envelope;
+pub mod json;
 pub mod keys;
 pub mod parcel;
 pub mod questions;

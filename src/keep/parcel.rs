@@ -9,6 +9,7 @@
 
 use serde_json::{Map, Value};
 
+use super::json::text_of;
 use super::keys::PREFIX;
 use super::shelf::{Shelf, ShelfProblem};
 use super::words;
@@ -49,5 +50,5 @@ pub async fn pack<S: Shelf>(shelf: &S, packed: &str) -> Result<String, ShelfProb
     ] {
         parcel.insert(name.to_owned(), value);
     }
-    Ok(Value::Object(parcel).to_string())
+    Ok(text_of(&Value::Object(parcel)))
 }

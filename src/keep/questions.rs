@@ -4,6 +4,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
+use super::json::text_of;
 use super::document::{Document, Unreadable, Unwritable, take_field};
 use super::keys::Kind;
 
@@ -45,7 +46,7 @@ impl<T: Serialize + DeserializeOwned + Default> Document for LastQuestion<T> {
         fields.insert(ADDRESS.to_owned(), Value::from(self.address.as_str()));
         let question = serde_json::to_value(&self.question).map_err(|_| Unwritable)?;
         fields.insert(QUESTION.to_owned(), question);
-        Ok(Value::Object(fields).to_string())
+        Ok(text_of(&Value::Object(fields)))
     }
 }
 

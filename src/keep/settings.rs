@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
+use super::json::text_of;
 use super::document::{Document, Unreadable, Unwritable, take_field};
 use super::keys::Kind;
 use crate::measure::DecimalMark;
@@ -138,6 +139,6 @@ impl Document for Settings {
         ] {
             fields.insert(name.to_owned(), value.map_err(|_| Unwritable)?);
         }
-        Ok(Value::Object(fields).to_string())
+        Ok(text_of(&Value::Object(fields)))
     }
 }

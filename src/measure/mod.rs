@@ -5,6 +5,7 @@
 //! | `quantity` | what a quantity and a unit are, and the macros behind the tables |
 //! | `quantities` | the tables: one per quantity, and the products that make sense |
 //! | `range` | a figure with its doubt: low, best and high |
+//! | `decimal` | digits to the nearest number |
 //! | `number` | reading a number as a person types it, and writing one back |
 //! | `entry` | what a person typed in a field, kept to the letter, with its unit |
 //! | `print` | numbers and ranges on a screen or on paper |
@@ -12,6 +13,7 @@
 //!
 //! Nothing here knows plants, pots or screens.
 
+pub mod decimal;
 pub mod entry;
 pub mod number;
 pub mod print;

@@ -3,6 +3,7 @@
 //! Read: `2.5`, `2,5`, `1/2`, `2 1/2`, `½`, `2½`, signs, thousands in groups (`1 250`,
 //! `1,250,000`, `1'250`), exponents (`1e3`). What has two readings is refused with both of them.
 
+use super::decimal::nearest;
 use super::words;
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -338,9 +339,9 @@ fn all_digits(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
 }
 
-/// The one place where digits become a number, by Rust's own parser, which rounds to the nearest.
+/// The one place where digits become a number, rounded to the nearest.
 fn parse(digits: &str) -> Result<f64, Kind> {
-    let value: f64 = digits.parse().map_err(|_| Kind::NotANumber)?;
+    let value = nearest(digits).ok_or(Kind::NotANumber)?;
     let number = split_exponent(digits).0;
     if value.is_infinite() {
         Err(Kind::TooLarge)

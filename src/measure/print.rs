@@ -1,5 +1,6 @@
 //! Numbers and ranges on a screen or on paper.
 
+use super::decimal::nearest;
 use super::number::DecimalMark;
 use super::quantity::{Quantity, Unit};
 use super::range::Range;
@@ -99,7 +100,8 @@ pub fn with_unit(number: &str, unit: &Unit) -> String {
 /// A number rounded to so many figures.
 pub fn rounded(value: f64, figures: usize) -> f64 {
     let digits = format!("{value:.*e}", figures.clamp(1, MOST_FIGURES) - 1);
-    digits.parse().unwrap_or(value)
+    let size = nearest(digits.trim_start_matches('-')).unwrap_or(value.abs());
+    size.copysign(value)
 }
 
 /// The power of ten of a number's first figure; 0 for nought.

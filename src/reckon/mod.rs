@@ -9,6 +9,7 @@
 //! * [`doubt`]: where its low and high come from.
 //! * `document`: questions and answers as JSON, for the terminal.
 //! * [`errand`]: how the doubt is fetched from another thread.
+//! * [`form`]: the form of a question as data.
 //! * [`register`]: all reckonings by name.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
 
@@ -17,6 +18,7 @@ pub mod answer;
 pub mod document;
 pub mod doubt;
 pub mod errand;
+pub mod form;
 pub mod mix;
 pub mod register;
 pub mod words;
@@ -81,7 +83,16 @@ pub trait Reckoning: 'static {
     /// What it answers, as a grower would ask.
     const ASKS: &'static str;
     /// The question as it was typed, to the letter.
-    type Question: Serialize + DeserializeOwned + Default + Clone + PartialEq + Described + Send + Sync + 'static;
+    type Question: form::Form
+        + Serialize
+        + DeserializeOwned
+        + Default
+        + Clone
+        + PartialEq
+        + Described
+        + Send
+        + Sync
+        + 'static;
     /// The question read and checked: quantities with units, figures looked up.
     type Case: 'static;
     /// What belongs to this answer alone: profiles, tables.

@@ -4,8 +4,8 @@
 //! [`Read`]. Conditions and lists go through [`shown`] and [`listed`], which take views of any
 //! kind as one kind: a view of its own kind for each would be compiled for each.
 //!
-//! * [`field`]: a number with its unit and steppers.
-//! * [`choice`]: one of a long list, found by typing.
+//! * [`form`]: any question's form, drawn from its description.
+//! * [`sheet`]: one of a long list, found by typing.
 //! * [`figures`]: figures as they are read.
 //! * [`verdict`]: the verdict by word, shape and colour.
 //! * [`behind`]: what is behind the answer: cautions, working.
@@ -13,10 +13,10 @@
 //! * [`strip`]: the answer in one line while its card is out of sight.
 
 pub mod behind;
-pub mod choice;
-pub mod field;
 pub mod figures;
+pub mod form;
 pub mod paper;
+pub mod sheet;
 pub mod strip;
 pub mod verdict;
 

@@ -2,12 +2,14 @@
 //! to buy for it, and what it weighs.
 //!
 //! * [`question`]: what is typed, and the case it is read into.
+//! * [`form`]: its form as data.
 //! * [`physics`]: one outcome from one set of inputs.
 //! * [`advice`]: what would help, found on the same model.
 //! * [`working`]: how the best figures came about.
 //! * [`words`]: the sentences.
 
 mod advice;
+mod form;
 mod physics;
 mod question;
 mod words;

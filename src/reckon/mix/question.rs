@@ -44,6 +44,13 @@ pub struct PartAsked {
     pub bag: Entry,
 }
 
+impl PartAsked {
+    /// The bag that materials usually come in.
+    pub(super) fn usual_bag() -> Entry {
+        Entry::new("70", Volume::LITRE.key)
+    }
+}
+
 /// The pot: one of the handbook, or sizes of one's own. What belongs to another size is kept but not read.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
@@ -80,7 +87,7 @@ impl Default for Question {
         let part = |material: &str, amount: f64| PartAsked {
             material: material.to_owned(),
             amount: Entry::number(amount),
-            bag: Entry::new("70", Volume::LITRE.key),
+            bag: PartAsked::usual_bag(),
         };
         Self {
             parts: vec![

@@ -1,0 +1,408 @@
+//! Any question's form, drawn from its description.
+//!
+//! The form is written as markup when its fields change, and only then; what is typed stays in
+//! the page's own inputs, and is set there only where the question says otherwise. So the cursor
+//! is never moved under a typing hand.
+
+use std::rc::Rc;
+
+use leptos::ev;
+use leptos::html::{Dialog, Form as FormElement};
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
+
+use super::sheet::Sheet;
+use crate::app::desk::Desk;
+use crate::app::markup::Markup;
+use crate::app::stored::stored;
+use crate::measure::{DecimalMark, Entry, read_number, write_number};
+use crate::reckon::Reckoning;
+use crate::reckon::form::{Field, Form, Piece, Takes, fields};
+
+/// A question on its desk, whatever its reckoning.
+pub trait Asked {
+    /// The pieces of its form; whoever reads them is told when they change.
+    fn pieces(&self) -> Vec<Piece>;
+    /// The number typed at a path, as it stands.
+    fn entry(&self, path: &str) -> Entry;
+    /// The choice made at a path, as it stands.
+    fn choice(&self, path: &str) -> String;
+    /// Types a number.
+    fn type_in(&self, path: &str, entry: Entry);
+    /// Makes a choice.
+    fn choose(&self, path: &str, key: &str);
+    /// Adds a row.
+    fn add_row(&self, path: &str);
+    /// Takes a row out.
+    fn take_out_row(&self, path: &str, index: usize);
+    /// The sentence at a path; whoever reads it is told when it changes.
+    fn problem(&self, path: &str) -> Option<String>;
+}
+
+impl<R: Reckoning> Asked for Desk<R> {
+    fn pieces(&self) -> Vec<Piece> {
+        self.question.with(Form::pieces)
+    }
+
+    fn entry(&self, path: &str) -> Entry {
+        let mut question = self.question.get_untracked();
+        question.entry(path).cloned().unwrap_or_default()
+    }
+
+    fn choice(&self, path: &str) -> String {
+        let mut question = self.question.get_untracked();
+        question.choice(path).cloned().unwrap_or_default()
+    }
+
+    fn type_in(&self, path: &str, entry: Entry) {
+        self.question.update(|question| {
+            if let Some(place) = question.entry(path) {
+                *place = entry;
+            }
+        });
+    }
+
+    fn choose(&self, path: &str, key: &str) {
+        self.question.update(|question| {
+            if let Some(place) = question.choice(path) {
+                key.clone_into(place);
+            }
+        });
+    }
+
+    fn add_row(&self, path: &str) {
+        self.question.update(|question| question.add_row(path));
+    }
+
+    fn take_out_row(&self, path: &str, index: usize) {
+        self.question.update(|question| question.take_out_row(path, index));
+    }
+
+    fn problem(&self, path: &str) -> Option<String> {
+        self.problems.with(|problems| {
+            problems.iter().find(|problem| problem.field == path).map(|problem| problem.sentence.clone())
+        })
+    }
+}
+
+const MINUS: &str = "M6 12h12";
+const PLUS: &str = "M6 12h12M12 6v12";
+const CROSS: &str = "M7 7l10 10M17 7L7 17";
+const DOWN: &str = "M7 10l5 5 5-5";
+
+/// The form of a question.
+#[component]
+pub fn QuestionForm(
+    /// The question.
+    asked: Rc<dyn Asked>,
+) -> impl IntoView {
+    let form = NodeRef::<FormElement>::new();
+    let dialog = NodeRef::<Dialog>::new();
+    let asked = StoredValue::new_local(asked);
+    let sheet = StoredValue::new_local(None::<Sheet>);
+    let stored = stored();
+
+    Effect::new(move |drawn: Option<String>| {
+        let asked = asked.get_value();
+        let pieces = asked.pieces();
+        let layout = written(&pieces);
+        let Some(form) = form.get() else { return layout };
+        if drawn.as_ref() != Some(&layout) {
+            redraw(&form, &layout);
+        }
+        for field in fields(&pieces) {
+            fill(field, &*asked);
+        }
+        for piece in &pieces {
+            if let Piece::Rows { path, .. } = piece {
+                tell(path, asked.problem(path));
+            }
+        }
+        layout
+    });
+
+    let on_input = move |event: ev::Event| {
+        let Some((path, input)) = target::<HtmlInputElement>(&event) else { return };
+        asked.with_value(|asked| asked.type_in(&path, asked.entry(&path).with_text(input.value())));
+    };
+    let on_change = move |event: ev::Event| {
+        let Some((path, select)) = target::<HtmlSelectElement>(&event) else { return };
+        let asked = asked.get_value();
+        let key = select.value();
+        match field_at(&*asked, &path).map(|field| field.takes) {
+            Some(Takes::Few(_)) => asked.choose(&path, &key),
+            Some(Takes::Number { units, .. }) => {
+                if let Some(unit) = units.offered().find(|unit| unit.key == key) {
+                    asked.type_in(&path, (units.convert)(&asked.entry(&path), unit, stored.settings_now().decimal));
+                    stored.choose_unit(path, key);
+                }
+            }
+            _ => {}
+        }
+    };
+    let on_click = move |event: ev::MouseEvent| {
+        let Some(button) = button_of(&event) else { return };
+        let asked = asked.get_value();
+        let path = path_of(&button);
+        if let (Some(path), Some(steps)) = (&path, button.get_attribute("data-step")) {
+            step(&*asked, path, if steps == "-1" { -1.0 } else { 1.0 }, stored.settings_now().decimal);
+        } else if let Some(path) = path {
+            if let (Some(field), Some(dialog)) = (field_at(&*asked, &path), dialog.get_untracked()) {
+                sheet.set_value(Sheet::open(dialog, field, asked.choice(&path)));
+            }
+        } else if let Some(rows) = button.closest("[data-rows]").ok().flatten().and_then(|rows| rows.get_attribute("data-rows")) {
+            match button.get_attribute("data-take-out").and_then(|index| index.parse().ok()) {
+                Some(index) => asked.take_out_row(&rows, index),
+                None => asked.add_row(&rows),
+            }
+        }
+    };
+    let on_search = move |_| sheet.with_value(|sheet| sheet.iter().for_each(Sheet::find));
+    let on_sheet_click = move |event: ev::MouseEvent| {
+        let Some(button) = button_of(&event) else { return };
+        sheet.with_value(|sheet| {
+            if let Some(sheet) = sheet {
+                if let Some(key) = button.get_attribute("data-key") {
+                    asked.with_value(|asked| asked.choose(sheet.path(), &key));
+                }
+                sheet.close();
+            }
+        });
+    };
+    view! {
+        <form
+            class="question"
+            aria-label="The question"
+            node_ref=form
+            on:submit=|event: ev::SubmitEvent| event.prevent_default()
+            on:input=on_input
+            on:change=on_change
+            on:click=on_click
+        ></form>
+        <dialog class="sheet" node_ref=dialog on:input=on_search on:click=on_sheet_click></dialog>
+    }
+}
+
+/// Id of a field's input or button.
+fn id_of(path: &str) -> String {
+    ["field-", &path.replace('.', "-")].concat()
+}
+
+fn problem_id_of(path: &str) -> String {
+    [&id_of(path), "-problem"].concat()
+}
+
+/// The path of the field that an element is part of.
+fn path_of(element: &Element) -> Option<String> {
+    element.closest("[data-field]").ok().flatten()?.get_attribute("data-field")
+}
+
+/// Path and element of an event of a kind of input.
+fn target<E: JsCast>(event: &ev::Event) -> Option<(String, E)> {
+    let element = event.target()?.dyn_into::<Element>().ok()?;
+    let path = path_of(&element)?;
+    Some((path, element.dyn_into().ok()?))
+}
+
+/// The button that was clicked, though a drawing on it was hit.
+fn button_of(event: &ev::MouseEvent) -> Option<Element> {
+    event.target()?.dyn_into::<Element>().ok()?.closest("button").ok().flatten()
+}
+
+fn field_at(asked: &dyn Asked, path: &str) -> Option<Field> {
+    untrack(|| fields(&asked.pieces()).into_iter().find(|field| field.path == path).cloned())
+}
+
+/// To the next whole step, so that 2.3 stepped up by 1 is 3.
+fn step(asked: &dyn Asked, path: &str, steps: f64, mark: DecimalMark) {
+    /// A number this near a step stands on it.
+    const NEAR: f64 = 1e-9;
+    let Some(Takes::Number { step, .. }) = field_at(asked, path).map(|field| field.takes) else { return };
+    let now = asked.entry(path);
+    let at = read_number(now.text(), mark).unwrap_or(0.0) / step;
+    let to = if steps > 0.0 { (at + NEAR).floor() + 1.0 } else { (at - NEAR).ceil() - 1.0 };
+    asked.type_in(path, now.with_text(write_number((to * step).max(0.0), mark)));
+}
+
+/// Puts the form's fields into the page, and the cursor back where it was.
+fn redraw(form: &Element, layout: &str) {
+    let focused = document().active_element().map(|element| element.id()).filter(|id| !id.is_empty());
+    let more_open = form.query_selector("details[open]").ok().flatten().is_some();
+    form.set_inner_html(layout);
+    if more_open && let Ok(Some(more)) = form.query_selector("details") {
+        let _ = more.set_attribute("open", "");
+    }
+    if let Some(element) = focused.and_then(|id| document().get_element_by_id(&id))
+        && let Ok(element) = element.dyn_into::<HtmlElement>()
+    {
+        let _ = element.focus();
+    }
+}
+
+/// Shows a field as the question has it.
+fn fill(field: &Field, asked: &dyn Asked) {
+    let Some(element) = document().get_element_by_id(&id_of(&field.path)) else { return };
+    match &field.takes {
+        Takes::Number { .. } => {
+            let entry = asked.entry(&field.path);
+            if let Some(input) = element.dyn_ref::<HtmlInputElement>()
+                && input.value() != entry.text()
+            {
+                input.set_value(entry.text());
+            }
+            let unit = element.parent_element().and_then(|typed| typed.query_selector("select").ok().flatten());
+            if let Some(unit) = unit.and_then(|unit| unit.dyn_into::<HtmlSelectElement>().ok()) {
+                unit.set_value(entry.unit());
+            }
+        }
+        Takes::Few(_) => {
+            if let Some(select) = element.dyn_ref::<HtmlSelectElement>() {
+                select.set_value(&asked.choice(&field.path));
+            }
+        }
+        Takes::Many { items, .. } => {
+            let key = asked.choice(&field.path);
+            let name = items().into_iter().find(|item| item.key == key).map(|item| item.name);
+            let name = name.unwrap_or_else(|| if key.is_empty() { "Choose one".to_owned() } else { key });
+            if let Ok(Some(span)) = element.query_selector("span") {
+                span.set_text_content(Some(&name));
+            }
+        }
+    }
+    tell(&field.path, asked.problem(&field.path));
+}
+
+/// Shows the sentence at a field, or takes it away. It is told when it appears, and the cursor
+/// stays where it is.
+fn tell(path: &str, problem: Option<String>) {
+    let Some(line) = document().get_element_by_id(&problem_id_of(path)) else { return };
+    let set = |element: &Element, name: &str, on: bool| {
+        let _ = if on { element.set_attribute(name, "true") } else { element.remove_attribute(name) };
+    };
+    set(&line, "hidden", problem.is_none());
+    if line.text_content() != problem {
+        line.set_text_content(problem.as_deref());
+    }
+    if let Some(element) = document().get_element_by_id(&id_of(path)) {
+        set(&element, "aria-invalid", problem.is_some());
+    }
+    if let Some(field) = line.parent_element() {
+        set(&field, "data-wrong", problem.is_some());
+    }
+}
+
+/// The form without what is typed in it.
+fn written(pieces: &[Piece]) -> String {
+    let mut markup = Markup::new();
+    write_pieces(&mut markup, pieces);
+    markup.done()
+}
+
+fn write_pieces(markup: &mut Markup, pieces: &[Piece]) {
+    for piece in pieces {
+        match piece {
+            Piece::Field(field) => write_field(markup, field),
+            Piece::More(pieces) => {
+                markup.within("details", &[("class", "more")], &mut |more| {
+                    more.element("summary", &[], "More of the question");
+                    write_pieces(more, pieces);
+                });
+            }
+            Piece::Rows { path, legend, rows, add } => {
+                markup.within("fieldset", &[("class", "parts"), ("data-rows", path)], &mut |list| {
+                    list.element("legend", &[], legend);
+                    for (index, row) in rows.iter().enumerate() {
+                        list.within("div", &[("class", "part")], &mut |part| {
+                            row.fields.iter().for_each(|field| write_field(part, field));
+                            if let Some(words) = &row.take_out {
+                                write_sign_button(part, &[("data-take-out", &index.to_string()), ("aria-label", words)], CROSS);
+                            }
+                        });
+                    }
+                    write_problem(list, path);
+                    if let Some(words) = add {
+                        list.element("button", &[("type", "button"), ("class", "quiet")], words);
+                    }
+                });
+            }
+        }
+    }
+}
+
+fn write_field(markup: &mut Markup, field: &Field) {
+    let (id, problem_id) = (id_of(&field.path), problem_id_of(&field.path));
+    markup.within("div", &[("class", "field"), ("data-field", &field.path)], &mut |place| {
+        match &field.takes {
+            Takes::Number { units, .. } => {
+                place.element("label", &[("for", &id)], &field.label);
+                place.within("div", &[("class", "typed")], &mut |typed| {
+                    let [less, more, unit] = ["Less: ", "More: ", "Unit of: "].map(|what| [what, &field.label].concat());
+                    write_sign_button(typed, &[("data-step", "-1"), ("aria-label", &less)], MINUS);
+                    let input = [
+                        ("id", id.as_str()),
+                        ("type", "text"),
+                        ("inputmode", "decimal"),
+                        ("autocomplete", "off"),
+                        ("enterkeyhint", "done"),
+                        ("maxlength", "60"),
+                        ("aria-describedby", &problem_id),
+                    ];
+                    typed.alone("input", &input);
+                    if !units.keys.is_empty() {
+                        typed.within("select", &[("class", "unit"), ("aria-label", &unit)], &mut |select| {
+                            for unit in units.offered() {
+                                select.element("option", &[("value", unit.key)], unit.symbol);
+                            }
+                        });
+                    }
+                    write_sign_button(typed, &[("data-step", "1"), ("aria-label", &more)], PLUS);
+                });
+            }
+            Takes::Few(items) => {
+                place.element("label", &[("for", &id)], &field.label);
+                place.within("select", &[("id", &id), ("aria-describedby", &problem_id)], &mut |select| {
+                    for item in items {
+                        select.element("option", &[("value", item.key)], &item.name);
+                    }
+                });
+            }
+            Takes::Many { .. } => {
+                let label_id = [&id, "-label"].concat();
+                place.element("span", &[("class", "label"), ("id", &label_id)], &field.label);
+                let button = [
+                    ("type", "button"),
+                    ("class", "choice"),
+                    ("id", &id),
+                    ("aria-haspopup", "dialog"),
+                    ("aria-labelledby", &[&label_id, " ", &id].concat()),
+                    ("aria-describedby", &problem_id),
+                ];
+                place.within("button", &button, &mut |button| {
+                    button.element("span", &[], "");
+                    write_sign(button, DOWN);
+                });
+            }
+        }
+        write_problem(place, &field.path);
+    });
+}
+
+fn write_problem(markup: &mut Markup, path: &str) {
+    markup.element(
+        "p",
+        &[("id", &problem_id_of(path)), ("class", "problem"), ("aria-live", "polite"), ("hidden", "true")],
+        "",
+    );
+}
+
+fn write_sign_button(markup: &mut Markup, attributes: &[(&str, &str)], sign: &str) {
+    let all: Vec<(&str, &str)> = [("type", "button"), ("class", "step")].into_iter().chain(attributes.iter().copied()).collect();
+    markup.within("button", &all, &mut |button| write_sign(button, sign));
+}
+
+fn write_sign(markup: &mut Markup, sign: &str) {
+    markup.within("svg", &[("viewBox", "0 0 24 24"), ("aria-hidden", "true")], &mut |svg| {
+        svg.mark("path", &[("d", sign)]);
+    });
+}
