@@ -7,6 +7,53 @@ function say(sentence) {
   if (line) line.textContent = sentence;
 }
 
+// The browser's shelf holds each text as a JSON string; what is damaged is taken as it lies.
+function unwrapped(text) {
+  try {
+    const inner = JSON.parse(text);
+    return typeof inner === "string" ? inner : text;
+  } catch {
+    return text;
+  }
+}
+
+// The last page, should the program stop. It is plain JavaScript and needs nothing of the
+// program: it says so, and what is stored can still be taken away as a file, just as it lies.
+function stopped(why) {
+  const app = document.getElementById("app");
+  if (!app || document.querySelector(".stopped")) return;
+  const add = (parent, tag, text, set = {}) =>
+    parent.appendChild(Object.assign(document.createElement(tag), { textContent: text }, set));
+  app.replaceChildren();
+  const main = add(app, "main", "", { className: "stopped" });
+  add(main, "h1", "Longtom has stopped.");
+  add(main, "p", "It met something it was not made for. What you had entered is stored on this device. Take a copy of it first, then open Longtom again.");
+  try {
+    const stored = {};
+    for (let i = 0; i < localStorage.length; i++) {
+      const key = localStorage.key(i);
+      if (key.startsWith("longtom.")) stored[key] = unwrapped(localStorage.getItem(key));
+    }
+    const parcel = { longtom: "parcel", schema: 1, packed: new Date().toISOString(), stored, not_read: {} };
+    const file = new Blob([JSON.stringify(parcel)], { type: "application/json" });
+    add(add(main, "p", ""), "a", "Save everything stored as a file",
+      { href: URL.createObjectURL(file), download: "longtom-everything.json", className: "button" });
+  } catch {
+    add(main, "p", "The browser does not let this page reach what is stored. It is kept all the same.");
+  }
+  add(add(main, "p", ""), "a", "Open Longtom again", { href: "./" });
+  const details = add(main, "details", "");
+  add(details, "summary", "For whoever mends it");
+  add(details, "pre", why);
+}
+
+// A stop of the program is a trap, wherever in it that happens.
+function watch(problem) {
+  if (problem instanceof WebAssembly.RuntimeError) stopped(String(problem.stack || problem));
+}
+addEventListener("error", (event) => watch(event.error));
+addEventListener("unhandledrejection", (event) => watch(event.reason));
+
 async function open() {
   if (typeof WebAssembly !== "object") {
     say("This browser cannot run Longtom. A browser brought up to date since 2022 can.");

@@ -16,7 +16,10 @@ fn unique<'a>(keys: impl Iterator<Item = &'a str>) {
     for key in keys {
         assert!(seen.insert(key), "{key} is there twice");
         let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_';
-        assert!(!key.is_empty() && key.chars().all(plain), "{key} can stand in an address");
+        assert!(
+            !key.is_empty() && key.chars().all(plain),
+            "{key} can stand in an address"
+        );
     }
 }
 
@@ -40,7 +43,10 @@ fn each_key_stands_once_and_finds_its_row() {
     assert!(MATERIALS.iter().all(|row| material(row.key) == Some(row)));
     assert!(POTS.iter().all(|row| pot(row.key) == Some(row)));
     assert!(LIMITS.iter().all(|row| limits(row.key) == Some(row)));
-    assert_eq!((material("mud"), pot("bucket"), limits("roof")), (None, None, None));
+    assert_eq!(
+        (material("mud"), pot("bucket"), limits("roof")),
+        (None, None, None)
+    );
 }
 
 #[test]
@@ -55,12 +61,24 @@ fn every_figure_is_in_order_and_names_its_source() {
         &filling::WIDER_GAPS,
         &filling::TRAY_FILL_MM,
     ];
-    let of_materials = MATERIALS.iter().flat_map(|row| figures(row).map(|(what, figure)| (format!("{} of {}", what, row.key), figure)));
-    let all = of_materials.chain(loose.into_iter().map(|figure| ("filling".to_owned(), *figure)));
+    let of_materials = MATERIALS.iter().flat_map(|row| {
+        figures(row).map(|(what, figure)| (format!("{} of {}", what, row.key), figure))
+    });
+    let all = of_materials.chain(
+        loose
+            .into_iter()
+            .map(|figure| ("filling".to_owned(), *figure)),
+    );
     for (what, figure) in all {
         let range = figure.range;
-        assert!(range.low() < range.best() && range.best() < range.high(), "{what}: a figure without doubt");
-        assert!(known(figure.source), "{what} names a source that is not listed");
+        assert!(
+            range.low() < range.best() && range.best() < range.high(),
+            "{what}: a figure without doubt"
+        );
+        assert!(
+            known(figure.source),
+            "{what} names a source that is not listed"
+        );
     }
 }
 
@@ -68,12 +86,20 @@ fn every_figure_is_in_order_and_names_its_source() {
 fn fractions_of_materials_are_fractions() {
     for row in MATERIALS {
         for (what, figure) in figures(row).into_iter().skip(1) {
-            assert!(figure.range.low() > 0.0 && figure.range.high() < 1.0, "{what} of {}", row.key);
+            assert!(
+                figure.range.low() > 0.0 && figure.range.high() < 1.0,
+                "{what} of {}",
+                row.key
+            );
         }
         assert!((0.3..=0.7).contains(&row.packing_fraction), "{}", row.key);
         assert!((0.05..=20.0).contains(&row.grain_mm), "{}", row.key);
         // Even the wettest lot has no more water than the best has pores.
-        assert!(row.water_at_10_cm.range.high() <= row.pore_space.range.best(), "{}", row.key);
+        assert!(
+            row.water_at_10_cm.range.high() <= row.pore_space.range.best(),
+            "{}",
+            row.key
+        );
         assert!(!row.name.is_empty() && row.name_and_grade().starts_with(row.name));
     }
 }
@@ -85,7 +111,11 @@ fn fractions_of_materials_are_fractions() {
 fn density_and_pore_space_are_those_of_one_grain() {
     for row in MATERIALS {
         let grain = row.dry_density_g_per_l.range.best() / (1.0 - row.pore_space.range.best());
-        assert!((350.0..2930.0).contains(&grain), "{}: grains of {grain} kg/m³", row.key);
+        assert!(
+            (350.0..2930.0).contains(&grain),
+            "{}: grains of {grain} kg/m³",
+            row.key
+        );
     }
 }
 
@@ -93,10 +123,22 @@ fn density_and_pore_space_are_those_of_one_grain() {
 /// 350 to 2100 kg/m³; plant materials are lighter than their cell walls (1550 kg/m³, EN 13041, from memory).
 #[test]
 fn grains_of_plant_materials_are_no_heavier_than_their_cell_walls() {
-    for key in ["white_peat", "black_peat", "coir_pith", "coir_chips", "composted_bark", "wood_fibre", "wood_chips", "rice_hulls"] {
+    for key in [
+        "white_peat",
+        "black_peat",
+        "coir_pith",
+        "coir_chips",
+        "composted_bark",
+        "wood_fibre",
+        "wood_chips",
+        "rice_hulls",
+    ] {
         let row = material(key).unwrap();
         let grain = row.dry_density_g_per_l.range.best() / (1.0 - row.pore_space.range.best());
-        assert!((350.0..1550.0).contains(&grain), "{key}: grains of {grain} kg/m³");
+        assert!(
+            (350.0..1550.0).contains(&grain),
+            "{key}: grains of {grain} kg/m³"
+        );
     }
 }
 
@@ -127,17 +169,30 @@ fn each_material_has_a_curve_through_its_own_figures() {
                 let curve = row.retention_through(pores, water, 1.0).unwrap();
                 assert_eq!(curve.saturated(), pores);
                 let shape = undrawn(row, pores);
-                let ends = [5.0, -5.0].map(|ln| shape.water_content_at_ln(SUCTION_OF_WATER_FIGURE_CM.ln() + ln));
+                let ends = [5.0, -5.0]
+                    .map(|ln| shape.water_content_at_ln(SUCTION_OF_WATER_FIGURE_CM.ln() + ln));
                 let nearest = water.clamp(ends[0], ends[1]);
                 let held = curve.water_content(SUCTION_OF_WATER_FIGURE_CM);
-                assert!((held - nearest).abs() < NEAR, "{}: {held} at 10 cm where {water} is given, {pores} pores", row.key);
+                assert!(
+                    (held - nearest).abs() < NEAR,
+                    "{}: {held} at 10 cm where {water} is given, {pores} pores",
+                    row.key
+                );
                 let as_given = water >= pores || (held - water).abs() < 0.01;
-                assert!(as_given, "{}: {held} at 10 cm where {water} is given, {pores} pores", row.key);
+                assert!(
+                    as_given,
+                    "{}: {held} at 10 cm where {water} is given, {pores} pores",
+                    row.key
+                );
             }
         }
         let best = row.retention().unwrap();
         let given = row.water_at_10_cm.range.best();
-        assert!((best.water_content(SUCTION_OF_WATER_FIGURE_CM) - given).abs() < NEAR, "{}", row.key);
+        assert!(
+            (best.water_content(SUCTION_OF_WATER_FIGURE_CM) - given).abs() < NEAR,
+            "{}",
+            row.key
+        );
         assert!(best.residual() < given, "{}", row.key);
     }
 }
@@ -147,7 +202,11 @@ fn each_material_has_a_curve_through_its_own_figures() {
 fn gaps_between_grains_go_with_the_grain() {
     for row in MATERIALS {
         if let Some(gaps) = row.shape.between_grains {
-            assert!((gaps.alpha_per_cm - 0.2 * row.grain_mm).abs() < 1e-9, "{}", row.key);
+            assert!(
+                (gaps.alpha_per_cm - 0.2 * row.grain_mm).abs() < 1e-9,
+                "{}",
+                row.key
+            );
             assert!((0.0..=1.0).contains(&gaps.share), "{}", row.key);
         }
     }
@@ -157,17 +216,30 @@ fn gaps_between_grains_go_with_the_grain() {
 /// (from memory): so for perlite, grit and gravel, coir and bark alike.
 #[test]
 fn finer_grades_hold_more() {
-    for pair in [["perlite_fine", "perlite_medium"], ["perlite_medium", "perlite_coarse"], ["sharp_sand", "grit"], ["grit", "pea_gravel"], ["coir_pith", "coir_chips"]] {
+    for pair in [
+        ["perlite_fine", "perlite_medium"],
+        ["perlite_medium", "perlite_coarse"],
+        ["sharp_sand", "grit"],
+        ["grit", "pea_gravel"],
+        ["coir_pith", "coir_chips"],
+    ] {
         let [finer, coarser] = pair.map(|key| material(key).unwrap());
         assert!(finer.grain_mm < coarser.grain_mm);
-        assert!(finer.water_at_10_cm.range.best() > coarser.water_at_10_cm.range.best(), "{pair:?}");
+        assert!(
+            finer.water_at_10_cm.range.best() > coarser.water_at_10_cm.range.best(),
+            "{pair:?}"
+        );
     }
 }
 
 #[test]
 fn sources_are_named_in_order_and_none_twice() {
     for source in ALL {
-        assert!(!source.short.is_empty() && source.full.len() > 30, "{}", source.short);
+        assert!(
+            !source.short.is_empty() && source.full.len() > 30,
+            "{}",
+            source.short
+        );
         assert!(!source.standing.words().is_empty());
     }
     let shorts: Vec<&str> = ALL.iter().map(|source| source.short).collect();
@@ -175,16 +247,27 @@ fn sources_are_named_in_order_and_none_twice() {
     assert_eq!(set.len(), shorts.len(), "a source is listed twice");
     let mut sorted = shorts.clone();
     sorted.sort_by_key(|short| short.to_lowercase());
-    assert_eq!(shorts, sorted, "in alphabetical order of their short form, as the list says");
+    assert_eq!(
+        shorts, sorted,
+        "in alphabetical order of their short form, as the list says"
+    );
 }
 
 #[test]
 fn what_is_common_practice_or_judgement_is_said_to_be() {
-    let standing = |short: &str| ALL.iter().find(|source| source.short == short).map(|source| source.standing);
+    let standing = |short: &str| {
+        ALL.iter()
+            .find(|source| source.short == short)
+            .map(|source| source.standing)
+    };
     assert_eq!(standing("Common practice"), Some(Standing::CommonPractice));
     assert_eq!(standing("Air and water limits"), Some(Standing::Judgement));
     assert_eq!(standing("Substrate handbooks"), Some(Standing::Recalled));
-    assert!(LIMITS.iter().all(|row| row.source.standing == Standing::Judgement));
+    assert!(
+        LIMITS
+            .iter()
+            .all(|row| row.source.standing == Standing::Judgement)
+    );
 }
 
 #[test]
@@ -194,9 +277,17 @@ fn pots_have_room_for_mix_and_rise_in_size() {
         let litres = row.vessel().volume_to(row.height).in_litres();
         assert!(litres > smaller, "{} comes after a larger one", row.key);
         smaller = litres;
-        assert!(row.base > Length::from_millimetres(10.0) && row.base <= row.rim, "{}", row.key);
+        assert!(
+            row.base > Length::from_millimetres(10.0) && row.base <= row.rim,
+            "{}",
+            row.key
+        );
         let part = row.below_rim / row.height;
-        assert!((0.03..0.2).contains(&part), "{}: {part} of the height left free", row.key);
+        assert!(
+            (0.03..0.2).contains(&part),
+            "{}: {part} of the height left free",
+            row.key
+        );
         assert!(known(row.source));
     }
 }
@@ -219,7 +310,10 @@ fn brims_of_pots_are_those_of_the_pot_guides() {
     ] {
         let row = pot(key).unwrap();
         let brim = row.vessel().volume_to(row.height).in_millilitres();
-        assert!(brim >= filled && brim <= filled * (1.0 + brim_at_most), "{key}: {brim} mL to the brim, {filled} filled");
+        assert!(
+            brim >= filled && brim <= filled * (1.0 + brim_at_most),
+            "{key}: {brim} mL to the brim, {filled} filled"
+        );
     }
 }
 
@@ -238,9 +332,15 @@ fn pots_as_filled_hold_what_the_pot_guides_say() {
         ("round_7_l", 7000.0..7000.0),
     ] {
         let row = pot(key).unwrap();
-        let ours = row.vessel().volume_to(row.height - row.below_rim).in_millilitres();
+        let ours = row
+            .vessel()
+            .volume_to(row.height - row.below_rim)
+            .in_millilitres();
         let right = filled.start * (1.0 - TENTH)..=filled.end * (1.0 + TENTH);
-        assert!(right.contains(&ours), "{key}: {ours} mL as filled, {filled:?} printed");
+        assert!(
+            right.contains(&ours),
+            "{key}: {ours} mL as filled, {filled:?} printed"
+        );
     }
 }
 
@@ -248,7 +348,11 @@ fn pots_as_filled_hold_what_the_pot_guides_say() {
 /// frustum on the printed sizes, worked by hand.
 #[test]
 fn brims_are_the_frustums_of_the_printed_sizes() {
-    for (key, millilitres) in [("round_1_l", 1149.0), ("round_2_l", 2168.0), ("round_7_l", 7650.0)] {
+    for (key, millilitres) in [
+        ("round_1_l", 1149.0),
+        ("round_2_l", 2168.0),
+        ("round_7_l", 7650.0),
+    ] {
         let row = pot(key).unwrap();
         let brim = row.vessel().volume_to(row.height).in_millilitres();
         assert!((brim - millilitres).abs() < 1.0, "{key}: {brim}");
@@ -258,9 +362,21 @@ fn brims_are_the_frustums_of_the_printed_sizes() {
 #[test]
 fn limits_of_air_and_water_are_in_order() {
     for row in LIMITS {
-        assert!(row.air_fails_below < row.air_serves_from && row.air_serves_from < row.air_serves_to, "{}", row.key);
-        assert!(row.air_serves_to < 1.0 && row.water_serves_from > row.easy_water_serves_from, "{}", row.key);
-        assert!(row.air_serves_from + row.water_serves_from < 1.0, "{} can be met", row.key);
+        assert!(
+            row.air_fails_below < row.air_serves_from && row.air_serves_from < row.air_serves_to,
+            "{}",
+            row.key
+        );
+        assert!(
+            row.air_serves_to < 1.0 && row.water_serves_from > row.easy_water_serves_from,
+            "{}",
+            row.key
+        );
+        assert!(
+            row.air_serves_from + row.water_serves_from < 1.0,
+            "{} can be met",
+            row.key
+        );
     }
 }
 
@@ -277,6 +393,15 @@ fn limits_of_growing_on_agree_with_what_is_printed() {
 /// also gives 16 kg for women; the figures at arm's length are from memory.
 #[test]
 fn lifting_guidelines_are_those_of_the_guidance() {
-    assert_eq!((safety::LIFT_CLOSE.men_kg, safety::LIFT_CLOSE.women_kg), (25.0, 16.0));
-    assert_eq!((safety::LIFT_AT_ARMS_LENGTH.men_kg, safety::LIFT_AT_ARMS_LENGTH.women_kg), (15.0, 10.0));
+    assert_eq!(
+        (safety::LIFT_CLOSE.men_kg, safety::LIFT_CLOSE.women_kg),
+        (25.0, 16.0)
+    );
+    assert_eq!(
+        (
+            safety::LIFT_AT_ARMS_LENGTH.men_kg,
+            safety::LIFT_AT_ARMS_LENGTH.women_kg
+        ),
+        (15.0, 10.0)
+    );
 }

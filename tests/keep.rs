@@ -1558,6 +1558,9 @@ mod json {
     #[test]
     fn a_document_is_written_plainly() {
         let value = json!({"a": [1, -2, true, null], "b": {"c": "\u{1}\n\"\\é"}, "d": 2.5});
-        assert_eq!(text_of(&value), r#"{"a":[1,-2,true,null],"b":{"c":"\u0001\n\"\\é"},"d":2.5e0}"#);
+        assert_eq!(
+            text_of(&value),
+            r#"{"a":[1,-2,true,null],"b":{"c":"\u0001\n\"\\é"},"d":2.5e0}"#
+        );
     }
 }

@@ -65,7 +65,10 @@ impl Figures {
     fn best(question: &Question) -> Self {
         let case = check(question);
         Self {
-            names: Mix::figures(&case).into_iter().map(|figure| figure.name).collect(),
+            names: Mix::figures(&case)
+                .into_iter()
+                .map(|figure| figure.name)
+                .collect(),
             values: Mix::best(&case).unwrap().values,
             doubt: None,
         }
@@ -99,7 +102,8 @@ impl Figures {
 
     fn density_range(&self) -> Range<f64> {
         let volume = self.of("mix_in_pot");
-        self.range("dry_weight").map_increasing(|weight| weight / volume)
+        self.range("dry_weight")
+            .map_increasing(|weight| weight / volume)
     }
 }
 
@@ -198,8 +202,20 @@ mod published {
         let peat: &[_] = &[("white_peat", 1.0)];
         let bark: &[_] = &[("composted_bark", 1.0)];
         let coir: &[_] = &[("coir_pith", 1.0)];
-        say(POROMETER, peat, &short, Seen, &[(Air, 11.0), (Water, 87.0), (Pores, 98.0), (Density, 110.0)]);
-        say(POROMETER, bark, &short, Seen, &[(Air, 31.0), (Water, 48.0), (Pores, 79.0), (Density, 180.0)]);
+        say(
+            POROMETER,
+            peat,
+            &short,
+            Seen,
+            &[(Air, 11.0), (Water, 87.0), (Pores, 98.0), (Density, 110.0)],
+        );
+        say(
+            POROMETER,
+            bark,
+            &short,
+            Seen,
+            &[(Air, 31.0), (Water, 48.0), (Pores, 79.0), (Density, 180.0)],
+        );
         say(
             COIR_OF_FIVE_SOURCES,
             coir,
@@ -208,25 +224,84 @@ mod published {
             &[(Air, 11.05), (Water, 76.5), (Pores, 87.5), (Density, 60.0)],
         );
         say(COIR_COSTA_RICA, coir, &short, Seen, &[(Pores, 91.67)]);
-        say(COIR_COSTA_RICA, coir, &short, HeldOut, &[(Water, 76.0), (Air, 15.7), (EasyWater, 23.6)]);
+        say(
+            COIR_COSTA_RICA,
+            coir,
+            &short,
+            HeldOut,
+            &[(Water, 76.0), (Air, 15.7), (EasyWater, 23.6)],
+        );
         say(MEXICO, coir, &short, Seen, &[(Pores, 94.3)]);
         say(MEXICO, peat, &short, Seen, &[(Pores, 94.2)]);
-        say(MEXICO, &[("perlite_medium", 1.0)], &short, Seen, &[(Pores, 85.0)]);
-        say(MEXICO, &[("green_compost", 1.0)], &short, Seen, &[(Pores, 71.9)]);
+        say(
+            MEXICO,
+            &[("perlite_medium", 1.0)],
+            &short,
+            Seen,
+            &[(Pores, 85.0)],
+        );
+        say(
+            MEXICO,
+            &[("green_compost", 1.0)],
+            &short,
+            Seen,
+            &[(Pores, 71.9)],
+        );
         say(MEXICO, &[("scoria", 1.0)], &short, Seen, &[(Pores, 67.5)]);
         say(MEXICO, &[("pumice", 1.0)], &short, Seen, &[(Pores, 72.2)]);
-        say(AS_POTTED, bark, &pot("round_3_l"), Seen, &[(Density, 170.0)]);
-        say(AS_POTTED, coir, &pot("round_3_l"), HeldOut, &[(Density, 80.0)]);
-        say(COIR_PERLITE, &[("coir_pith", 3.0), ("perlite_medium", 1.0)], &short, HeldOut, &[(Density, 90.0)]);
-        say(FOAMED_GLASS, &[("rice_hulls", 1.0)], &short, HeldOut, &[(Pores, 87.4)]);
-        say(AGGREGATE, &[("pea_gravel", 1.0)], &short, Seen, &[(Density, 1417.5), (Pores, 45.75)]);
-        say(AGGREGATE, &[("pea_gravel", 1.0)], &short, HeldOut, &[(Density, 1495.0), (Pores, 39.52)]);
+        say(
+            AS_POTTED,
+            bark,
+            &pot("round_3_l"),
+            Seen,
+            &[(Density, 170.0)],
+        );
+        say(
+            AS_POTTED,
+            coir,
+            &pot("round_3_l"),
+            HeldOut,
+            &[(Density, 80.0)],
+        );
+        say(
+            COIR_PERLITE,
+            &[("coir_pith", 3.0), ("perlite_medium", 1.0)],
+            &short,
+            HeldOut,
+            &[(Density, 90.0)],
+        );
+        say(
+            FOAMED_GLASS,
+            &[("rice_hulls", 1.0)],
+            &short,
+            HeldOut,
+            &[(Pores, 87.4)],
+        );
+        say(
+            AGGREGATE,
+            &[("pea_gravel", 1.0)],
+            &short,
+            Seen,
+            &[(Density, 1417.5), (Pores, 45.75)],
+        );
+        say(
+            AGGREGATE,
+            &[("pea_gravel", 1.0)],
+            &short,
+            HeldOut,
+            &[(Density, 1495.0), (Pores, 39.52)],
+        );
         say(
             AGGREGATE,
             &[("sharp_sand", 1.0)],
             &short,
             HeldOut,
-            &[(Density, 1456.0), (Pores, 39.33), (Density, 1577.0), (Pores, 34.31)],
+            &[
+                (Density, 1456.0),
+                (Pores, 39.33),
+                (Density, 1577.0),
+                (Pores, 34.31),
+            ],
         );
         let perlite: [&[_]; 2] = [
             &[("white_peat", 0.8), ("perlite_medium", 0.2)],
@@ -244,34 +319,82 @@ mod published {
         // (20 + 85 is more than its own 86).
         type Row = (&'static [(&'static str, f64)], [f64; 4]);
         let taught: [Row; 12] = [
-            (&[("white_peat", 0.8), ("perlite_medium", 0.2)], [108.0, 79.0, 10.0, 68.0]),
-            (&[("white_peat", 0.7), ("perlite_medium", 0.3)], [101.0, 80.0, 11.0, 69.0]),
-            (&[("white_peat", 0.8), ("composted_bark", 0.2)], [90.0, 83.0, 13.0, 70.0]),
-            (&[("white_peat", 0.8), ("rice_hulls", 0.2)], [98.0, 83.0, 12.0, 72.0]),
-            (&[("coir_pith", 0.8), ("perlite_medium", 0.2)], [90.0, 81.0, 8.0, 73.0]),
-            (&[("white_peat", 0.7), ("rice_hulls", 0.3)], [98.0, 86.0, 20.0, f64::NAN]),
-            (&[("white_peat", 0.5), ("composted_bark", 0.5)], [130.0, 80.0, 22.0, 58.0]),
-            (&[("coir_pith", 0.5), ("composted_bark", 0.5)], [140.0, 78.0, 13.0, 65.0]),
             (
-                &[("white_peat", 0.5), ("vermiculite", 0.25), ("perlite_medium", 0.25)],
+                &[("white_peat", 0.8), ("perlite_medium", 0.2)],
+                [108.0, 79.0, 10.0, 68.0],
+            ),
+            (
+                &[("white_peat", 0.7), ("perlite_medium", 0.3)],
+                [101.0, 80.0, 11.0, 69.0],
+            ),
+            (
+                &[("white_peat", 0.8), ("composted_bark", 0.2)],
+                [90.0, 83.0, 13.0, 70.0],
+            ),
+            (
+                &[("white_peat", 0.8), ("rice_hulls", 0.2)],
+                [98.0, 83.0, 12.0, 72.0],
+            ),
+            (
+                &[("coir_pith", 0.8), ("perlite_medium", 0.2)],
+                [90.0, 81.0, 8.0, 73.0],
+            ),
+            (
+                &[("white_peat", 0.7), ("rice_hulls", 0.3)],
+                [98.0, 86.0, 20.0, f64::NAN],
+            ),
+            (
+                &[("white_peat", 0.5), ("composted_bark", 0.5)],
+                [130.0, 80.0, 22.0, 58.0],
+            ),
+            (
+                &[("coir_pith", 0.5), ("composted_bark", 0.5)],
+                [140.0, 78.0, 13.0, 65.0],
+            ),
+            (
+                &[
+                    ("white_peat", 0.5),
+                    ("vermiculite", 0.25),
+                    ("perlite_medium", 0.25),
+                ],
                 [110.0, 86.0, 24.0, 62.0],
             ),
             (
-                &[("coir_pith", 0.5), ("vermiculite", 0.25), ("perlite_medium", 0.25)],
+                &[
+                    ("coir_pith", 0.5),
+                    ("vermiculite", 0.25),
+                    ("perlite_medium", 0.25),
+                ],
                 [100.0, 77.0, 12.0, 65.0],
             ),
             (
-                &[("white_peat", 0.4), ("vermiculite", 0.3), ("composted_bark", 0.3)],
+                &[
+                    ("white_peat", 0.4),
+                    ("vermiculite", 0.3),
+                    ("composted_bark", 0.3),
+                ],
                 [160.0, 82.0, 28.0, 54.0],
             ),
             (
-                &[("coir_pith", 0.4), ("vermiculite", 0.3), ("composted_bark", 0.3)],
+                &[
+                    ("coir_pith", 0.4),
+                    ("vermiculite", 0.3),
+                    ("composted_bark", 0.3),
+                ],
                 [120.0, 84.0, 21.0, 63.0],
             ),
         ];
         for (parts, [density, pores, air, water]) in taught {
-            let seen = [(Density, density), (Pores, pores), (Air, air), (Water, water)];
-            let printed: Vec<_> = seen.into_iter().filter(|(_, value)| value.is_finite()).collect();
+            let seen = [
+                (Density, density),
+                (Pores, pores),
+                (Air, air),
+                (Water, water),
+            ];
+            let printed: Vec<_> = seen
+                .into_iter()
+                .filter(|(_, value)| value.is_finite())
+                .collect();
             say(TEACHING, parts, &four_inch, HeldOut, &printed);
         }
         let alone: [&'static [(&'static str, f64)]; 7] = [
@@ -284,8 +407,18 @@ mod published {
             &[("wood_fibre", 1.0)],
         ];
         for parts in alone {
-            let dry = material(parts[0].0).unwrap().dry_density_g_per_l.range.best();
-            say(OF_238_SUBSTRATES, parts, &short, HeldOut, &[(Pores, 96.72 - 0.038 * dry)]);
+            let dry = material(parts[0].0)
+                .unwrap()
+                .dry_density_g_per_l
+                .range
+                .best();
+            say(
+                OF_238_SUBSTRATES,
+                parts,
+                &short,
+                HeldOut,
+                &[(Pores, 96.72 - 0.038 * dry)],
+            );
         }
         rows
     }
@@ -318,7 +451,8 @@ mod published {
 
         /// Outside by how many widths of the range; nought inside.
         fn widths_outside(&self) -> f64 {
-            let outside = (self.range.low() - self.row.value).max(self.row.value - self.range.high());
+            let outside =
+                (self.range.low() - self.row.value).max(self.row.value - self.range.high());
             outside.max(0.0) / self.width()
         }
     }
@@ -334,7 +468,9 @@ mod published {
     }
 
     fn coverage<'a>(rows: impl Iterator<Item = &'a Compared>) -> (usize, usize) {
-        rows.fold((0, 0), |(inside, all), row| (inside + usize::from(row.inside()), all + 1))
+        rows.fold((0, 0), |(inside, all), row| {
+            (inside + usize::from(row.inside()), all + 1)
+        })
     }
 
     /// The least share of measurements that 8-in-10 ranges must hold: 8 in 10 less two and a half
@@ -347,7 +483,12 @@ mod published {
         let rows = compared();
         for row in &rows {
             let (low, best, high) = (row.range.low(), row.range.best(), row.range.high());
-            let parts: Vec<String> = row.row.parts.iter().map(|(key, share)| format!("{share} {key}")).collect();
+            let parts: Vec<String> = row
+                .row
+                .parts
+                .iter()
+                .map(|(key, share)| format!("{share} {key}"))
+                .collect();
             println!(
                 "{:<38} {:<54} {:<9} {:>7.1}  {low:>7.1} {best:>7.1} {high:>7.1}  {:<8} {}",
                 row.row.source,
@@ -359,31 +500,50 @@ mod published {
                 } else {
                     format!("out {:.2}", row.widths_outside())
                 },
-                if row.row.used == HeldOut { "held out" } else { "" },
+                if row.row.used == HeldOut {
+                    "held out"
+                } else {
+                    ""
+                },
             );
         }
         for what in [Air, Water, Pores, EasyWater, Density] {
             let of: Vec<&Compared> = rows.iter().filter(|row| row.row.what == what).collect();
             let width: f64 = of.iter().map(|row| row.width()).sum::<f64>() / of.len() as f64;
-            let miss: f64 = of.iter().map(|row| row.range.best() - row.row.value).sum::<f64>() / of.len() as f64;
+            let miss: f64 = of
+                .iter()
+                .map(|row| row.range.best() - row.row.value)
+                .sum::<f64>()
+                / of.len() as f64;
             let (inside, all) = coverage(of.iter().copied());
-            println!("{what:?}: {inside} of {all} inside, mean width {width:.1}, best less measured {miss:+.1} on average");
+            println!(
+                "{what:?}: {inside} of {all} inside, mean width {width:.1}, best less measured {miss:+.1} on average"
+            );
         }
         for (name, used) in [("held out", HeldOut), ("in sight", Seen)] {
             let (inside, all) = coverage(rows.iter().filter(|row| row.row.used == used));
             println!("{name}: {inside} of {all} inside");
         }
         let held_out = rows.iter().filter(|row| row.row.used == HeldOut).count();
-        assert!(held_out * 3 >= rows.len(), "a third at least was never used for a constant");
+        assert!(
+            held_out * 3 >= rows.len(),
+            "a third at least was never used for a constant"
+        );
         let (inside, all) = coverage(rows.iter());
-        assert!(inside as f64 >= LEAST_COVERAGE * all as f64, "{inside} of {all} measurements inside");
+        assert!(
+            inside as f64 >= LEAST_COVERAGE * all as f64,
+            "{inside} of {all} measurements inside"
+        );
     }
 
     #[test]
     fn ranges_hold_measurements_that_no_constant_was_set_with() {
         let rows = compared();
         let (inside, all) = coverage(rows.iter().filter(|row| row.row.used == HeldOut));
-        assert!(inside as f64 >= LEAST_COVERAGE * all as f64, "{inside} of {all} measurements inside");
+        assert!(
+            inside as f64 >= LEAST_COVERAGE * all as f64,
+            "{inside} of {all} measurements inside"
+        );
     }
 
     #[test]
@@ -393,7 +553,10 @@ mod published {
             .filter(|row| row.widths_outside() > 1.0)
             .map(|row| {
                 let range = (row.range.low(), row.range.best(), row.range.high());
-                format!("{} {:?} {:?}: {} against {range:.1?}", row.row.source, row.row.parts, row.row.what, row.row.value)
+                format!(
+                    "{} {:?} {:?}: {} against {range:.1?}",
+                    row.row.source, row.row.parts, row.row.what, row.row.value
+                )
             })
             .collect();
         assert!(gross.is_empty(), "{gross:#?}");
@@ -420,10 +583,22 @@ mod published {
     /// than the band of air that serves a use could never say that a mix serves it.
     #[test]
     fn ranges_of_air_are_narrower_than_the_bands_they_are_judged_by() {
-        let bands: Vec<f64> = LIMITS.iter().map(|limits| 100.0 * (limits.air_serves_to - limits.air_serves_from)).collect();
-        let widths: Vec<f64> = compared().iter().filter(|row| row.row.what == Air).map(Compared::width).collect();
+        let bands: Vec<f64> = LIMITS
+            .iter()
+            .map(|limits| 100.0 * (limits.air_serves_to - limits.air_serves_from))
+            .collect();
+        let widths: Vec<f64> = compared()
+            .iter()
+            .filter(|row| row.row.what == Air)
+            .map(Compared::width)
+            .collect();
         let mean = |numbers: &[f64]| numbers.iter().sum::<f64>() / numbers.len() as f64;
-        assert!(mean(&widths) < mean(&bands), "{:.1} points wide, bands {:.1}", mean(&widths), mean(&bands));
+        assert!(
+            mean(&widths) < mean(&bands),
+            "{:.1} points wide, bands {:.1}",
+            mean(&widths),
+            mean(&bands)
+        );
     }
 
     /// Owen & Altland 2008, HortScience 43(2):505, abstract: in cores of 7.6 cm inside diameter and
@@ -433,7 +608,9 @@ mod published {
     fn bark_holds_less_water_in_a_taller_core() {
         let water: Vec<f64> = [3.8, 7.6, 15.2]
             .into_iter()
-            .map(|height| Figures::best(&question(&[("composted_bark", 1.0)], core(height))).of("water"))
+            .map(|height| {
+                Figures::best(&question(&[("composted_bark", 1.0)], core(height))).of("water")
+            })
             .collect();
         assert!(water[0] > water[1] && water[1] > water[2], "{water:?}");
         let fall = 1.0 - water[2] / water[0];
@@ -451,7 +628,10 @@ mod published {
         let (can, cell) = (in_pot("round_3_l"), in_pot("module_84"));
         let of = |figures: &Figures| sum(figures.of("air_drained"), figures.of("water"));
         assert!((of(&can) - of(&cell)).abs() < 1e-12);
-        assert!(can.of("air_drained") > cell.of("air_drained") + 0.05, "the cell has far less air");
+        assert!(
+            can.of("air_drained") > cell.of("air_drained") + 0.05,
+            "the cell has far less air"
+        );
     }
 
     /// Evans & Gachukia, HortTechnology 17:312 (as told in GPN magazine): pore space of peat falls as
@@ -462,12 +642,23 @@ mod published {
         for perlite in ["perlite_fine", "perlite_medium", "perlite_coarse"] {
             let steps: Vec<Figures> = [0.0, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6]
                 .into_iter()
-                .map(|share| Figures::best(&question(&[("white_peat", 1.0 - share), (perlite, share)], core(7.6))))
+                .map(|share| {
+                    Figures::best(&question(
+                        &[("white_peat", 1.0 - share), (perlite, share)],
+                        core(7.6),
+                    ))
+                })
                 .collect();
             for pair in steps.windows(2) {
-                assert!(pair[1].of("pore_space") < pair[0].of("pore_space"), "{perlite}");
+                assert!(
+                    pair[1].of("pore_space") < pair[0].of("pore_space"),
+                    "{perlite}"
+                );
                 assert!(pair[1].of("water") < pair[0].of("water"), "{perlite}");
-                assert!(pair[1].of("air_drained") > pair[0].of("air_drained"), "{perlite}");
+                assert!(
+                    pair[1].of("air_drained") > pair[0].of("air_drained"),
+                    "{perlite}"
+                );
             }
         }
     }
@@ -478,7 +669,12 @@ mod published {
     fn wood_fibre_opens_peat() {
         let steps: Vec<Figures> = [0.2, 0.3, 0.4]
             .into_iter()
-            .map(|share| Figures::best(&question(&[("white_peat", 1.0 - share), ("wood_fibre", share)], core(7.6))))
+            .map(|share| {
+                Figures::best(&question(
+                    &[("white_peat", 1.0 - share), ("wood_fibre", share)],
+                    core(7.6),
+                ))
+            })
             .collect();
         for pair in steps.windows(2) {
             assert!(pair[1].of("air_drained") > pair[0].of("air_drained"));
@@ -491,7 +687,12 @@ mod published {
     /// container capacity and density.
     #[test]
     fn sand_closes_bark() {
-        let with = |share: f64| Figures::best(&question(&[("composted_bark", 1.0 - share), ("sharp_sand", share)], core(7.6)));
+        let with = |share: f64| {
+            Figures::best(&question(
+                &[("composted_bark", 1.0 - share), ("sharp_sand", share)],
+                core(7.6),
+            ))
+        };
         let (bark, sanded) = (with(0.0), with(0.1));
         assert!(sanded.of("pore_space") < bark.of("pore_space"));
         assert!(sanded.of("air_drained") < bark.of("air_drained"));
@@ -502,7 +703,12 @@ mod published {
     /// The same abstract: fine sand does so more than coarse.
     #[test]
     fn fine_sand_closes_bark_more_than_coarse() {
-        let with = |sand: &str| Figures::best(&question(&[("composted_bark", 0.9), (sand, 0.1)], core(7.6)));
+        let with = |sand: &str| {
+            Figures::best(&question(
+                &[("composted_bark", 0.9), (sand, 0.1)],
+                core(7.6),
+            ))
+        };
         let (fine, coarse) = (with("sharp_sand"), with("grit"));
         assert!(fine.of("air_drained") < coarse.of("air_drained"));
         assert!(fine.of("water") > coarse.of("water"));
@@ -517,8 +723,14 @@ mod published {
         let mut lighter = 0.0;
         for tenths in 1..=9 {
             let share = f64::from(tenths) / 10.0;
-            let figures = Figures::sampled(&question(&[("composted_bark", 1.0 - share), ("sharp_sand", share)], core(7.6)));
-            assert!(figures.range("volume_lost").low() > 0.0, "{tenths} tenths of sand");
+            let figures = Figures::sampled(&question(
+                &[("composted_bark", 1.0 - share), ("sharp_sand", share)],
+                core(7.6),
+            ));
+            assert!(
+                figures.range("volume_lost").low() > 0.0,
+                "{tenths} tenths of sand"
+            );
             assert!(figures.density() > lighter, "{tenths} tenths of sand");
             lighter = figures.density();
         }
@@ -534,11 +746,21 @@ mod published {
         for peat in [0.0, 0.15, 0.3] {
             let mut lighter = 0.0;
             for pumice in [0.0, 0.15, 0.3] {
-                let parts = [("composted_bark", 1.0 - peat - pumice), ("white_peat", peat), ("pumice", pumice)];
-                let mean: f64 = parts.iter().map(|(key, share)| share * density_of(key)).sum();
+                let parts = [
+                    ("composted_bark", 1.0 - peat - pumice),
+                    ("white_peat", peat),
+                    ("pumice", pumice),
+                ];
+                let mean: f64 = parts
+                    .iter()
+                    .map(|(key, share)| share * density_of(key))
+                    .sum();
                 let figures = Figures::best(&question(&parts, core(7.6)));
                 let density = figures.density();
-                assert!(density >= mean - 1e-9 && density <= mean / 0.75, "{density} against {mean}");
+                assert!(
+                    density >= mean - 1e-9 && density <= mean / 0.75,
+                    "{density} against {mean}"
+                );
                 assert!(density > lighter, "pumice is heavier");
                 lighter = density;
             }
@@ -556,9 +778,21 @@ mod published {
         let low = |figures: &Figures, name: &str| figures.range(name).low();
         let high = |figures: &Figures, name: &str| figures.range(name).high();
         assert!(low(&perlite, "pore_space") < 0.874 && low(&perlite, "air_drained") < 0.531);
-        assert!(low(&perlite, "water") < 0.343, "coarse perlite holds at least {}", low(&perlite, "water"));
-        assert!(high(&hulls, "air_drained") > 0.531, "hulls have at most {} air", high(&hulls, "air_drained"));
-        assert!(low(&hulls, "water") < 0.343, "hulls hold at least {}", low(&hulls, "water"));
+        assert!(
+            low(&perlite, "water") < 0.343,
+            "coarse perlite holds at least {}",
+            low(&perlite, "water")
+        );
+        assert!(
+            high(&hulls, "air_drained") > 0.531,
+            "hulls have at most {} air",
+            high(&hulls, "air_drained")
+        );
+        assert!(
+            low(&hulls, "water") < 0.343,
+            "hulls hold at least {}",
+            low(&hulls, "water")
+        );
         assert!(hulls.density_range().low() < 190.0);
         assert!(low(&peat, "pore_space") < 0.874 && low(&peat, "air_drained") < 0.531);
         assert!(high(&peat, "water") > 0.343 && peat.density_range().low() < 190.0);
@@ -577,7 +811,10 @@ mod published {
             let ours = figures.of("air_drained");
             let pores = figures.range("pore_space");
             let doubt = (pores.high() - pores.low()) / 2.0;
-            assert!((formula - ours).abs() < doubt, "{key}: {ours} against {formula} by the formula");
+            assert!(
+                (formula - ours).abs() < doubt,
+                "{key}: {ours} against {formula} by the formula"
+            );
         }
     }
 
@@ -617,8 +854,12 @@ mod published {
     const EQUAL: [f64; 4] = [0.25; 4];
     const SAND_OF_TWO: [f64; 2] = [0.838, 0.596];
     const SAND_OF_FOUR: [f64; 4] = [1.411, 0.833, 0.588, 0.348];
-    const COARSE_GRAVEL: ([f64; 4], [f64; 4]) = ([17.710, 14.538, 11.458, 8.775], [0.226, 0.218, 0.238, 0.318]);
-    const MIXED_GRAVEL: ([f64; 4], [f64; 4]) = ([17.317, 11.609, 5.004, 1.305], [0.149, 0.349, 0.303, 0.199]);
+    const COARSE_GRAVEL: ([f64; 4], [f64; 4]) = (
+        [17.710, 14.538, 11.458, 8.775],
+        [0.226, 0.218, 0.238, 0.318],
+    );
+    const MIXED_GRAVEL: ([f64; 4], [f64; 4]) =
+        ([17.317, 11.609, 5.004, 1.305], [0.149, 0.349, 0.303, 0.199]);
 
     /// Mathematical Problems in Engineering 2021:5092612, table 1: void ratios e of sands and gravels
     /// of several sizes, loosest and densest; packing is 1/(1 + e). The packing fraction of one mix
@@ -637,11 +878,20 @@ mod published {
         let compared = [
             ("sand, densest", sand(0.705, 0.590)),
             ("sand, loosest", sand(1.257, 1.099)),
-            ("gravel, loosest", (packed(gravel, &MIXED_GRAVEL.0, &MIXED_GRAVEL.1), packing(0.541))),
+            (
+                "gravel, loosest",
+                (
+                    packed(gravel, &MIXED_GRAVEL.0, &MIXED_GRAVEL.1),
+                    packing(0.541),
+                ),
+            ),
         ];
         for (what, (ours, measured)) in compared {
             println!("{what}: {ours:.3} against {measured:.3}");
-            assert!((ours - measured).abs() < POINTS, "{what}: {ours} against {measured}");
+            assert!(
+                (ours - measured).abs() < POINTS,
+                "{what}: {ours} against {measured}"
+            );
         }
     }
 
@@ -662,7 +912,10 @@ mod published {
     fn two_sizes_pack_densest_at_three_fifths_to_seven_tenths_large() {
         for ratio in [0.1, 0.2, 0.3] {
             let share = densest_large_share(0.62, ratio);
-            assert!((0.58..=0.76).contains(&share), "ratio {ratio}: {share} large");
+            assert!(
+                (0.58..=0.76).contains(&share),
+                "ratio {ratio}: {share} large"
+            );
         }
     }
 
@@ -716,7 +969,8 @@ mod reference {
     }
 
     fn retention(row: &Value) -> Retention {
-        let pores = |name: &str| PoreSystem::new(exact(&row[name][0]), exact(&row[name][1])).unwrap();
+        let pores =
+            |name: &str| PoreSystem::new(exact(&row[name][0]), exact(&row[name][1])).unwrap();
         Retention::double(
             number(row, "residual"),
             number(row, "saturated"),
@@ -771,7 +1025,15 @@ mod reference {
         for row in rows(&reference(), "brooks_corey") {
             let of = |name: &str| number(row, name);
             let (entry, height) = (of("air_entry_cm"), of("height_cm"));
-            let water = |suction: f64| brooks_corey_water_content(of("residual"), of("saturated"), entry, of("lambda"), suction);
+            let water = |suction: f64| {
+                brooks_corey_water_content(
+                    of("residual"),
+                    of("saturated"),
+                    entry,
+                    of("lambda"),
+                    suction,
+                )
+            };
             let ours = integral_in_pieces(&[0.0, entry.min(height), height], water) / height;
             let error = note(&mut worst, (ours / of("mean") - 1.0).abs());
             assert!(error < TOLERANCE, "{row}: {ours}, off by {error:e}");
@@ -789,9 +1051,19 @@ mod reference {
             let of = |name: &str| number(row, name);
             let height = Length::from_centimetres(of("height_cm"));
             let width = Length::from_centimetres(8.0);
-            let ours = Vessel::round(width, width, height).mean_over(height, Length::from_metres(0.0), |suction| {
-                brooks_corey_water_content(of("residual"), of("saturated"), of("air_entry_cm"), of("lambda"), suction)
-            });
+            let ours = Vessel::round(width, width, height).mean_over(
+                height,
+                Length::from_metres(0.0),
+                |suction| {
+                    brooks_corey_water_content(
+                        of("residual"),
+                        of("saturated"),
+                        of("air_entry_cm"),
+                        of("lambda"),
+                        suction,
+                    )
+                },
+            );
             let error = note(&mut worst, (ours - of("mean")).abs());
             assert!(error < TOLERANCE, "{row}: {ours}, off by {error:e}");
         }
@@ -837,7 +1109,10 @@ mod reference {
             let of = |name: &str| number(row, name);
             let range = Range::new(of("low"), of("best"), of("high")).unwrap();
             let ours = range.at(standard_normal_quantile(of("share")));
-            let error = note(&mut worst, (ours - of("figure")).abs() / (of("high") - of("low")));
+            let error = note(
+                &mut worst,
+                (ours - of("figure")).abs() / (of("high") - of("low")),
+            );
             assert!(error < TOLERANCE, "{row}: {ours}");
         }
         println!("split-normal quantiles: worst error {worst:.1e} of the width");
@@ -859,9 +1134,17 @@ mod reference {
         let exact = rows(&reference, "gauss_legendre_32");
         assert_eq!(nodes.len(), exact.len());
         for (&node, row) in nodes.iter().zip(exact) {
-            let weight = integral(-1.0, 1.0, |x| f64::from(u8::from(x.to_bits() == node.to_bits())));
-            assert!((node - number(row, "node")).abs() < TOLERANCE, "{row}: {node}");
-            assert!((weight - number(row, "weight")).abs() < TOLERANCE, "{row}: {weight}");
+            let weight = integral(-1.0, 1.0, |x| {
+                f64::from(u8::from(x.to_bits() == node.to_bits()))
+            });
+            assert!(
+                (node - number(row, "node")).abs() < TOLERANCE,
+                "{row}: {node}"
+            );
+            assert!(
+                (weight - number(row, "weight")).abs() < TOLERANCE,
+                "{row}: {weight}"
+            );
         }
     }
 
@@ -916,7 +1199,13 @@ mod reference {
             10 => Box::new(move |x| (-n * x).exp() * (x - 1.0) + x.powf(n)),
             11 => Box::new(move |x| (n * x - 1.0) / ((n - 1.0) * x)),
             12 => Box::new(move |x| x.powf(1.0 / n) - n.powf(1.0 / n)),
-            14 => Box::new(move |x| if x >= 0.0 { n / 20.0 * (x / 1.5 + x.sin() - 1.0) } else { -n / 20.0 }),
+            14 => Box::new(move |x| {
+                if x >= 0.0 {
+                    n / 20.0 * (x / 1.5 + x.sin() - 1.0)
+                } else {
+                    -n / 20.0
+                }
+            }),
             _ => Box::new(move |x| {
                 if x > 2e-3 / (1.0 + n) {
                     std::f64::consts::E - 1.859
@@ -947,13 +1236,21 @@ mod reference {
             .unwrap();
             let rounding = 4.0 * f64::EPSILON * root.abs().max(1e-3);
             let error = note(&mut worst, (ours - root).abs());
-            assert!(error <= TOLERANCE + rounding, "{row}: {ours}, off by {error:e}");
+            assert!(
+                error <= TOLERANCE + rounding,
+                "{row}: {ours}, off by {error:e}"
+            );
             let bisection = ((high - low) / (2.0 * TOLERANCE)).log2().ceil() as usize;
-            assert!(calls <= bisection + 4, "{row}: {calls} calls where bisection takes {bisection}");
+            assert!(
+                calls <= bisection + 4,
+                "{row}: {calls} calls where bisection takes {bisection}"
+            );
             calls_in_all += calls;
             bisection_in_all += bisection;
         }
-        println!("roots: worst error {worst:.1e}; {calls_in_all} calls where bisection takes {bisection_in_all}");
+        println!(
+            "roots: worst error {worst:.1e}; {calls_in_all} calls where bisection takes {bisection_in_all}"
+        );
     }
 
     /// The generator itself: the published first outputs for a state of 42
@@ -979,7 +1276,11 @@ mod reference {
         for row in rows(&reference(), "pcg") {
             let mut draws = Draws::from_seed(text(row, "seed").parse().unwrap());
             for expected in row["uniforms"].as_array().unwrap() {
-                assert_eq!(draws.uniform().to_bits(), exact(expected).to_bits(), "{row}");
+                assert_eq!(
+                    draws.uniform().to_bits(),
+                    exact(expected).to_bits(),
+                    "{row}"
+                );
             }
         }
     }
@@ -1006,22 +1307,25 @@ mod identity {
     fn parts() -> impl Strategy<Value = Vec<(&'static str, f64)>> {
         let keys: Vec<&str> = MATERIALS.iter().map(|material| material.key).collect();
         let some = prop::sample::subsequence(keys, 1..=8).prop_shuffle();
-        (some, prop::collection::vec(0.05..20.0f64, 8)).prop_map(|(keys, amounts)| keys.into_iter().zip(amounts).collect())
+        (some, prop::collection::vec(0.05..20.0f64, 8))
+            .prop_map(|(keys, amounts)| keys.into_iter().zip(amounts).collect())
     }
 
     fn any_pot() -> impl Strategy<Value = PotAsked> {
         let known = (0..POTS.len()).prop_map(|place| pot(POTS[place].key));
-        let own = (40.0..300.0f64, 0.5..2.0f64, 40.0..400.0f64, 0.0..20.0f64).prop_map(|(rim, taper, height, below)| {
-            let millimetres = |value: f64| Entry::new(format!("{value:.4}"), "mm");
-            PotAsked {
-                size: OWN_ROUND.to_owned(),
-                rim: millimetres(rim),
-                base: millimetres(rim * taper),
-                height: millimetres(height),
-                below_rim: millimetres(below),
-                ..PotAsked::default()
-            }
-        });
+        let own = (40.0..300.0f64, 0.5..2.0f64, 40.0..400.0f64, 0.0..20.0f64).prop_map(
+            |(rim, taper, height, below)| {
+                let millimetres = |value: f64| Entry::new(format!("{value:.4}"), "mm");
+                PotAsked {
+                    size: OWN_ROUND.to_owned(),
+                    rim: millimetres(rim),
+                    base: millimetres(rim * taper),
+                    height: millimetres(height),
+                    below_rim: millimetres(below),
+                    ..PotAsked::default()
+                }
+            },
+        );
         prop_oneof![known, own]
     }
 
@@ -1032,7 +1336,11 @@ mod identity {
     }
 
     fn share_of(question: &Question) -> Vec<(&'static str, f64)> {
-        check(question).parts.iter().map(|part| (part.material.key, part.share)).collect()
+        check(question)
+            .parts
+            .iter()
+            .map(|part| (part.material.key, part.share))
+            .collect()
     }
 
     proptest! {
@@ -1226,7 +1534,10 @@ mod identity {
     /// nought, and a hair below nought would be printed with a minus and a power of ten.
     #[test]
     fn air_of_a_cell_that_stays_full_is_not_below_nought() {
-        let parts = [("green_compost", 6.330041012179976), ("sharp_sand", 9.13074205483081)];
+        let parts = [
+            ("green_compost", 6.330041012179976),
+            ("sharp_sand", 9.13074205483081),
+        ];
         let figures = Figures::best(&question(&parts, pot("round_cell")));
         for name in ["air", "air_drained", "air_standing"] {
             assert!(figures.of(name) >= 0.0, "{name}: {:e}", figures.of(name));
@@ -1242,11 +1553,18 @@ mod identity {
                 for height in [4.0, 7.6, 12.0, 25.0] {
                     let air = |percent: u32| {
                         let share = f64::from(percent) / 100.0;
-                        Figures::best(&question(&[(peat, 1.0 - share), (perlite, share)], core(height))).of("air_drained")
+                        Figures::best(&question(
+                            &[(peat, 1.0 - share), (perlite, share)],
+                            core(height),
+                        ))
+                        .of("air_drained")
                     };
                     for percent in (5..=60).step_by(5) {
                         let (less, more) = (air(percent - 5), air(percent));
-                        assert!(more >= less - ROUNDING, "{percent} % {perlite} in {peat}, {height} cm: {more} after {less}");
+                        assert!(
+                            more >= less - ROUNDING,
+                            "{percent} % {perlite} in {peat}, {height} cm: {more} after {less}"
+                        );
                     }
                 }
             }
@@ -1261,12 +1579,19 @@ mod identity {
         let mut answered = 0;
         while answered < 200 {
             let question = Mix::careless(&mut draws);
-            let Ok(case) = Mix::check(&question, DecimalMark::Ask) else { continue };
+            let Ok(case) = Mix::check(&question, DecimalMark::Ask) else {
+                continue;
+            };
             let best = Mix::best(&case).unwrap().values;
             let doubt = doubt_of::<Mix>(case, FEW_DRAWS, SEED).unwrap();
             assert_eq!(doubt.ranges.len(), best.len());
             for (range, best) in doubt.ranges.iter().zip(best) {
-                assert!(range.low() <= best && best <= range.high() && range.low().is_finite() && range.high().is_finite());
+                assert!(
+                    range.low() <= best
+                        && best <= range.high()
+                        && range.low().is_finite()
+                        && range.high().is_finite()
+                );
             }
             assert!(near(doubt.chances.iter().sum(), 1.0));
             answered += 1;
@@ -1276,10 +1601,19 @@ mod identity {
     fn everyday() -> Vec<Question> {
         vec![
             Question::default(),
-            question(&[("white_peat", 3.0), ("perlite_medium", 1.0)], pot("module_84")),
-            question(&[("composted_bark", 4.0), ("sharp_sand", 1.0)], pot("round_3_l")),
+            question(
+                &[("white_peat", 3.0), ("perlite_medium", 1.0)],
+                pot("module_84"),
+            ),
+            question(
+                &[("composted_bark", 4.0), ("sharp_sand", 1.0)],
+                pot("round_3_l"),
+            ),
             question(&[("loam_compost", 1.0)], pot("round_8_5_l")),
-            question(&[("coir_pith", 2.0), ("wood_fibre", 1.0), ("grit", 1.0)], core(20.0)),
+            question(
+                &[("coir_pith", 2.0), ("wood_fibre", 1.0), ("grit", 1.0)],
+                core(20.0),
+            ),
         ]
     }
 
@@ -1301,7 +1635,11 @@ mod identity {
                 for ((a, b), name) in first.ranges.iter().zip(doubt(seed).ranges).zip(&names) {
                     let most = (a.high() - a.low()) / 5.0 + ROUNDING;
                     let moved = (a.low() - b.low()).abs().max((a.high() - b.high()).abs());
-                    assert!(moved <= most, "{} moved by {moved} where {most} is allowed", name.name);
+                    assert!(
+                        moved <= most,
+                        "{} moved by {moved} where {most} is allowed",
+                        name.name
+                    );
                 }
             }
         }
@@ -1317,10 +1655,19 @@ mod identity {
             let figures = Figures::sampled(&question(&[(material.key, 1.0)], core(7.6)));
             let close = |ours: Range<f64>, theirs: Range<f64>| {
                 let width = theirs.high() - theirs.low();
-                (ours.low() - theirs.low()).abs() < CHANCE * width && (ours.high() - theirs.high()).abs() < CHANCE * width
+                (ours.low() - theirs.low()).abs() < CHANCE * width
+                    && (ours.high() - theirs.high()).abs() < CHANCE * width
             };
-            assert!(close(figures.density_range(), material.dry_density_g_per_l.range), "{}", material.key);
-            assert!(close(figures.range("pore_space"), material.pore_space.range), "{}", material.key);
+            assert!(
+                close(figures.density_range(), material.dry_density_g_per_l.range),
+                "{}",
+                material.key
+            );
+            assert!(
+                close(figures.range("pore_space"), material.pore_space.range),
+                "{}",
+                material.key
+            );
             assert!(figures.range("volume_lost").is_exact());
         }
     }

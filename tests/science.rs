@@ -49,10 +49,25 @@ mod numerics {
 
     #[test]
     fn what_has_no_root_is_told_and_not_guessed() {
-        assert_eq!(root_between(0.0, 1.0, 1e-9, |_| 1.0), Err(NoRoot::NotBracketed));
-        assert_eq!(root_between(0.0, 1.0, 1e-9, |_| f64::NAN), Err(NoRoot::NotANumber));
-        let broken = |x: f64| if x > 0.2 && x < 0.9 { f64::NAN } else { x - 0.5 };
-        assert_eq!(root_between(0.0, 1.0, 1e-9, broken), Err(NoRoot::NotANumber));
+        assert_eq!(
+            root_between(0.0, 1.0, 1e-9, |_| 1.0),
+            Err(NoRoot::NotBracketed)
+        );
+        assert_eq!(
+            root_between(0.0, 1.0, 1e-9, |_| f64::NAN),
+            Err(NoRoot::NotANumber)
+        );
+        let broken = |x: f64| {
+            if x > 0.2 && x < 0.9 {
+                f64::NAN
+            } else {
+                x - 0.5
+            }
+        };
+        assert_eq!(
+            root_between(0.0, 1.0, 1e-9, broken),
+            Err(NoRoot::NotANumber)
+        );
     }
 
     #[test]
@@ -81,7 +96,10 @@ mod numerics {
         assert!(power(3).abs() < chance * 15f64.sqrt());
         assert!((power(4) - 3.0).abs() < chance * 96f64.sqrt());
         let neighbours: Vec<f64> = deviates.windows(2).map(|pair| pair[0] * pair[1]).collect();
-        assert!(mean(&neighbours).abs() < chance, "neighbours do not hang together");
+        assert!(
+            mean(&neighbours).abs() < chance,
+            "neighbours do not hang together"
+        );
     }
 
     #[test]
@@ -92,7 +110,10 @@ mod numerics {
             seen[draws.below(7)] += 1;
         }
         // 1000 each, and five standard deviations of chance: 5 √(7000 · 1/7 · 6/7).
-        assert!(seen.iter().all(|&count| (854..=1146).contains(&count)), "{seen:?}");
+        assert!(
+            seen.iter().all(|&count| (854..=1146).contains(&count)),
+            "{seen:?}"
+        );
         assert_eq!(draws.below(0), 0);
         assert_eq!(draws.below(1), 0);
     }
@@ -103,16 +124,28 @@ mod numerics {
             assert!(standard_normal_quantile(share).is_nan(), "{share}");
         }
         for share in [1e-9, 0.01, 0.07, 0.3, 0.49] {
-            let (below, above) = (standard_normal_quantile(share), standard_normal_quantile(1.0 - share));
-            assert!((below + above).abs() <= 1e-7 * below.abs(), "as far below as above: {share}");
+            let (below, above) = (
+                standard_normal_quantile(share),
+                standard_normal_quantile(1.0 - share),
+            );
+            assert!(
+                (below + above).abs() <= 1e-7 * below.abs(),
+                "as far below as above: {share}"
+            );
         }
     }
 }
 
 fn curve() -> impl Strategy<Value = Retention> {
-    let pores = || (-3.0..2.0f64, 1.05..4.0f64).prop_map(|(ln_alpha, n)| PoreSystem::new(ln_alpha.exp(), n).unwrap());
-    (0.0..1.0f64, 0.05..1.0f64, 0.0..=1.0f64, pores(), pores())
-        .prop_map(|(part, saturated, share, coarse, fine)| Retention::double(part * saturated, saturated, share, coarse, fine).unwrap())
+    let pores = || {
+        (-3.0..2.0f64, 1.05..4.0f64)
+            .prop_map(|(ln_alpha, n)| PoreSystem::new(ln_alpha.exp(), n).unwrap())
+    };
+    (0.0..1.0f64, 0.05..1.0f64, 0.0..=1.0f64, pores(), pores()).prop_map(
+        |(part, saturated, share, coarse, fine)| {
+            Retention::double(part * saturated, saturated, share, coarse, fine).unwrap()
+        },
+    )
 }
 
 mod retention {
@@ -126,7 +159,10 @@ mod retention {
         for suction in [0.001, 0.1, 1.0, 5.0, 10.0, 30.0, 100.0, 1000.0, 15_000.0] {
             let filled = (1.0 + (0.145 * suction as f64).powf(2.68)).powf(-(1.0 - 1.0 / 2.68));
             let plain = 0.045 + (0.43 - 0.045) * filled;
-            assert!((sand.water_content(suction) - plain).abs() < 1e-14, "{suction}");
+            assert!(
+                (sand.water_content(suction) - plain).abs() < 1e-14,
+                "{suction}"
+            );
         }
         // To three figures by hand: (1.45)^2.68 = 2.707, 3.707^-0.6269 = 0.440, 0.045 + 0.385 × 0.440.
         assert!((sand.water_content(10.0) - 0.214).abs() < 5e-4);
@@ -142,8 +178,17 @@ mod retention {
             let m = 1.0 - 1.0 / n;
             assert!((curve.water_content(5.0) - 2f64.powf(-m)).abs() < 1e-14);
             let far = 1e7 / 0.2;
-            let corey = longtom::science::retention::brooks_corey_water_content(0.0, 1.0, 5.0, n - 1.0, far);
-            assert!((curve.water_content(far) / corey - 1.0).abs() < 1e-6, "n {n}");
+            let corey = longtom::science::retention::brooks_corey_water_content(
+                0.0,
+                1.0,
+                5.0,
+                n - 1.0,
+                far,
+            );
+            assert!(
+                (curve.water_content(far) / corey - 1.0).abs() < 1e-6,
+                "n {n}"
+            );
             assert_eq!(curve.water_content(0.0), 1.0);
             assert_eq!(curve.water_content(-3.0), 1.0);
         }
@@ -157,11 +202,23 @@ mod retention {
         assert_eq!(PoreSystem::new(1.0, 1.0), Err(NotACurve::Shape));
         assert_eq!(PoreSystem::new(1.0, f64::NAN), Err(NotACurve::Shape));
         let pores = PoreSystem::new(0.1, 2.0).unwrap();
-        for (residual, saturated) in [(-0.1, 0.5), (0.6, 0.5), (0.1, 1.1), (f64::NAN, 0.5), (0.1, f64::NAN)] {
-            assert_eq!(Retention::single(residual, saturated, pores), Err(NotACurve::Water));
+        for (residual, saturated) in [
+            (-0.1, 0.5),
+            (0.6, 0.5),
+            (0.1, 1.1),
+            (f64::NAN, 0.5),
+            (0.1, f64::NAN),
+        ] {
+            assert_eq!(
+                Retention::single(residual, saturated, pores),
+                Err(NotACurve::Water)
+            );
         }
         for share in [-0.1, 1.1, f64::NAN] {
-            assert_eq!(Retention::double(0.1, 0.5, share, pores, pores), Err(NotACurve::Share));
+            assert_eq!(
+                Retention::double(0.1, 0.5, share, pores, pores),
+                Err(NotACurve::Share)
+            );
         }
         let curve = Retention::single(0.1, 0.5, pores).unwrap();
         assert_eq!(curve.with_saturated(1.5), Err(NotACurve::Water));
@@ -233,7 +290,8 @@ mod packing {
     /// size the densest mix of two that pack at 0.6 alone has 0.7143 coarse and packs at 0.84.
     #[test]
     fn fines_of_no_size_pack_as_furnas_says() {
-        let packing = |coarse: f64| 0.6 / (1.0 - lost(&[(coarse, 0.6, 1.0), (1.0 - coarse, 0.6, 1e-9)]));
+        let packing =
+            |coarse: f64| 0.6 / (1.0 - lost(&[(coarse, 0.6, 1.0), (1.0 - coarse, 0.6, 1e-9)]));
         assert!((packing(0.7143) - 0.84).abs() < 1e-3, "{}", packing(0.7143));
         let best = (1..1000)
             .map(|share| f64::from(share) / 1000.0)
@@ -252,8 +310,12 @@ mod packing {
                 let bulk = (x / coarse, (1.0 - x) / fine);
                 let whole = bulk.0 + bulk.1;
                 let exact = (x / coarse).max(x + (1.0 - x) / fine);
-                let ours = whole * (1.0 - lost(&[(bulk.0 / whole, coarse, 1.0), (bulk.1 / whole, fine, 1e-12)]));
-                assert!((ours - exact).abs() < 1e-5, "{percent} % coarse, {coarse}, {fine}: {ours} against {exact}");
+                let ours = whole
+                    * (1.0 - lost(&[(bulk.0 / whole, coarse, 1.0), (bulk.1 / whole, fine, 1e-12)]));
+                assert!(
+                    (ours - exact).abs() < 1e-5,
+                    "{percent} % coarse, {coarse}, {fine}: {ours} against {exact}"
+                );
             }
         }
     }
@@ -275,7 +337,10 @@ mod packing {
         for step in 0..=100 {
             let ratio = 1.0 - f64::from(step) / 101.0;
             let now = lost(&[(0.5, 0.6, 1.0), (0.5, 0.6, ratio)]);
-            assert!(now >= before - 1e-12 && now - before < 0.02, "ratio {ratio}: {before} then {now}");
+            assert!(
+                now >= before - 1e-12 && now - before < 0.02,
+                "ratio {ratio}: {before} then {now}"
+            );
             before = now;
         }
     }
@@ -325,7 +390,8 @@ mod container {
     fn a_frustum_is_a_cone_without_its_tip() {
         let vessel = Vessel::round(centimetres(12.0), centimetres(17.0), centimetres(13.0));
         let whole_cone = 13.0 * 8.5 / (8.5 - 6.0);
-        let exact = std::f64::consts::PI / 3.0 * (8.5f64.powi(2) * whole_cone - 6f64.powi(2) * (whole_cone - 13.0));
+        let exact = std::f64::consts::PI / 3.0
+            * (8.5f64.powi(2) * whole_cone - 6f64.powi(2) * (whole_cone - 13.0));
         assert!((vessel.volume_to(centimetres(13.0)).in_millilitres() / exact - 1.0).abs() < 1e-13);
     }
 
@@ -333,7 +399,10 @@ mod container {
     #[test]
     fn a_square_pot_holds_more_than_the_round_one_by_four_over_pi() {
         let (base, rim, height) = (centimetres(6.0), centimetres(9.0), centimetres(8.5));
-        let (round, square) = (Vessel::round(base, rim, height), Vessel::square(base, rim, height));
+        let (round, square) = (
+            Vessel::round(base, rim, height),
+            Vessel::square(base, rim, height),
+        );
         let ratio = square.volume_to(height) / round.volume_to(height);
         assert!((ratio - 4.0 / std::f64::consts::PI).abs() < 1e-14);
         let areas = square.base_area() / round.base_area();
@@ -345,7 +414,10 @@ mod container {
         let vessel = Vessel::straight(Volume::from_litres(8.5), centimetres(21.0));
         assert!((vessel.volume_to(centimetres(21.0)).in_litres() - 8.5).abs() < 1e-12);
         assert!((vessel.volume_to(centimetres(10.5)).in_litres() - 4.25).abs() < 1e-12);
-        assert_eq!(vessel.breadth_at(centimetres(0.0)), vessel.breadth_at(centimetres(21.0)));
+        assert_eq!(
+            vessel.breadth_at(centimetres(0.0)),
+            vessel.breadth_at(centimetres(21.0))
+        );
     }
 
     /// The mean height of a frustum above its base, H/4 (b² + 2 b t + 3 t²)/(b² + b t + t²): its centroid,
@@ -355,7 +427,8 @@ mod container {
     fn the_mean_suction_of_a_pot_is_the_height_of_its_centroid() {
         let vessel = Vessel::round(centimetres(7.0), centimetres(10.0), centimetres(9.0));
         let centroid = 9.0 / 4.0 * (49.0 + 2.0 * 70.0 + 300.0) / (49.0 + 70.0 + 100.0);
-        let mean = |level: f64| vessel.mean_over(centimetres(9.0), centimetres(level), |suction| suction);
+        let mean =
+            |level: f64| vessel.mean_over(centimetres(9.0), centimetres(level), |suction| suction);
         assert!((mean(0.0) - centroid).abs() < 1e-13);
         assert!((mean(-5.0) - centroid - 5.0).abs() < 1e-12);
         assert_eq!(mean(9.0), 0.0);

@@ -24,7 +24,12 @@ fn with(change: impl FnOnce(&mut Question)) -> Question {
 }
 
 fn with_parts(parts: &[(&str, &str)]) -> Question {
-    with(|question| question.parts = parts.iter().map(|&(material, amount)| part(material, amount)).collect())
+    with(|question| {
+        question.parts = parts
+            .iter()
+            .map(|&(material, amount)| part(material, amount))
+            .collect()
+    })
 }
 
 fn with_amount(text: &str) -> Question {
@@ -54,14 +59,20 @@ fn own_volume(litres: &str, height: &str) -> Question {
 fn told(question: &Question, mark: DecimalMark) -> Vec<(String, String)> {
     match Mix::check(question, mark) {
         Ok(_) => Vec::new(),
-        Err(problems) => problems.into_iter().map(|problem| (problem.field, problem.sentence)).collect(),
+        Err(problems) => problems
+            .into_iter()
+            .map(|problem| (problem.field, problem.sentence))
+            .collect(),
     }
 }
 
 /// Exactly these problems, under a decimal mark that is not set.
 fn assert_told(question: &Question, expected: &[(&str, &str)]) {
     let told = told(question, DecimalMark::Ask);
-    let told: Vec<(&str, &str)> = told.iter().map(|(field, sentence)| (field.as_str(), sentence.as_str())).collect();
+    let told: Vec<(&str, &str)> = told
+        .iter()
+        .map(|(field, sentence)| (field.as_str(), sentence.as_str()))
+        .collect();
     assert_eq!(told, expected);
 }
 
@@ -72,14 +83,18 @@ fn the_usual_question_has_no_problem() {
 
 #[test]
 fn parts_that_are_numbers_are_read_however_they_are_written() {
-    for text in ["0", "1/2", "2 1/2", "½", "2,5", "2.5", " 3 ", "1e2", "+4", "1000", "0.000001"] {
+    for text in [
+        "0", "1/2", "2 1/2", "½", "2,5", "2.5", " 3 ", "1e2", "+4", "1000", "0.000001",
+    ] {
         assert_told(&with_amount(text), &[]);
     }
 }
 
 #[test]
 fn parts_that_are_no_number() {
-    for text in ["abc", "NaN", "inf", "0x10", "1_000", "٣", "７", "7 mm", "--3", "..", "🌱"] {
+    for text in [
+        "abc", "NaN", "inf", "0x10", "1_000", "٣", "７", "7 mm", "--3", "..", "🌱",
+    ] {
         let sentence = format!("“{text}” is not a number. Write one such as 12, 2.5 or 2 1/2.");
         assert_told(&with_amount(text), &[("parts.0.amount", &sentence)]);
     }
@@ -90,15 +105,36 @@ fn parts_that_are_silly_numbers() {
     for (text, sentence) in [
         ("", "Write a number."),
         ("   ", "Write a number."),
-        ("-1", "Parts: -1 is too little. Between 0 and 1000 would be right."),
-        ("1001", "Parts: 1001 is too much. Between 0 and 1000 would be right."),
+        (
+            "-1",
+            "Parts: -1 is too little. Between 0 and 1000 would be right.",
+        ),
+        (
+            "1001",
+            "Parts: 1001 is too much. Between 0 and 1000 would be right.",
+        ),
         ("1e400", "1e400 is too large. Write a smaller number."),
         ("-1e400", "-1e400 is too large. Write a smaller number."),
-        ("1e-400", "1e-400 is too close to nought. Write 0, or a larger number."),
-        ("1,250", "1,250 can be read as 1250 or as 1.25. Write 1250 or 1.25."),
-        ("1.250", "1.250 can be read as 1250 or as 1.25. Write 1250 or 1.25."),
-        ("1 250 0", "The digits of 1 250 0 are not parted in thousands. Write them without gaps."),
-        ("1/0", "1/0 is divided by nought. Write a fraction such as 1/2."),
+        (
+            "1e-400",
+            "1e-400 is too close to nought. Write 0, or a larger number.",
+        ),
+        (
+            "1,250",
+            "1,250 can be read as 1250 or as 1.25. Write 1250 or 1.25.",
+        ),
+        (
+            "1.250",
+            "1.250 can be read as 1250 or as 1.25. Write 1250 or 1.25.",
+        ),
+        (
+            "1 250 0",
+            "The digits of 1 250 0 are not parted in thousands. Write them without gaps.",
+        ),
+        (
+            "1/0",
+            "1/0 is divided by nought. Write a fraction such as 1/2.",
+        ),
         (
             "9999999999999999999999999999999999999999999",
             "That is too long for a number. Write at most 40 digits and marks.",
@@ -123,15 +159,31 @@ fn a_decimal_mark_that_is_set_settles_what_could_be_read_twice() {
 #[test]
 fn parts_in_a_unit() {
     let question = with(|question| question.parts[0].amount = Entry::new("3", "mm"));
-    assert_told(&question, &[("parts.0.amount", "A plain number is wanted here, without mm.")]);
+    assert_told(
+        &question,
+        &[(
+            "parts.0.amount",
+            "A plain number is wanted here, without mm.",
+        )],
+    );
 }
 
 #[test]
 fn a_mix_of_nothing() {
-    assert_told(&with_parts(&[]), &[("parts", "A mix needs at least one material. Add one.")]);
     assert_told(
-        &with_parts(&[("composted_bark", "0"), ("coir_pith", "0.0"), ("grit", "0/5")]),
-        &[("parts.0.amount", "All parts are 0. Give at least one material a number above 0.")],
+        &with_parts(&[]),
+        &[("parts", "A mix needs at least one material. Add one.")],
+    );
+    assert_told(
+        &with_parts(&[
+            ("composted_bark", "0"),
+            ("coir_pith", "0.0"),
+            ("grit", "0/5"),
+        ]),
+        &[(
+            "parts.0.amount",
+            "All parts are 0. Give at least one material a number above 0.",
+        )],
     );
 }
 
@@ -139,40 +191,80 @@ fn a_mix_of_nothing() {
 fn one_negative_part_is_told_and_the_others_are_left_alone() {
     assert_told(
         &with_parts(&[("composted_bark", "1"), ("coir_pith", "-3"), ("grit", "0")]),
-        &[("parts.1.amount", "Parts: -3 is too little. Between 0 and 1000 would be right.")],
+        &[(
+            "parts.1.amount",
+            "Parts: -3 is too little. Between 0 and 1000 would be right.",
+        )],
     );
 }
 
 #[test]
 fn eight_times_the_same_material() {
     let sentence = "There is grit in this mix already. Add the two parts together in one row.";
-    let fields: Vec<String> = (1..8).map(|place| format!("parts.{place}.material")).collect();
-    let expected: Vec<(&str, &str)> = fields.iter().map(|field| (field.as_str(), sentence)).collect();
+    let fields: Vec<String> = (1..8)
+        .map(|place| format!("parts.{place}.material"))
+        .collect();
+    let expected: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|field| (field.as_str(), sentence))
+        .collect();
     assert_told(&with_parts(&[("grit", "1"); 8]), &expected);
 }
 
 #[test]
 fn nine_materials() {
     let keys = [
-        "composted_bark", "coir_pith", "grit", "sharp_sand", "pumice", "scoria", "white_peat", "black_peat", "wood_fibre",
+        "composted_bark",
+        "coir_pith",
+        "grit",
+        "sharp_sand",
+        "pumice",
+        "scoria",
+        "white_peat",
+        "black_peat",
+        "wood_fibre",
     ];
     let parts = keys.map(|key| (key, "1"));
-    assert_told(&with_parts(&parts), &[("parts", "A mix may have up to 8 materials. Leave out the smallest.")]);
+    assert_told(
+        &with_parts(&parts),
+        &[(
+            "parts",
+            "A mix may have up to 8 materials. Leave out the smallest.",
+        )],
+    );
     assert_told(&with_parts(&parts[..8]), &[]);
 }
 
 #[test]
 fn a_material_that_nobody_knows() {
     for (key, sentence) in [
-        ("moon dust", "There is no material called “moon dust”. Choose one from the list."),
-        ("composted_brak", "There is no material called “composted_brak”. Did you mean “composted_bark”?"),
-        ("Composted_Bark", "There is no material called “Composted_Bark”. Did you mean “composted_bark”?"),
-        ("rice hulls", "There is no material called “rice hulls”. Did you mean “rice_hulls”?"),
-        ("ab", "There is no material called “ab”. Choose one from the list."),
+        (
+            "moon dust",
+            "There is no material called “moon dust”. Choose one from the list.",
+        ),
+        (
+            "composted_brak",
+            "There is no material called “composted_brak”. Did you mean “composted_bark”?",
+        ),
+        (
+            "Composted_Bark",
+            "There is no material called “Composted_Bark”. Did you mean “composted_bark”?",
+        ),
+        (
+            "rice hulls",
+            "There is no material called “rice hulls”. Did you mean “rice_hulls”?",
+        ),
+        (
+            "ab",
+            "There is no material called “ab”. Choose one from the list.",
+        ),
         ("", "Choose a material."),
         ("  ", "Choose a material."),
     ] {
-        assert_told(&with_parts(&[(key, "1")]), &[("parts.0.material", sentence)]);
+        assert_told(
+            &with_parts(&[(key, "1")]),
+            &[("parts.0.material", sentence)],
+        );
     }
 }
 
@@ -181,8 +273,14 @@ fn a_material_that_nobody_knows() {
 fn half_a_name_is_not_taken_for_another_material() {
     for key in ["peat", "coir", "bark", "sand", "clay", "loam"] {
         for (_, sentence) in told(&with_parts(&[(key, "1")]), DecimalMark::Ask) {
-            let offered = sentence.split("Did you mean “").nth(1).and_then(|rest| rest.split('”').next());
-            assert!(offered.is_none_or(|offered| offered.contains(key)), "{key}: {sentence}");
+            let offered = sentence
+                .split("Did you mean “")
+                .nth(1)
+                .and_then(|rest| rest.split('”').next());
+            assert!(
+                offered.is_none_or(|offered| offered.contains(key)),
+                "{key}: {sentence}"
+            );
         }
     }
 }
@@ -198,10 +296,16 @@ fn a_million_characters() {
         )],
     );
     let too_long = "That is too long for a number. Write at most 40 digits and marks.";
-    assert_told(&with_amount(&"9".repeat(1_000_000)), &[("parts.0.amount", too_long)]);
+    assert_told(
+        &with_amount(&"9".repeat(1_000_000)),
+        &[("parts.0.amount", too_long)],
+    );
     assert_told(&with_amount(&format!("1{}", " ".repeat(1_000_000))), &[]);
     let spaces = " ".repeat(1_000_000);
-    assert_told(&with_amount(&spaces), &[("parts.0.amount", "Write a number.")]);
+    assert_told(
+        &with_amount(&spaces),
+        &[("parts.0.amount", "Write a number.")],
+    );
     let use_and_pot = with(|question| {
         question.pot.size = "🌱".repeat(250_000);
         question.purpose = "é".repeat(500_000);
@@ -225,14 +329,42 @@ fn a_million_characters() {
 fn bags() {
     for (text, unit, sentence) in [
         ("", "L", "Write a number."),
-        ("0", "L", "Size of the bag: 0\u{a0}L is too little. Between 1 and 3000\u{a0}L would be right."),
-        ("-3", "L", "Size of the bag: -3\u{a0}L is too little. Between 1 and 3000\u{a0}L would be right."),
-        ("5000", "L", "Size of the bag: 5000\u{a0}L is too much. Between 1 and 3000\u{a0}L would be right."),
-        ("0.1", "gal", "Size of the bag: 0.1\u{a0}gal is too little. Between 0.22 and 659\u{a0}gal would be right."),
-        ("1,250", "L", "1,250 can be read as 1250 or as 1.25. Write 1250 or 1.25."),
+        (
+            "0",
+            "L",
+            "Size of the bag: 0\u{a0}L is too little. Between 1 and 3000\u{a0}L would be right.",
+        ),
+        (
+            "-3",
+            "L",
+            "Size of the bag: -3\u{a0}L is too little. Between 1 and 3000\u{a0}L would be right.",
+        ),
+        (
+            "5000",
+            "L",
+            "Size of the bag: 5000\u{a0}L is too much. Between 1 and 3000\u{a0}L would be right.",
+        ),
+        (
+            "0.1",
+            "gal",
+            "Size of the bag: 0.1\u{a0}gal is too little. Between 0.22 and 659\u{a0}gal would be right.",
+        ),
+        (
+            "1,250",
+            "L",
+            "1,250 can be read as 1250 or as 1.25. Write 1250 or 1.25.",
+        ),
         ("70", "", "Say which unit: L, mL, m³, gal, US gal or ft³."),
-        ("70", "mm", "mm is not a unit for this. Say which unit: L, mL, m³, gal, US gal or ft³."),
-        ("70", "furlong", "furlong is not a unit for this. Say which unit: L, mL, m³, gal, US gal or ft³."),
+        (
+            "70",
+            "mm",
+            "mm is not a unit for this. Say which unit: L, mL, m³, gal, US gal or ft³.",
+        ),
+        (
+            "70",
+            "furlong",
+            "furlong is not a unit for this. Say which unit: L, mL, m³, gal, US gal or ft³.",
+        ),
     ] {
         let question = with(|question| question.parts[2].bag = Entry::new(text, unit));
         assert_told(&question, &[("parts.2.bag", sentence)]);
@@ -243,55 +375,119 @@ fn bags() {
 fn numbers_of_pots() {
     for (text, sentence) in [
         ("", "Write a number."),
-        ("0", "Number of pots: 0 is too little. Between 1 and 100\u{202f}000 would be right."),
-        ("-1", "Number of pots: -1 is too little. Between 1 and 100\u{202f}000 would be right."),
-        ("1.5", "Number of pots: 1.5 is not a whole number. Write 1 or 2."),
-        ("100001", "Number of pots: 100001 is too much. Between 1 and 100\u{202f}000 would be right."),
+        (
+            "0",
+            "Number of pots: 0 is too little. Between 1 and 100\u{202f}000 would be right.",
+        ),
+        (
+            "-1",
+            "Number of pots: -1 is too little. Between 1 and 100\u{202f}000 would be right.",
+        ),
+        (
+            "1.5",
+            "Number of pots: 1.5 is not a whole number. Write 1 or 2.",
+        ),
+        (
+            "100001",
+            "Number of pots: 100001 is too much. Between 1 and 100\u{202f}000 would be right.",
+        ),
         ("1e400", "1e400 is too large. Write a smaller number."),
-        ("1,250", "1,250 can be read as 1250 or as 1.25. Write 1250 or 1.25."),
+        (
+            "1,250",
+            "1,250 can be read as 1250 or as 1.25. Write 1250 or 1.25.",
+        ),
     ] {
-        assert_told(&with(|question| question.pots = Entry::new(text, "")), &[("pots", sentence)]);
+        assert_told(
+            &with(|question| question.pots = Entry::new(text, "")),
+            &[("pots", sentence)],
+        );
     }
 }
 
 #[test]
 fn uses_and_pots_that_nobody_knows() {
     for (purpose, sentence) in [
-        ("roof", "There is no use called “roof”. Choose one from the list."),
-        ("seeds", "There is no use called “seeds”. Did you mean “seed”?"),
-        ("growing on", "There is no use called “growing on”. Did you mean “growing_on”?"),
+        (
+            "roof",
+            "There is no use called “roof”. Choose one from the list.",
+        ),
+        (
+            "seeds",
+            "There is no use called “seeds”. Did you mean “seed”?",
+        ),
+        (
+            "growing on",
+            "There is no use called “growing on”. Did you mean “growing_on”?",
+        ),
         ("", "Choose a use."),
     ] {
-        assert_told(&with(|question| question.purpose = purpose.to_owned()), &[("purpose", sentence)]);
+        assert_told(
+            &with(|question| question.purpose = purpose.to_owned()),
+            &[("purpose", sentence)],
+        );
     }
     for (size, sentence) in [
-        ("bucket", "There is no pot called “bucket”. Choose one from the list."),
-        ("round_10cm", "There is no pot called “round_10cm”. Did you mean “round_10_cm”?"),
-        ("own_roud", "There is no pot called “own_roud”. Did you mean “own_round”?"),
+        (
+            "bucket",
+            "There is no pot called “bucket”. Choose one from the list.",
+        ),
+        (
+            "round_10cm",
+            "There is no pot called “round_10cm”. Did you mean “round_10_cm”?",
+        ),
+        (
+            "own_roud",
+            "There is no pot called “own_roud”. Did you mean “own_round”?",
+        ),
         ("", "Choose a pot."),
     ] {
-        assert_told(&with(|question| question.pot.size = size.to_owned()), &[("pot.size", sentence)]);
+        assert_told(
+            &with(|question| question.pot.size = size.to_owned()),
+            &[("pot.size", sentence)],
+        );
     }
 }
 
 #[test]
 fn pots_that_nobody_makes() {
-    let apart = "Rim and base are more than four times apart. Measure both inside, straight across.";
-    assert_told(&own_pot(OWN_ROUND, ["100", "10", "100", "10"]), &[("pot.base", apart)]);
-    assert_told(&own_pot(OWN_SQUARE, ["20", "100", "100", "10"]), &[("pot.base", apart)]);
+    let apart =
+        "Rim and base are more than four times apart. Measure both inside, straight across.";
+    assert_told(
+        &own_pot(OWN_ROUND, ["100", "10", "100", "10"]),
+        &[("pot.base", apart)],
+    );
+    assert_told(
+        &own_pot(OWN_SQUARE, ["20", "100", "100", "10"]),
+        &[("pot.base", apart)],
+    );
     assert_told(
         &own_pot(OWN_ROUND, ["0", "0", "0", "0"]),
         &[
-            ("pot.rim", "Breadth of the pot: 0\u{a0}mm is too little. Between 10 and 1000\u{a0}mm would be right."),
-            ("pot.base", "Breadth of the pot: 0\u{a0}mm is too little. Between 10 and 1000\u{a0}mm would be right."),
-            ("pot.height", "Height of the pot: 0\u{a0}mm is too little. Between 20 and 1000\u{a0}mm would be right."),
+            (
+                "pot.rim",
+                "Breadth of the pot: 0\u{a0}mm is too little. Between 10 and 1000\u{a0}mm would be right.",
+            ),
+            (
+                "pot.base",
+                "Breadth of the pot: 0\u{a0}mm is too little. Between 10 and 1000\u{a0}mm would be right.",
+            ),
+            (
+                "pot.height",
+                "Height of the pot: 0\u{a0}mm is too little. Between 20 and 1000\u{a0}mm would be right.",
+            ),
         ],
     );
     assert_told(
         &own_pot(OWN_ROUND, ["5000", "-70", "1e400", "10"]),
         &[
-            ("pot.rim", "Breadth of the pot: 5000\u{a0}mm is too much. Between 10 and 1000\u{a0}mm would be right."),
-            ("pot.base", "Breadth of the pot: -70\u{a0}mm is too little. Between 10 and 1000\u{a0}mm would be right."),
+            (
+                "pot.rim",
+                "Breadth of the pot: 5000\u{a0}mm is too much. Between 10 and 1000\u{a0}mm would be right.",
+            ),
+            (
+                "pot.base",
+                "Breadth of the pot: -70\u{a0}mm is too little. Between 10 and 1000\u{a0}mm would be right.",
+            ),
             ("pot.height", "1e400 is too large. Write a smaller number."),
         ],
     );
@@ -300,7 +496,10 @@ fn pots_that_nobody_makes() {
             question.pot.size = OWN_ROUND.to_owned();
             question.pot.rim = Entry::new("100", "in");
         }),
-        &[("pot.rim", "Breadth of the pot: 100\u{a0}in is too much. Between 0.394 and 39.3\u{a0}in would be right.")],
+        &[(
+            "pot.rim",
+            "Breadth of the pot: 100\u{a0}in is too much. Between 0.394 and 39.3\u{a0}in would be right.",
+        )],
     );
 }
 
@@ -308,26 +507,44 @@ fn pots_that_nobody_makes() {
 fn volumes_and_heights_that_do_not_belong_together() {
     assert_told(
         &own_volume("500", "20"),
-        &[("pot.volume", "A pot of this volume and height would be 500 cm across. Check the two.")],
+        &[(
+            "pot.volume",
+            "A pot of this volume and height would be 500 cm across. Check the two.",
+        )],
     );
     assert_told(
         &own_volume("0.005", "1000"),
-        &[("pot.volume", "A pot of this volume and height would be 0.22 cm across. Check the two.")],
+        &[(
+            "pot.volume",
+            "A pot of this volume and height would be 0.22 cm across. Check the two.",
+        )],
     );
     assert_told(
         &own_volume("0", "100"),
-        &[("pot.volume", "Volume of the pot: 0\u{a0}L is too little. Between 0.005 and 500\u{a0}L would be right.")],
+        &[(
+            "pot.volume",
+            "Volume of the pot: 0\u{a0}L is too little. Between 0.005 and 500\u{a0}L would be right.",
+        )],
     );
 }
 
 #[test]
 fn a_pot_filled_with_nothing() {
     let sentence = "The pot is only 88 mm tall: leave less space below the rim.";
-    assert_told(&own_pot(OWN_ROUND, ["100", "70", "88", "88"]), &[("pot.below_rim", sentence)]);
-    assert_told(&own_pot(OWN_ROUND, ["100", "70", "88", "200"]), &[("pot.below_rim", sentence)]);
+    assert_told(
+        &own_pot(OWN_ROUND, ["100", "70", "88", "88"]),
+        &[("pot.below_rim", sentence)],
+    );
+    assert_told(
+        &own_pot(OWN_ROUND, ["100", "70", "88", "200"]),
+        &[("pot.below_rim", sentence)],
+    );
     assert_told(
         &own_pot(OWN_ROUND, ["100", "70", "88", "600"]),
-        &[("pot.below_rim", "Space below the rim: 600\u{a0}mm is too much. Between 0 and 500\u{a0}mm would be right.")],
+        &[(
+            "pot.below_rim",
+            "Space below the rim: 600\u{a0}mm is too much. Between 0 and 500\u{a0}mm would be right.",
+        )],
     );
     assert_told(&own_pot(OWN_ROUND, ["100", "70", "88", "0"]), &[]);
 }
@@ -370,7 +587,10 @@ fn what_a_sentence_says_would_be_right_is_right() {
         assert_told(&with_amount(text), &[]);
     }
     for (text, unit) in [("1", "L"), ("3000", "L"), ("0.22", "gal"), ("659", "gal")] {
-        assert_told(&with(|question| question.parts[0].bag = Entry::new(text, unit)), &[]);
+        assert_told(
+            &with(|question| question.parts[0].bag = Entry::new(text, unit)),
+            &[],
+        );
     }
     for text in ["1", "100\u{202f}000"] {
         assert_told(&with(|question| question.pots = Entry::new(text, "")), &[]);
@@ -393,13 +613,19 @@ mod json {
     fn told(text: &str) -> Vec<(String, String)> {
         match read_question::<Mix>(text) {
             Ok(_) => Vec::new(),
-            Err(problems) => problems.into_iter().map(|problem| (problem.field, problem.sentence)).collect(),
+            Err(problems) => problems
+                .into_iter()
+                .map(|problem| (problem.field, problem.sentence))
+                .collect(),
         }
     }
 
     fn assert_told(text: &str, expected: &[(&str, &str)]) {
         let told = told(text);
-        let told: Vec<(&str, &str)> = told.iter().map(|(field, sentence)| (field.as_str(), sentence.as_str())).collect();
+        let told: Vec<(&str, &str)> = told
+            .iter()
+            .map(|(field, sentence)| (field.as_str(), sentence.as_str()))
+            .collect();
         assert_eq!(told, expected, "{text}");
     }
 
@@ -413,16 +639,31 @@ mod json {
 
     #[test]
     fn fields_that_a_question_does_not_have() {
-        assert_told(r#"{"moon": 1}"#, &[("moon", "The question has no field “moon” here. It has: parts, pot, pots, purpose.")]);
+        assert_told(
+            r#"{"moon": 1}"#,
+            &[(
+                "moon",
+                "The question has no field “moon” here. It has: parts, pot, pots, purpose.",
+            )],
+        );
         assert_told(
             r#"{"parts": [{"material": "grit"}, {"materal": "grit"}]}"#,
-            &[("parts.1.materal", "The question has no field “materal” here. It has: amount, bag, material.")],
+            &[(
+                "parts.1.materal",
+                "The question has no field “materal” here. It has: amount, bag, material.",
+            )],
         );
         assert_told(
             r#"{"pot": {"sise": 1, "depth": 2}}"#,
             &[
-                ("pot.depth", "The question has no field “depth” here. It has: base, below_rim, height, rim, size, volume."),
-                ("pot.sise", "The question has no field “sise” here. It has: base, below_rim, height, rim, size, volume."),
+                (
+                    "pot.depth",
+                    "The question has no field “depth” here. It has: base, below_rim, height, rim, size, volume.",
+                ),
+                (
+                    "pot.sise",
+                    "The question has no field “sise” here. It has: base, below_rim, height, rim, size, volume.",
+                ),
             ],
         );
         let long = format!("{{\"{}\": 1}}", "x".repeat(1_000_000));
@@ -434,7 +675,14 @@ mod json {
         );
     }
 
-    const NOT_JSON: [&str; 6] = ["", "nope", r#"{"purpose":"seed""#, "\u{feff}{}", r#"{"pots": 1e400}"#, "{'pots': 1}"];
+    const NOT_JSON: [&str; 6] = [
+        "",
+        "nope",
+        r#"{"purpose":"seed""#,
+        "\u{feff}{}",
+        r#"{"pots": 1e400}"#,
+        "{'pots': 1}",
+    ];
     const NOT_A_QUESTION: [&str; 11] = [
         "null",
         "3",
@@ -449,7 +697,13 @@ mod json {
         r#"{"pots": true}"#,
     ];
     /// Lists where a group of named fields is wanted.
-    const LISTS: [&str; 5] = ["[]", "[[]]", r#"{"pot": []}"#, r#"{"pot": ["round_2_l"]}"#, r#"{"parts": [["grit", "1"]]}"#];
+    const LISTS: [&str; 5] = [
+        "[]",
+        "[[]]",
+        r#"{"pot": []}"#,
+        r#"{"pot": ["round_2_l"]}"#,
+        r#"{"parts": [["grit", "1"]]}"#,
+    ];
 
     #[test]
     fn what_is_no_json_is_told_with_its_place() {
@@ -457,7 +711,12 @@ mod json {
             let told = told(text);
             assert_eq!(told.len(), 1, "{text}");
             assert_eq!(told[0].0, "");
-            assert!(told[0].1.starts_with("This cannot be read as JSON (") && told[0].1.contains("line 1"), "{}", told[0].1);
+            assert!(
+                told[0].1.starts_with("This cannot be read as JSON (")
+                    && told[0].1.contains("line 1"),
+                "{}",
+                told[0].1
+            );
         }
     }
 
@@ -466,15 +725,30 @@ mod json {
         for text in NOT_A_QUESTION {
             let told = told(text);
             assert_eq!(told.len(), 1, "{text}");
-            assert!(told[0].1.starts_with("This is not a question for this reckoning"), "{}", told[0].1);
-            assert!(told[0].1.contains("`reckon schema` shows what one looks like."), "{}", told[0].1);
+            assert!(
+                told[0]
+                    .1
+                    .starts_with("This is not a question for this reckoning"),
+                "{}",
+                told[0].1
+            );
+            assert!(
+                told[0]
+                    .1
+                    .contains("`reckon schema` shows what one looks like."),
+                "{}",
+                told[0].1
+            );
         }
     }
 
     /// Read by place, a list would answer another question than the one that was meant.
     #[test]
     fn a_list_is_no_question() {
-        let read: Vec<&str> = LISTS.into_iter().filter(|text| told(text).is_empty()).collect();
+        let read: Vec<&str> = LISTS
+            .into_iter()
+            .filter(|text| told(text).is_empty())
+            .collect();
         assert_eq!(read, Vec::<&str>::new(), "read as if they were questions");
     }
 
@@ -485,7 +759,10 @@ mod json {
         for text in NOT_JSON.into_iter().chain(NOT_A_QUESTION) {
             for (_, sentence) in told(text) {
                 let lower = sentence.to_lowercase();
-                if ["invalid", "error", "struct ", "eof", "ident ", "oops"].iter().any(|word| lower.contains(word)) {
+                if ["invalid", "error", "struct ", "eof", "ident ", "oops"]
+                    .iter()
+                    .any(|word| lower.contains(word))
+                {
                     spoken.push(sentence);
                 }
             }
@@ -495,7 +772,11 @@ mod json {
 
     #[test]
     fn a_very_deep_list_does_not_break_the_reader() {
-        let deep = format!("{{\"parts\": {}{}}}", "[".repeat(100_000), "]".repeat(100_000));
+        let deep = format!(
+            "{{\"parts\": {}{}}}",
+            "[".repeat(100_000),
+            "]".repeat(100_000)
+        );
         assert_eq!(told(&deep).len(), 1);
     }
 }
@@ -510,14 +791,34 @@ fn careless_questions_are_answered_or_told_what_is_wrong() {
         let question = Mix::careless(&mut draws);
         match Mix::check(&question, DecimalMark::Ask) {
             Ok(case) => {
-                let answer = Mix::answer(&case, None).unwrap_or_else(|problem| panic!("{problem:?}: {question:?}"));
+                let answer = Mix::answer(&case, None)
+                    .unwrap_or_else(|problem| panic!("{problem:?}: {question:?}"));
                 for figure in &answer.figures {
-                    assert!(figure.range.best().is_finite(), "{}: {question:?}", figure.name.name);
+                    assert!(
+                        figure.range.best().is_finite(),
+                        "{}: {question:?}",
+                        figure.name.name
+                    );
                     // A hair of rounding below nought is looked at by itself, in `mix.rs`.
-                    assert!(figure.range.best() >= -1e-12, "{}: {question:?}", figure.name.name);
+                    assert!(
+                        figure.range.best() >= -1e-12,
+                        "{}: {question:?}",
+                        figure.name.name
+                    );
                 }
-                assert!(!answer.advice.is_empty() && !answer.working.is_empty() && !answer.cautions.is_empty());
-                assert!(answer.detail.shopping.iter().all(|bought| bought.left_over_litres >= -1e-9), "{question:?}");
+                assert!(
+                    !answer.advice.is_empty()
+                        && !answer.working.is_empty()
+                        && !answer.cautions.is_empty()
+                );
+                assert!(
+                    answer
+                        .detail
+                        .shopping
+                        .iter()
+                        .all(|bought| bought.left_over_litres >= -1e-9),
+                    "{question:?}"
+                );
                 answered += 1;
             }
             Err(problems) => {
@@ -525,14 +826,20 @@ fn careless_questions_are_answered_or_told_what_is_wrong() {
                 for problem in problems {
                     let sentence = problem.sentence;
                     assert!(!problem.field.is_empty(), "{sentence}: {question:?}");
-                    assert!(sentence.ends_with(['.', '?']) && sentence.len() < 300, "{sentence}");
+                    assert!(
+                        sentence.ends_with(['.', '?']) && sentence.len() < 300,
+                        "{sentence}"
+                    );
                 }
                 refused += 1;
             }
         }
     }
     println!("{answered} answered, {refused} refused with a sentence");
-    assert!(answered > MANY / 4 && refused > MANY / 4, "both ways are tried: {answered} and {refused}");
+    assert!(
+        answered > MANY / 4 && refused > MANY / 4,
+        "both ways are tried: {answered} and {refused}"
+    );
 }
 
 #[test]
@@ -543,15 +850,30 @@ fn ranges_of_careless_questions_do_not_break() {
     let mut answered = 0;
     while answered < MANY {
         let question = Mix::careless(&mut draws);
-        let Ok(case) = Mix::check(&question, DecimalMark::Ask) else { continue };
-        let doubt = doubt_of::<Mix>(case.clone(), DRAWS, answered as u64).unwrap_or_else(|problem| panic!("{problem:?}: {question:?}"));
-        let answer = Mix::answer(&case, Some(&doubt)).unwrap_or_else(|problem| panic!("{problem:?}: {question:?}"));
+        let Ok(case) = Mix::check(&question, DecimalMark::Ask) else {
+            continue;
+        };
+        let doubt = doubt_of::<Mix>(case.clone(), DRAWS, answered as u64)
+            .unwrap_or_else(|problem| panic!("{problem:?}: {question:?}"));
+        let answer = Mix::answer(&case, Some(&doubt))
+            .unwrap_or_else(|problem| panic!("{problem:?}: {question:?}"));
         for figure in &answer.figures {
             let range = figure.range;
             let in_order = range.low() <= range.best() && range.best() <= range.high();
-            assert!(in_order && range.low().is_finite() && range.high().is_finite(), "{}: {question:?}", figure.name.name);
+            assert!(
+                in_order && range.low().is_finite() && range.high().is_finite(),
+                "{}: {question:?}",
+                figure.name.name
+            );
         }
-        assert!(answer.detail.shopping.iter().all(|bought| bought.bags_to_be_sure >= bought.bags), "{question:?}");
+        assert!(
+            answer
+                .detail
+                .shopping
+                .iter()
+                .all(|bought| bought.bags_to_be_sure >= bought.bags),
+            "{question:?}"
+        );
         answered += 1;
     }
 }

@@ -63,7 +63,10 @@ impl<R: Reckoning> Desk<R> {
         // A link followed while the page is open.
         Effect::new(move |_| {
             let linked = place.get().question;
-            if desk.opened.get_untracked() && !linked.is_empty() && linked != address.get_untracked() {
+            if desk.opened.get_untracked()
+                && !linked.is_empty()
+                && linked != address.get_untracked()
+            {
                 let last = LastQuestion {
                     address: address.get_untracked(),
                     question: desk.question.get_untracked(),
@@ -87,18 +90,22 @@ impl<R: Reckoning> Desk<R> {
         address: RwSignal<String>,
         stored: Stored,
     ) {
-        let from_link = if linked.is_empty() || last.as_ref().is_some_and(|last| last.address == linked) {
-            None
-        } else {
-            let read = address::read::<R::Question>(&linked);
-            if read.is_none() {
-                stored.tell(words::link_not_read());
-            }
-            read
-        };
+        let from_link =
+            if linked.is_empty() || last.as_ref().is_some_and(|last| last.address == linked) {
+                None
+            } else {
+                let read = address::read::<R::Question>(&linked);
+                if read.is_none() {
+                    stored.tell(words::link_not_read());
+                }
+                read
+            };
         match (from_link, last) {
             (Some(question), last) => {
-                self.before_link.set(last.map(|last| last.question).filter(|own| *own != question));
+                self.before_link.set(
+                    last.map(|last| last.question)
+                        .filter(|own| *own != question),
+                );
                 self.question.set(question);
             }
             (None, Some(last)) => {
@@ -136,7 +143,8 @@ impl<R: Reckoning> Desk<R> {
                         }
                     }
                 };
-                self.errands.with_value(|errands| errands.find::<R>(&question, mark, hear));
+                self.errands
+                    .with_value(|errands| errands.find::<R>(&question, mark, hear));
                 if let Some(written) = address::write(&R::portable(&question, mark)) {
                     put_in_address(page, &written);
                     address.set(written);

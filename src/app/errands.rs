@@ -61,7 +61,11 @@ impl Errands {
     #[must_use]
     pub fn start() -> Self {
         let worker = start_worker();
-        let helper = if worker.is_some() { Helper::Starting(Vec::new()) } else { Helper::None };
+        let helper = if worker.is_some() {
+            Helper::Starting(Vec::new())
+        } else {
+            Helper::None
+        };
         let errands = Self(Rc::new(RefCell::new(Inner {
             worker,
             helper,
@@ -77,14 +81,16 @@ impl Errands {
         let Some(worker) = &inner.worker else { return };
         let heard = {
             let errands = self.clone();
-            Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| match event.data().dyn_into::<Uint8Array>() {
-                Ok(bytes) => {
-                    if let Some(reply) = unpack::<Reply>(&bytes.to_vec()) {
-                        errands.hear(reply);
+            Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+                match event.data().dyn_into::<Uint8Array>() {
+                    Ok(bytes) => {
+                        if let Some(reply) = unpack::<Reply>(&bytes.to_vec()) {
+                            errands.hear(reply);
+                        }
                     }
+                    // Its starter says in words that it could not start.
+                    Err(_) => errands.do_without(),
                 }
-                // Its starter says in words that it could not start.
-                Err(_) => errands.do_without(),
             })
         };
         worker.set_onmessage(Some(heard.as_ref().unchecked_ref()));
@@ -99,7 +105,12 @@ impl Errands {
     }
 
     /// Sends for the doubt of a question; the last errand, if still out, is given up.
-    pub fn find<R: Reckoning>(&self, question: &R::Question, mark: DecimalMark, listener: impl Fn(News) + 'static) {
+    pub fn find<R: Reckoning>(
+        &self,
+        question: &R::Question,
+        mark: DecimalMark,
+        listener: impl Fn(News) + 'static,
+    ) {
         self.stop();
         let asked = question.clone();
         let begin = move || -> Result<Box<dyn UnderWay>, Problem> {
@@ -154,13 +165,16 @@ impl Errands {
         match reply {
             Reply::Ready => {
                 let mut inner = self.0.borrow_mut();
-                if let Helper::Starting(waiting) = std::mem::replace(&mut inner.helper, Helper::Ready)
+                if let Helper::Starting(waiting) =
+                    std::mem::replace(&mut inner.helper, Helper::Ready)
                     && let Some(worker) = &inner.worker
                 {
                     waiting.iter().for_each(|errand| post(worker, errand));
                 }
             }
-            Reply::Under { id, done, wanted } => self.tell(id, News::Under(f64::from(done) / f64::from(wanted.max(1)))),
+            Reply::Under { id, done, wanted } => {
+                self.tell(id, News::Under(f64::from(done) / f64::from(wanted.max(1))))
+            }
             Reply::Found { id, doubt } => self.tell(id, News::Found(doubt)),
             Reply::Refused { id, sentence } => self.tell(id, News::Refused(sentence)),
         }
@@ -191,7 +205,9 @@ impl Errands {
     }
 
     fn do_here(&self) {
-        let Some(out) = self.0.borrow().out.clone() else { return };
+        let Some(out) = self.0.borrow().out.clone() else {
+            return;
+        };
         match (out.begin)() {
             Ok(under_way) => self.turn_here(out.id, under_way),
             Err(problem) => self.tell(out.id, News::Refused(problem.sentence)),
@@ -204,7 +220,13 @@ impl Errands {
         let errands = self.clone();
         set_timeout(
             move || {
-                if errands.0.borrow().out.as_ref().is_none_or(|out| out.id != id) {
+                if errands
+                    .0
+                    .borrow()
+                    .out
+                    .as_ref()
+                    .is_none_or(|out| out.id != id)
+                {
                     return;
                 }
                 match under_way.advance(AT_A_TIME) {
@@ -220,7 +242,9 @@ impl Errands {
 
 /// The address of the worker stands in the page, since its name carries its content.
 fn start_worker() -> Option<Worker> {
-    let address = document().document_element()?.get_attribute("data-worker")?;
+    let address = document()
+        .document_element()?
+        .get_attribute("data-worker")?;
     let options = WorkerOptions::new();
     options.set_type(WorkerType::Module);
     Worker::new_with_options(&address, &options).ok()

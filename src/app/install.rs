@@ -54,8 +54,12 @@ impl Install {
 
     /// Takes the browser's offer.
     pub fn accept(self) {
-        let Some(offer) = self.offer.get_untracked() else { return };
-        let prompt = Reflect::get(&offer, &JsValue::from_str("prompt")).ok().and_then(|prompt| prompt.dyn_into::<Function>().ok());
+        let Some(offer) = self.offer.get_untracked() else {
+            return;
+        };
+        let prompt = Reflect::get(&offer, &JsValue::from_str("prompt"))
+            .ok()
+            .and_then(|prompt| prompt.dyn_into::<Function>().ok());
         if let Some(prompt) = prompt {
             // The grower may say no, and the browser may have withdrawn: either way the offer is gone.
             let _ = prompt.call0(&offer);

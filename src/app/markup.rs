@@ -27,7 +27,12 @@ impl Markup {
     }
 
     /// An element with what `inside` writes.
-    pub fn within(&mut self, tag: &'static str, attributes: Attributes, inside: &mut dyn FnMut(&mut Self)) -> &mut Self {
+    pub fn within(
+        &mut self,
+        tag: &'static str,
+        attributes: Attributes,
+        inside: &mut dyn FnMut(&mut Self),
+    ) -> &mut Self {
         self.open(tag, attributes);
         inside(self);
         self.close(tag)
@@ -68,7 +73,13 @@ impl Markup {
     }
 
     /// A table with its caption (which may be empty), its heads, and the rows that `rows` writes.
-    pub fn table(&mut self, class: &str, caption: &str, heads: &[&str], rows: &mut dyn FnMut(&mut Self)) -> &mut Self {
+    pub fn table(
+        &mut self,
+        class: &str,
+        caption: &str,
+        heads: &[&str],
+        rows: &mut dyn FnMut(&mut Self),
+    ) -> &mut Self {
         self.within("table", &[("class", class)], &mut |table| {
             if !caption.is_empty() {
                 table.element("caption", &[], caption);

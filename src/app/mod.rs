@@ -10,12 +10,10 @@
 //! * [`errands`]: the other thread that finds the doubt.
 //! * [`version`]: stored for use without a signal, and changing over to a new version.
 //! * [`install`]: putting it on the home screen.
-//! * [`crash`]: the last page, should the program stop.
 //! * [`markup`]: parts of a page that are only read.
 //! * [`pages`], [`widgets`], [`plots`]: what is seen.
 //! * [`words`]: the sentences of the screens.
 
-pub mod crash;
 pub mod desk;
 pub mod errands;
 pub mod install;
@@ -34,7 +32,6 @@ use wasm_bindgen::JsCast;
 
 /// Opens the application in the element `#app`, in place of what stands there.
 pub fn open() {
-    crash::stand_by();
     let Some(place) = document()
         .get_element_by_id("app")
         .and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok())

@@ -28,7 +28,10 @@ impl Page {
     /// Its address, without a question.
     #[must_use]
     pub fn address(self) -> String {
-        let name = NAMES.iter().find(|(page, _)| *page == self).map_or("", |(_, name)| name);
+        let name = NAMES
+            .iter()
+            .find(|(page, _)| *page == self)
+            .map_or("", |(_, name)| name);
         ["#/", name].concat()
     }
 }
@@ -48,7 +51,10 @@ impl Place {
     pub fn read(fragment: &str) -> Self {
         let path = fragment.trim_start_matches('#').trim_start_matches('/');
         let (name, question) = path.split_once('?').unwrap_or((path, ""));
-        let page = NAMES.iter().find(|(_, known)| *known == name).map_or(Page::Reckon, |(page, _)| *page);
+        let page = NAMES
+            .iter()
+            .find(|(_, known)| *known == name)
+            .map_or(Page::Reckon, |(page, _)| *page);
         Self {
             page,
             question: question.to_owned(),
@@ -78,7 +84,7 @@ pub fn put_in_address(page: Page, question: &str) {
         return;
     }
     // Browsers refuse this when it is done too often in a row; the next change puts it right.
-    let _ = window()
-        .history()
-        .and_then(|history| history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&address)));
+    let _ = window().history().and_then(|history| {
+        history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&address))
+    });
 }

@@ -103,9 +103,21 @@ fn title(page: Page) -> &'static str {
 fn Places(page: Memo<Page>) -> impl IntoView {
     /// A place: its page, its name, and its sign as the outline of a drawing 24 units wide.
     const PLACES: [(Page, &str, &str); 3] = [
-        (Page::Reckon, "Reckon", "M5 4h14M6.5 4l1.8 16h7.4L17.5 4M7.6 13h8.8M8.3 16.5h7.4"),
-        (Page::LookUp, "Look up", "M8 3h8v13l-4 5-4-5zM10.5 7h3M10.5 10.5h3"),
-        (Page::Settings, "Settings", "M4 8h9M17 8h3M15 5.5v5M4 16h3M11 16h9M9 13.5v5"),
+        (
+            Page::Reckon,
+            "Reckon",
+            "M5 4h14M6.5 4l1.8 16h7.4L17.5 4M7.6 13h8.8M8.3 16.5h7.4",
+        ),
+        (
+            Page::LookUp,
+            "Look up",
+            "M8 3h8v13l-4 5-4-5zM10.5 7h3M10.5 10.5h3",
+        ),
+        (
+            Page::Settings,
+            "Settings",
+            "M4 8h9M17 8h3M15 5.5v5M4 16h3M11 16h9M9 13.5v5",
+        ),
     ];
     view! {
         <nav class="places" aria-label="Places">
@@ -132,7 +144,9 @@ fn Places(page: Memo<Page>) -> impl IntoView {
 /// Light or dark, and the size of text, on the page's root.
 fn dress_page(stored: Stored) {
     Effect::new(move |_| {
-        let Some(root) = document().document_element() else { return };
+        let Some(root) = document().document_element() else {
+            return;
+        };
         let settings = stored.settings();
         let scheme = match settings.scheme {
             Scheme::Auto => None,
@@ -152,4 +166,3 @@ fn dress_page(stored: Stored) {
         }
     });
 }
-

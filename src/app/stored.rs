@@ -79,7 +79,8 @@ impl Stored {
             Change::Document(document) if document.kind == Kind::Settings => {
                 spawn_local(async move {
                     if let Some(cabinet) = self.cabinet.get_value() {
-                        self.settings.set(cabinet.load::<Settings>(THE_SETTINGS).await.document);
+                        self.settings
+                            .set(cabinet.load::<Settings>(THE_SETTINGS).await.document);
                     }
                 });
             }
@@ -134,19 +135,25 @@ impl Stored {
     /// The unit last chosen for a field or a quantity.
     #[must_use]
     pub fn unit(self, name: &str) -> Option<String> {
-        self.settings.with(|settings| settings.units.get(name).cloned())
+        self.settings
+            .with(|settings| settings.units.get(name).cloned())
     }
 
     /// Changes the settings here and on the device. If another tab has changed them meanwhile, the
     /// change is made to what that tab has saved.
     pub fn change_settings(self, change: Rc<dyn Fn(&mut Settings)>) {
         self.settings.update(|settings| change(settings));
-        let Some(cabinet) = self.cabinet.get_value() else { return };
+        let Some(cabinet) = self.cabinet.get_value() else {
+            return;
+        };
         spawn_local(async move {
             /// Another tab would have to save between every two of our steps for this not to do.
             const TRIES: usize = 5;
             for _ in 0..TRIES {
-                match cabinet.save(THE_SETTINGS, &self.settings.get_untracked()).await {
+                match cabinet
+                    .save(THE_SETTINGS, &self.settings.get_untracked())
+                    .await
+                {
                     Ok(Saved::Kept) => return,
                     Ok(Saved::ChangedElsewhere(mut newer)) => {
                         change(&mut newer);
@@ -182,7 +189,9 @@ impl Stored {
         T: Serialize + DeserializeOwned + Default + 'static,
     {
         let write: Write = Rc::new(move || {
-            let Some(cabinet) = self.cabinet.get_value() else { return };
+            let Some(cabinet) = self.cabinet.get_value() else {
+                return;
+            };
             // Two saves are begun at most: the second is made on top of what another tab saved
             // between, for the last question typed is the last question.
             let (first, second) = (cabinet.save(page, &last), cabinet.save(page, &last));

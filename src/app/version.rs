@@ -7,7 +7,10 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{MessageEvent, ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState};
+use web_sys::{
+    MessageEvent, ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration,
+    ServiceWorkerState,
+};
 
 use super::stored::{Stored, stored};
 
@@ -81,7 +84,9 @@ impl Version {
                 let _ = window().location().reload();
             }
         });
-        let hear = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| self.hear(&event.data()));
+        let hear = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+            self.hear(&event.data())
+        });
         container.set_onmessage(Some(hear.as_ref().unchecked_ref()));
         hear.forget();
         let ready = container.ready();
@@ -101,7 +106,9 @@ impl Version {
             self.waiting.set(registration.waiting());
             let found = registration.clone();
             on(&registration, "updatefound", move || {
-                let Some(coming) = found.installing() else { return };
+                let Some(coming) = found.installing() else {
+                    return;
+                };
                 let watched = coming.clone();
                 on(&coming, "statechange", move || {
                     if watched.state() == ServiceWorkerState::Installed && had_controller_now() {
@@ -113,7 +120,8 @@ impl Version {
     }
 
     fn hear(self, message: &JsValue) {
-        let field = |name: &str| Reflect::get(message, &JsValue::from_str(name)).unwrap_or_default();
+        let field =
+            |name: &str| Reflect::get(message, &JsValue::from_str(name)).unwrap_or_default();
         match field("kind").as_string().as_deref() {
             Some("stored") => self.without.set(Without::Stored {
                 bytes: field("bytes").as_f64().unwrap_or_default(),
@@ -137,7 +145,11 @@ fn container() -> Option<ServiceWorkerContainer> {
 
 fn post(worker: &ServiceWorker, kind: &str) {
     let message = Object::new();
-    let set = Reflect::set(&message, &JsValue::from_str("kind"), &JsValue::from_str(kind));
+    let set = Reflect::set(
+        &message,
+        &JsValue::from_str("kind"),
+        &JsValue::from_str(kind),
+    );
     if set.is_ok() {
         // A worker that has gone is replaced, and the page told, by the browser.
         let _ = worker.post_message(&message);

@@ -51,7 +51,10 @@ fn main() -> ExitCode {
             ExitCode::from(NOT_UNDERSTOOD)
         }
         Err(Ending::Problems(problems)) => {
-            eprintln!("{}", serde_json::to_string_pretty(&problems).unwrap_or_default());
+            eprintln!(
+                "{}",
+                serde_json::to_string_pretty(&problems).unwrap_or_default()
+            );
             ExitCode::from(UNANSWERED)
         }
         Err(Ending::ReaderGone) => ExitCode::SUCCESS,
@@ -121,7 +124,9 @@ impl Options {
 fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
     match name {
         Mix::NAME => perform::<Mix>(call),
-        other => Err(Ending::Help(format!("There is no reckoning called {other}."))),
+        other => Err(Ending::Help(format!(
+            "There is no reckoning called {other}."
+        ))),
     }
 }
 
@@ -132,10 +137,14 @@ fn perform<R: Reckoning>(call: Call) -> Result<(), Ending> {
         Call::Ask(options) => {
             let mut text = String::new();
             std::io::stdin().read_to_string(&mut text).map_err(|why| {
-                Ending::Problems(vec![Problem::at("", format!("The question cannot be read: {why}."))])
+                Ending::Problems(vec![Problem::at(
+                    "",
+                    format!("The question cannot be read: {why}."),
+                )])
             })?;
             let question = read_question::<R>(&text).map_err(Ending::Problems)?;
-            let answer = ask::<R>(&question, options.mark, options.seed).map_err(Ending::Problems)?;
+            let answer =
+                ask::<R>(&question, options.mark, options.seed).map_err(Ending::Problems)?;
             print(&answer)
         }
         Call::Fuzz(options) => fuzz::<R>(&options),
@@ -161,18 +170,28 @@ fn fuzz<R: Reckoning>(options: &Options) -> Result<(), Ending> {
         };
         let odd = |what: &str| {
             let text = serde_json::to_string(&question).unwrap_or_default();
-            Ending::Problems(vec![Problem::at("", format!("round {round}, {what}: {text}"))])
+            Ending::Problems(vec![Problem::at(
+                "",
+                format!("round {round}, {what}: {text}"),
+            )])
         };
         let doubt = if options.ranges {
             let again = R::check(&question, DecimalMark::Ask).map_err(Ending::Problems)?;
-            Some(doubt_of::<R>(again, FUZZ_DRAWS, options.seed).map_err(|problem| Ending::Problems(vec![problem]))?)
+            Some(
+                doubt_of::<R>(again, FUZZ_DRAWS, options.seed)
+                    .map_err(|problem| Ending::Problems(vec![problem]))?,
+            )
         } else {
             None
         };
-        let answer = R::answer(&case, doubt.as_ref()).map_err(|problem| Ending::Problems(vec![problem]))?;
+        let answer =
+            R::answer(&case, doubt.as_ref()).map_err(|problem| Ending::Problems(vec![problem]))?;
         if answer.figures.iter().any(|figure| {
             let range = figure.range;
-            !(range.low().is_finite() && range.low() <= range.best() && range.best() <= range.high() && range.high().is_finite())
+            !(range.low().is_finite()
+                && range.low() <= range.best()
+                && range.best() <= range.high()
+                && range.high().is_finite())
         }) {
             return Err(odd("a figure is no number or out of order"));
         }
@@ -181,5 +200,8 @@ fn fuzz<R: Reckoning>(options: &Options) -> Result<(), Ending> {
         }
         answered += 1;
     }
-    Ok(writeln!(std::io::stdout(), "{answered} answered, {refused} refused with a sentence, none broke")?)
+    Ok(writeln!(
+        std::io::stdout(),
+        "{answered} answered, {refused} refused with a sentence, none broke"
+    )?)
 }

@@ -135,10 +135,18 @@ fn next_turn(scope: &DedicatedWorkerGlobalScope, jobs: &Jobs) {
 /// Takes draws until the turn is over; true when the job is done.
 fn work(scope: &DedicatedWorkerGlobalScope, job: &mut Job) -> Result<bool, String> {
     const AT_A_TIME: u32 = 8;
-    let now = || scope.performance().map_or(f64::INFINITY, |clock| clock.now());
+    let now = || {
+        scope
+            .performance()
+            .map_or(f64::INFINITY, |clock| clock.now())
+    };
     let end = now() + TURN_MS;
     loop {
-        if job.under_way.advance(AT_A_TIME).map_err(|problem| problem.sentence)? {
+        if job
+            .under_way
+            .advance(AT_A_TIME)
+            .map_err(|problem| problem.sentence)?
+        {
             return Ok(true);
         }
         if now() >= end {

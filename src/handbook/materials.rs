@@ -138,7 +138,11 @@ impl Material {
     /// # Errors
     /// As [`retention_through`](Self::retention_through).
     pub fn retention(&self) -> Result<Retention, NotACurve> {
-        self.retention_through(self.pore_space.range.best(), self.water_at_10_cm.range.best(), 1.0)
+        self.retention_through(
+            self.pore_space.range.best(),
+            self.water_at_10_cm.range.best(),
+            1.0,
+        )
     }
 }
 

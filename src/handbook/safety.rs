@@ -15,10 +15,18 @@ pub struct LiftingGuideline {
 }
 
 /// Hands between knuckle and elbow, load close.
-pub static LIFT_CLOSE: LiftingGuideline = LiftingGuideline { men_kg: 25.0, women_kg: 16.0, source: &HSE_L23 };
+pub static LIFT_CLOSE: LiftingGuideline = LiftingGuideline {
+    men_kg: 25.0,
+    women_kg: 16.0,
+    source: &HSE_L23,
+};
 
 /// The same height with the arms stretched out, as when a pot is set at the back of a bench.
-pub static LIFT_AT_ARMS_LENGTH: LiftingGuideline = LiftingGuideline { men_kg: 15.0, women_kg: 10.0, source: &HSE_L23 };
+pub static LIFT_AT_ARMS_LENGTH: LiftingGuideline = LiftingGuideline {
+    men_kg: 15.0,
+    women_kg: 10.0,
+    source: &HSE_L23,
+};
 
 /// Density of a bagged mix as sold, damp, g/L (common practice, no source): for the weight of a bag.
 pub const BAGGED_DENSITY_G_PER_L: f64 = 450.0;

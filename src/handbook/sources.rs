@@ -56,8 +56,8 @@ sources! {
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
     COMMON_PRACTICE: CommonPractice, "Common practice",
         "A fact of the trade for which no printed source is known.";
-    CONSENSUS: Recalled, "Substrate handbooks",
-        "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
+    LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
+        "Public health advice on Legionella longbeachae in composts: gloves, bags opened away from the face, moistened, in moving air, hands washed (Public Health Scotland 2024; a horticultural society's advice of 3 September 2010).";
     DE_BOODT_1972: Recalled, "De Boodt and Verdonck 1972",
         "De Boodt, M. and Verdonck, O. 1972. The physical properties of the substrates in horticulture. Acta Horticulturae 26:37-44.";
     DE_LARRARD_1999: Recalled, "de Larrard 1999",
@@ -68,22 +68,22 @@ sources! {
         "Hershey, D. R. 1988. Container volume from pot dimensions. HortScience 23:626 (abstract).";
     HSE_L23: Recalled, "Manual handling guidance",
         "Health and Safety Executive, Manual handling, L23 and INDG143: guideline filter for lifting and lowering. Guidelines, not limits.";
-    LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
-        "Public health advice on Legionella longbeachae in composts: gloves, bags opened away from the face, moistened, in moving air, hands washed (Public Health Scotland 2024; a horticultural society's advice of 3 September 2010).";
     MAXIM_2014: Published, "Maxim et al. 2014",
         "Maxim, L. D., Niebo, R. and McConnell, E. E. 2014. Perlite toxicology and epidemiology: a review. Inhalation Toxicology 26:259-270.";
     MILKS_1989: Published, "Milks et al. 1989",
         "Milks, R. R., Fonteno, W. C. and Larson, R. A. 1989. Hydrology of horticultural substrates: II. Predicting physical properties of media in containers. Journal of the American Society for Horticultural Science 114:53-56 (abstract).";
     MILLER_1956: Recalled, "Miller and Miller 1956",
         "Miller, E. E. and Miller, R. D. 1956. Physical theory for capillary flow phenomena. Journal of Applied Physics 27:324-332.";
+    POT_GUIDE: Published, "Nursery pot guides",
+        "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
     PORE_SPACE_SEEN: Recalled, "Pore space as measured",
         "Class ranges from memory of substrate handbooks, widened and lowered to hold porometer measurements, which leave some air trapped: International Journal of Agronomy 2012:978528 table 1 (peat 98, bark 79 %), coir dust of five sources, HortScience 1996 (85.5 to 89.5 %), Soto-Bravo and Betancourt-Flores 2022 (coir 91.7 %), Anicua-Sanchez et al. 2008 (perlite 85, scoria 67.5, pumice 72.2 %).";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
         "How far the summed curve of a mix may be off below 10 cm of suction. The gaps between grains are taken to empty as in one measured sand (Salim and Hampton 2012), and fines fill gaps that the sum leaves open; published perlite and rice hulls drain faster than this shape.";
-    POT_GUIDE: Published, "Nursery pot guides",
-        "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
     SILICA_LIMIT: Recalled, "Silica dust limit",
         "EH40 and COSHH: workplace limit for respirable crystalline silica of 0.1 mg/m3 over eight hours.";
+    CONSENSUS: Recalled, "Substrate handbooks",
+        "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
     VAN_GENUCHTEN_1980: Recalled, "van Genuchten 1980",
         "van Genuchten, M. Th. 1980. A closed-form equation for predicting the hydraulic conductivity of unsaturated soils. Soil Science Society of America Journal 44:892-898.";
     VERHAGEN_2017: Published, "Verhagen 2017",

@@ -78,9 +78,44 @@ const fn row(
 
 /// The table.
 pub static LIMITS: &[Limits] = &[
-    row(Use::Seed, "seed", "sowing seed", [0.03, 0.06, 0.20], 0.20, 0.60),
-    row(Use::YoungPlants, "young_plants", "young plants", [0.06, 0.10, 0.30], 0.20, 0.50),
-    row(Use::FedFromBelow, "fed_from_below", "pots fed from below", [0.08, 0.12, 0.35], 0.20, 0.45),
-    row(Use::GrowingOn, "growing_on", "growing on, watered from above", [0.10, 0.15, 0.40], 0.15, 0.40),
-    row(Use::Cuttings, "cuttings", "cuttings", [0.10, 0.15, 0.40], 0.15, 0.45),
+    row(
+        Use::Seed,
+        "seed",
+        "sowing seed",
+        [0.03, 0.06, 0.20],
+        0.20,
+        0.60,
+    ),
+    row(
+        Use::YoungPlants,
+        "young_plants",
+        "young plants",
+        [0.06, 0.10, 0.30],
+        0.20,
+        0.50,
+    ),
+    row(
+        Use::FedFromBelow,
+        "fed_from_below",
+        "pots fed from below",
+        [0.08, 0.12, 0.35],
+        0.20,
+        0.45,
+    ),
+    row(
+        Use::GrowingOn,
+        "growing_on",
+        "growing on, watered from above",
+        [0.10, 0.15, 0.40],
+        0.15,
+        0.40,
+    ),
+    row(
+        Use::Cuttings,
+        "cuttings",
+        "cuttings",
+        [0.10, 0.15, 0.40],
+        0.15,
+        0.45,
+    ),
 ];

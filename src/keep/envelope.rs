@@ -17,8 +17,8 @@
 use serde::Deserialize;
 use serde_json::Value;
 
-use super::json::text_of;
 use super::checksum::crc32;
+use super::json::text_of;
 use super::keys::DocumentId;
 
 /// Stands between what is checked and its check.

@@ -52,7 +52,9 @@ fn digits(number: &serde_json::Number) -> String {
         whole.to_string()
     } else {
         // A value in memory is finite: JSON has no other numbers.
-        number.as_f64().map_or_else(|| "null".to_owned(), |value| format!("{value:e}"))
+        number
+            .as_f64()
+            .map_or_else(|| "null".to_owned(), |value| format!("{value:e}"))
     }
 }
 

@@ -4,8 +4,8 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
-use super::json::text_of;
 use super::document::{Document, Unreadable, Unwritable, take_field};
+use super::json::text_of;
 use super::keys::Kind;
 
 /// The last question of one page; the document's name is the page's.

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
-use super::json::text_of;
 use super::document::{Document, Unreadable, Unwritable, take_field};
+use super::json::text_of;
 use super::keys::Kind;
 use crate::measure::DecimalMark;
 

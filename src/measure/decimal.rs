@@ -14,7 +14,10 @@ pub fn nearest(text: &str) -> Option<f64> {
     if (whole.is_empty() && decimals.is_empty()) || !all_digits(whole) || !all_digits(decimals) {
         return None;
     }
-    let digits = whole.bytes().chain(decimals.bytes()).map(|byte| u32::from(byte - b'0'));
+    let digits = whole
+        .bytes()
+        .chain(decimals.bytes())
+        .map(|byte| u32::from(byte - b'0'));
     let mut above = Whole::default();
     digits.for_each(|digit| above.times_and(10, digit));
     if above.is_nought() {
@@ -44,7 +47,9 @@ fn exponent(text: &str) -> Option<i64> {
         return None;
     }
     const BEYOND: i64 = 1_000_000;
-    let size = digits.bytes().fold(0, |size: i64, byte| (size * 10 + i64::from(byte - b'0')).min(BEYOND));
+    let size = digits.bytes().fold(0, |size: i64, byte| {
+        (size * 10 + i64::from(byte - b'0')).min(BEYOND)
+    });
     Some(if text.starts_with('-') { -size } else { size })
 }
 
@@ -99,7 +104,9 @@ impl Whole {
     }
 
     fn bits(&self) -> i64 {
-        self.0.last().map_or(0, |top| self.0.len() as i64 * 32 - i64::from(top.leading_zeros()))
+        self.0.last().map_or(0, |top| {
+            self.0.len() as i64 * 32 - i64::from(top.leading_zeros())
+        })
     }
 
     /// Multiplies by a small number and adds another.

@@ -58,7 +58,11 @@ pub struct FigureName {
 
 impl FigureName {
     /// A figure of quantity `Q`, shown in the unit of key `unit`.
-    pub fn of<Q: Quantity>(name: impl Into<String>, label: impl Into<String>, unit: &'static str) -> Self {
+    pub fn of<Q: Quantity>(
+        name: impl Into<String>,
+        label: impl Into<String>,
+        unit: &'static str,
+    ) -> Self {
         Self {
             name: name.into(),
             label: label.into(),

@@ -131,32 +131,47 @@ pub fn document<R: Reckoning>(answer: Answer<R::Detail>) -> AnswerDocument<R::De
 /// # Errors
 /// Every problem found, each at its field.
 pub fn read_question<R: Reckoning>(text: &str) -> Result<R::Question, Vec<Problem>> {
-    let given: Value = serde_json::from_str(text).map_err(|why| vec![Problem::at("", words::not_json(&why.to_string()))])?;
-    let question: R::Question =
-        serde_json::from_value(given.clone()).map_err(|why| vec![Problem::at("", words::not_a_question(&why.to_string()))])?;
-    let known = serde_json::to_value(&question).unwrap_or_default();
+    let given: Value = serde_json::from_str(text)
+        .map_err(|why| vec![Problem::at("", words::not_json(why.line(), why.column()))])?;
+    let known = serde_json::to_value(R::Question::default()).unwrap_or_default();
     let mut problems = Vec::new();
-    unknown_fields(&given, &known, "", &mut problems);
-    if problems.is_empty() { Ok(question) } else { Err(problems) }
+    hold_against(&given, &known, "", &mut problems);
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    serde_json::from_value(given).map_err(|_| vec![Problem::at("", words::not_a_question())])
 }
 
-fn unknown_fields(given: &Value, known: &Value, path: &str, problems: &mut Vec<Problem>) {
-    let under = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+/// Holds what is given against the question as it is known, place by place.
+fn hold_against(given: &Value, known: &Value, path: &str, problems: &mut Vec<Problem>) {
+    let under = |name: &str| {
+        if path.is_empty() {
+            name.to_owned()
+        } else {
+            format!("{path}.{name}")
+        }
+    };
     match (given, known) {
         (Value::Object(given), Value::Object(known)) => {
             for (name, value) in given {
                 match known.get(name) {
-                    Some(known) => unknown_fields(value, known, &under(name), problems),
-                    None => problems.push(Problem::at(under(name), words::no_such_field(name, known.keys()))),
+                    Some(known) => hold_against(value, known, &under(name), problems),
+                    None => problems.push(Problem::at(
+                        under(name),
+                        words::no_such_field(name, known.keys()),
+                    )),
                 }
             }
         }
         (Value::Array(given), Value::Array(known)) => {
-            for (index, (value, known)) in given.iter().zip(known).enumerate() {
-                unknown_fields(value, known, &under(&index.to_string()), problems);
+            for (index, value) in given.iter().enumerate() {
+                if let Some(known) = known.first() {
+                    hold_against(value, known, &under(&index.to_string()), problems);
+                }
             }
         }
-        _ => {}
+        (Value::String(_) | Value::Number(_), Value::String(_)) => {}
+        _ => problems.push(Problem::at(path, words::wanted_here(known))),
     }
 }
 
@@ -164,9 +179,14 @@ fn unknown_fields(given: &Value, known: &Value, path: &str, problems: &mut Vec<P
 ///
 /// # Errors
 /// Every problem found, each at its field.
-pub fn ask<R: Reckoning>(question: &R::Question, mark: DecimalMark, seed: u64) -> Result<AnswerDocument<R::Detail>, Vec<Problem>> {
+pub fn ask<R: Reckoning>(
+    question: &R::Question,
+    mark: DecimalMark,
+    seed: u64,
+) -> Result<AnswerDocument<R::Detail>, Vec<Problem>> {
     let case = R::check(question, mark)?;
-    let doubt = doubt_of::<R>(R::check(question, mark)?, doubt::DRAWS, seed).map_err(|problem| vec![problem])?;
+    let doubt = doubt_of::<R>(R::check(question, mark)?, doubt::DRAWS, seed)
+        .map_err(|problem| vec![problem])?;
     let answer = R::answer(&case, Some(&doubt)).map_err(|problem| vec![problem])?;
     Ok(document::<R>(answer))
 }

@@ -9,7 +9,7 @@ use crate::measure::Range;
 use crate::science::numerics::draws::Draws;
 
 /// Draws of an answer unless another number is asked for: enough that the 1-in-10
-/// and 9-in-10 limits move by less than a tenth of the spread from seed to seed.
+/// and 9-in-10 limits move by less than a fifth of the spread between them from seed to seed.
 pub const DRAWS: u32 = 400;
 
 /// The seed unless another is asked for. Any number would do; it is fixed so that
@@ -37,7 +37,10 @@ impl Doubt {
             .enumerate()
             .map(|(index, (name, &value))| Figure {
                 name,
-                range: ranges.get(index).copied().unwrap_or_else(|| Range::exact(value)),
+                range: ranges
+                    .get(index)
+                    .copied()
+                    .unwrap_or_else(|| Range::exact(value)),
             })
             .collect()
     }
@@ -64,7 +67,7 @@ impl<R: Reckoning> Sampling<R> {
         let best = R::best(&case)?.values;
         Ok(Self {
             case,
-            draws: Draws::from_seed(seed),
+            draws: Draws::hypercube(seed, wanted as usize),
             wanted,
             done: 0,
             samples: vec![Vec::with_capacity(wanted as usize); best.len()],
@@ -86,10 +89,13 @@ impl<R: Reckoning> Sampling<R> {
     pub fn advance(&mut self, most: u32) -> Result<bool, Problem> {
         for _ in 0..most.min(self.wanted - self.done) {
             let outcome = R::draw(&self.case, &mut self.draws)?;
+            self.draws.next_draw();
             for (samples, value) in self.samples.iter_mut().zip(outcome.values) {
                 samples.push(value);
             }
-            let place = Verdict::ALL.iter().position(|&verdict| verdict == outcome.verdict);
+            let place = Verdict::ALL
+                .iter()
+                .position(|&verdict| verdict == outcome.verdict);
             if let Some(count) = place.and_then(|place| self.verdicts.get_mut(place)) {
                 *count += 1;
             }
@@ -105,7 +111,9 @@ impl<R: Reckoning> Sampling<R> {
             .samples
             .iter_mut()
             .zip(&self.best)
-            .map(|(samples, &best)| Range::from_samples(best, samples).unwrap_or_else(|| Range::exact(best)))
+            .map(|(samples, &best)| {
+                Range::from_samples(best, samples).unwrap_or_else(|| Range::exact(best))
+            })
             .collect();
         let done = f64::from(self.done.max(1));
         Doubt {

@@ -41,7 +41,10 @@ impl Units {
 
     /// The units offered.
     pub fn offered(self) -> impl Iterator<Item = &'static Unit> {
-        self.kind.units.iter().filter(move |unit| self.keys.contains(&unit.key))
+        self.kind
+            .units
+            .iter()
+            .filter(move |unit| self.keys.contains(&unit.key))
     }
 }
 

@@ -65,5 +65,8 @@ fn begin_as<R: Reckoning>(
 /// The first of the problems of a question, where only one can be told.
 #[must_use]
 pub fn first_of(problems: Vec<Problem>) -> Problem {
-    problems.into_iter().next().unwrap_or_else(|| Problem::at("", words::question_of_another_build()))
+    problems
+        .into_iter()
+        .next()
+        .unwrap_or_else(|| Problem::at("", words::question_of_another_build()))
 }

@@ -21,25 +21,44 @@ pub fn question_of_another_build() -> String {
     "The page and its helper are of different versions. Close all tabs of Longtom and open it again.".to_owned()
 }
 
-/// A file that is not JSON.
+/// A text that is not JSON: where it stops being so.
 #[cfg(feature = "terminal")]
 #[must_use]
-pub fn not_json(why: &str) -> String {
-    format!("This cannot be read as JSON ({why}).")
+pub fn not_json(line: usize, column: usize) -> String {
+    format!("This is not JSON: look at line {line}, column {column}.")
 }
 
 /// JSON that is not a question of this reckoning.
 #[cfg(feature = "terminal")]
 #[must_use]
-pub fn not_a_question(why: &str) -> String {
-    format!("This is not a question for this reckoning ({why}). `reckon schema` shows what one looks like.")
+pub fn not_a_question() -> String {
+    "This is not a question for this reckoning. `reckon example` prints one to start from."
+        .to_owned()
+}
+
+/// What JSON wants at a place.
+#[cfg(feature = "terminal")]
+#[must_use]
+pub fn wanted_here(known: &serde_json::Value) -> String {
+    match known {
+        serde_json::Value::Object(fields) => {
+            let names: Vec<&str> = fields.keys().map(String::as_str).collect();
+            format!("Fields in braces are wanted here: {}.", names.join(", "))
+        }
+        serde_json::Value::Array(_) => "A list in square brackets is wanted here.".to_owned(),
+        _ => "A text in quotation marks, or a number, is wanted here.".to_owned(),
+    }
 }
 
 /// A field that the question does not have.
 #[cfg(feature = "terminal")]
 pub fn no_such_field<'a>(name: &str, known: impl Iterator<Item = &'a String>) -> String {
     let known: Vec<&str> = known.map(String::as_str).collect();
-    format!("The question has no field “{}” here. It has: {}.", short(name), known.join(", "))
+    format!(
+        "The question has no field “{}” here. It has: {}.",
+        short(name),
+        known.join(", ")
+    )
 }
 
 /// A choice that is not one of those known.
@@ -48,8 +67,14 @@ pub fn not_in_list(what: &str, chosen: &str, known: impl Iterator<Item = &'stati
         return format!("Choose a {what}.");
     }
     match nearest(chosen, known) {
-        Some(near) => format!("There is no {what} called “{}”. Did you mean “{near}”?", short(chosen)),
-        None => format!("There is no {what} called “{}”. Choose one from the list.", short(chosen)),
+        Some(near) => format!(
+            "There is no {what} called “{}”. Did you mean “{near}”?",
+            short(chosen)
+        ),
+        None => format!(
+            "There is no {what} called “{}”. Choose one from the list.",
+            short(chosen)
+        ),
     }
 }
 
@@ -126,15 +151,18 @@ fn short(text: &str) -> String {
 
 /// The known name nearest to what was typed, if it is near enough to be meant.
 pub fn nearest(typed: &str, known: impl Iterator<Item = &'static str>) -> Option<&'static str> {
-    const NEAR: usize = 3;
-    const SHORTEST: usize = 3;
-    let typed: Vec<char> = typed.chars().map(|letter| letter.to_ascii_lowercase()).take(60).collect();
-    if typed.len() < SHORTEST {
-        return None;
-    }
+    /// One letter in so many may be wrong, or what was meant is anybody's guess.
+    const LETTERS_TO_A_SLIP: usize = 4;
+    /// Longer than any name.
+    const LONGEST: usize = 60;
+    let typed: Vec<char> = typed
+        .chars()
+        .map(|letter| letter.to_ascii_lowercase())
+        .take(LONGEST)
+        .collect();
     known
         .map(|name| (letters_apart(&typed, name), name))
-        .filter(|&(apart, _)| apart <= NEAR)
+        .filter(|&(apart, _)| apart * LETTERS_TO_A_SLIP <= typed.len())
         .min()
         .map(|(_, name)| name)
 }

@@ -49,7 +49,11 @@ impl Blend {
     /// Dry bulk density of the mix, kg/m³: Σ v ρ/(1 - s).
     #[must_use]
     pub fn dry_density_kg_per_m3(&self) -> f64 {
-        let mass: f64 = self.parts.iter().map(|part| part.share * part.dry_density_kg_per_m3).sum();
+        let mass: f64 = self
+            .parts
+            .iter()
+            .map(|part| part.share * part.dry_density_kg_per_m3)
+            .sum();
         mass / self.volume_left
     }
 

@@ -28,7 +28,10 @@ pub struct Grains {
 /// Never below nought; nought for fewer than two materials.
 #[must_use]
 pub fn volume_lost_de_larrard_1999(grains: &[Grains]) -> f64 {
-    let envelopes: f64 = grains.iter().map(|g| g.bulk_share * g.packing_fraction).sum();
+    let envelopes: f64 = grains
+        .iter()
+        .map(|g| g.bulk_share * g.packing_fraction)
+        .sum();
     if envelopes <= 0.0 {
         return 0.0;
     }
@@ -43,7 +46,10 @@ pub fn volume_lost_de_larrard_1999(grains: &[Grains]) -> f64 {
             .map(|(_, other)| {
                 let phi_j = other.packing_fraction;
                 let effect = if other.grain_mm > dominant.grain_mm {
-                    1.0 - phi_i + wall_effect(dominant.grain_mm / other.grain_mm) * phi_i * (1.0 - 1.0 / phi_j)
+                    1.0 - phi_i
+                        + wall_effect(dominant.grain_mm / other.grain_mm)
+                            * phi_i
+                            * (1.0 - 1.0 / phi_j)
                 } else {
                     1.0 - loosening_effect(other.grain_mm / dominant.grain_mm) * phi_i / phi_j
                 };

@@ -22,9 +22,13 @@ pub enum NotACurve {
 impl fmt::Display for NotACurve {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.write_str(match self {
-            Self::Alpha => "the inverse air-entry suction of a retention curve must be above nought",
+            Self::Alpha => {
+                "the inverse air-entry suction of a retention curve must be above nought"
+            }
             Self::Shape => "the shape number n of a retention curve must be above one",
-            Self::Water => "the residual water must lie between nought and the pore space, and that below one",
+            Self::Water => {
+                "the residual water must lie between nought and the pore space, and that below one"
+            }
             Self::Share => "the share of coarse pores must lie between nought and one",
         })
     }
@@ -181,7 +185,8 @@ impl Retention {
         /// A change of pore size by this share moves no water content that anyone measures.
         const CLOSE_ENOUGH_LN: f64 = 1e-6;
         let ln_suction_cm = suction_cm.ln();
-        let excess = |ln_factor: f64| self.water_content_at_ln(ln_suction_cm + ln_factor) - water_content;
+        let excess =
+            |ln_factor: f64| self.water_content_at_ln(ln_suction_cm + ln_factor) - water_content;
         let ln_factor = root_between(-FARTHEST_LN, FARTHEST_LN, CLOSE_ENOUGH_LN, excess)
             .unwrap_or_else(|_| FARTHEST_LN.copysign(excess(0.0)));
         self.with_suctions_divided_by(ln_factor.exp())

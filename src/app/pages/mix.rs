@@ -65,7 +65,11 @@ fn AnswerCard(desk: Desk<Mix>) -> impl IntoView {
     // What is read of the answer, by whoever writes it down; nothing where there is none yet.
     let read = move |write: fn(&Answer<Detail>, &Shown) -> String| {
         Signal::derive(move || {
-            desk.answer.with(|answer| answer.as_ref().map_or_else(String::new, |answer| shown.with(|shown| write(answer, shown))))
+            desk.answer.with(|answer| {
+                answer.as_ref().map_or_else(String::new, |answer| {
+                    shown.with(|shown| write(answer, shown))
+                })
+            })
         })
     };
     let finding = Memo::new(move |_| desk.finding.get().is_some());
@@ -130,7 +134,14 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown) -> String {
 }
 
 fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {
-    figure_table(answer.figures.iter().skip(1).filter(|figure| !is_of_part(figure)), shown)
+    figure_table(
+        answer
+            .figures
+            .iter()
+            .skip(1)
+            .filter(|figure| !is_of_part(figure)),
+        shown,
+    )
 }
 
 fn is_of_part(figure: &Figure) -> bool {
@@ -156,27 +167,51 @@ fn Slow(desk: Desk<Mix>) -> impl IntoView {
 fn shopping(answer: &Answer<Detail>, shown: &Shown) -> String {
     let mut markup = Markup::new();
     let caption = "Measure out, loose and damp, for all pots";
-    markup.table("shopping", caption, &["Material", "Measure out", "Bags"], &mut |rows| {
-        let parts = answer.figures.iter().filter(|figure| is_of_part(figure));
-        for (figure, purchase) in parts.zip(&answer.detail.shopping) {
-            let text = shown.text(figure);
-            rows.within("tr", &[], &mut |row| {
-                row.element("th", &[("scope", "row")], figure.name.label.trim_end_matches(" to measure out"))
+    markup.table(
+        "shopping",
+        caption,
+        &["Material", "Measure out", "Bags"],
+        &mut |rows| {
+            let parts = answer.figures.iter().filter(|figure| is_of_part(figure));
+            for (figure, purchase) in parts.zip(&answer.detail.shopping) {
+                let text = shown.text(figure);
+                rows.within("tr", &[], &mut |row| {
+                    row.element(
+                        "th",
+                        &[("scope", "row")],
+                        figure.name.label.trim_end_matches(" to measure out"),
+                    )
                     .within("td", &[], &mut |cell| {
-                        cell.text(&text.best).element("small", &[], text.span.as_deref().unwrap_or_default());
+                        cell.text(&text.best).element(
+                            "small",
+                            &[],
+                            text.span.as_deref().unwrap_or_default(),
+                        );
                     })
                     .element("td", &[], &bags(purchase, shown.style));
-            });
-        }
-    });
+                });
+            }
+        },
+    );
     markup.done()
 }
 
 /// "2 bags of 70 L, 9 L left over; 3 to be 9 in 10 sure".
 fn bags(purchase: &Purchase, style: NumberStyle) -> String {
-    let count = |bags: f64| if bags == 1.0 { "1 bag".to_owned() } else { [&fixed(bags, 0, style), " bags"].concat() };
+    let count = |bags: f64| {
+        if bags == 1.0 {
+            "1 bag".to_owned()
+        } else {
+            [&fixed(bags, 0, style), " bags"].concat()
+        }
+    };
     let sure = if purchase.bags_to_be_sure > purchase.bags {
-        ["; ", &fixed(purchase.bags_to_be_sure, 0, style), " to be 9 in 10 sure"].concat()
+        [
+            "; ",
+            &fixed(purchase.bags_to_be_sure, 0, style),
+            " to be 9 in 10 sure",
+        ]
+        .concat()
     } else {
         String::new()
     };

@@ -21,7 +21,8 @@ pub fn ReckonPage() -> impl IntoView {
         }
         .to_owned()
     });
-    let told = Signal::derive(move || match without.get() {
+    let told = Signal::derive(move || {
+        match without.get() {
         Without::Asking => "Storing Longtom on this device …".to_owned(),
         Without::Stored { bytes } => {
             ["All of Longtom is on this device (", &words::kilobytes(bytes), "). It needs no signal any more."].concat()
@@ -32,6 +33,7 @@ pub fn ReckonPage() -> impl IntoView {
         Without::Incomplete => {
             "Part of Longtom has been cleared from this device. Load the page once with a signal.".to_owned()
         }
+    }
     });
     view! {
         <h1>"What do you want to work out?"</h1>

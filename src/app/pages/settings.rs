@@ -8,8 +8,8 @@ use leptos::task::spawn_local;
 use crate::app::install::install;
 use crate::app::stored::{Stored, stored};
 use crate::app::version::{Without, version};
-use crate::app::words;
 use crate::app::widgets::{listed, shown};
+use crate::app::words;
 use crate::keep::browser::{AnyShelf, save_file};
 use crate::keep::{Aside, Cabinet, KeepProblem, Scheme, Settings, TextSize, parcel};
 use crate::measure::{DecimalMark, Length, Mass, Unit, Volume};
@@ -81,27 +81,43 @@ fn setting<T: Copy + PartialEq + Send + Sync + 'static>(
     let stored = stored();
     let chosen = Signal::derive(move || {
         let now = get(&stored.settings());
-        choices.iter().position(|(value, _)| *value == now).unwrap_or_default()
+        choices
+            .iter()
+            .position(|(value, _)| *value == now)
+            .unwrap_or_default()
     });
     let choose = Callback::new(move |place: usize| {
         if let Some(&(value, _)) = choices.get(place) {
             stored.change_settings(Rc::new(move |settings: &mut Settings| set(settings, value)));
         }
     });
-    let words = choices.iter().map(|(_, words)| (*words).to_owned()).collect();
+    let words = choices
+        .iter()
+        .map(|(_, words)| (*words).to_owned())
+        .collect();
     view! { <Few legend name choices=words chosen choose/> }.into_any()
 }
 
 /// The unit in which a quantity is shown.
 fn unit_setting(legend: &'static str, kind: Kind, keys: &[&str]) -> AnyView {
     let stored = stored();
-    let offered: Vec<&'static Unit> = kind.units.iter().filter(|unit| keys.contains(&unit.key)).collect();
-    let words = offered.iter().map(|unit| [unit.plural, " (", unit.symbol, ")"].concat()).collect();
+    let offered: Vec<&'static Unit> = kind
+        .units
+        .iter()
+        .filter(|unit| keys.contains(&unit.key))
+        .collect();
+    let words = offered
+        .iter()
+        .map(|unit| [unit.plural, " (", unit.symbol, ")"].concat())
+        .collect();
     let keys: Vec<&'static str> = offered.iter().map(|unit| unit.key).collect();
     let known = keys.clone();
     let chosen = Signal::derive(move || {
         let kept = stored.unit(kind.what);
-        known.iter().position(|key| Some(*key) == kept.as_deref()).unwrap_or_default()
+        known
+            .iter()
+            .position(|key| Some(*key) == kept.as_deref())
+            .unwrap_or_default()
     });
     let choose = Callback::new(move |place: usize| {
         if let Some(&key) = keys.get(place) {
@@ -115,7 +131,10 @@ fn unit_setting(legend: &'static str, kind: Kind, keys: &[&str]) -> AnyView {
 #[component]
 fn Showing() -> impl IntoView {
     const DECIMAL: &[(DecimalMark, &str)] = &[
-        (DecimalMark::Ask, "ask when 1,250 or 1.250 can be read two ways"),
+        (
+            DecimalMark::Ask,
+            "ask when 1,250 or 1.250 can be read two ways",
+        ),
         (DecimalMark::Point, "point: 2.5"),
         (DecimalMark::Comma, "comma: 2,5"),
     ];
@@ -124,15 +143,36 @@ fn Showing() -> impl IntoView {
         (Scheme::Light, "light, for full sun"),
         (Scheme::Dark, "dark, for before dawn"),
     ];
-    const TEXT: &[(TextSize, &str)] =
-        &[(TextSize::Normal, "normal"), (TextSize::Large, "large"), (TextSize::Largest, "largest")];
+    const TEXT: &[(TextSize, &str)] = &[
+        (TextSize::Normal, "normal"),
+        (TextSize::Large, "large"),
+        (TextSize::Largest, "largest"),
+    ];
     let rows = vec![
-        setting("Decimal mark", "decimal", DECIMAL, |all| all.decimal, |all, mark| all.decimal = mark),
+        setting(
+            "Decimal mark",
+            "decimal",
+            DECIMAL,
+            |all| all.decimal,
+            |all, mark| all.decimal = mark,
+        ),
         unit_setting("Volumes", Kind::of::<Volume>(), &["L", "gal", "us_gal"]),
         unit_setting("Weights", Kind::of::<Mass>(), &["kg", "lb"]),
         unit_setting("Lengths", Kind::of::<Length>(), &["mm", "cm", "in"]),
-        setting("Light or dark", "scheme", SCHEME, |all| all.scheme, |all, scheme| all.scheme = scheme),
-        setting("Size of text", "text", TEXT, |all| all.text_size, |all, size| all.text_size = size),
+        setting(
+            "Light or dark",
+            "scheme",
+            SCHEME,
+            |all| all.scheme,
+            |all, scheme| all.scheme = scheme,
+        ),
+        setting(
+            "Size of text",
+            "text",
+            TEXT,
+            |all| all.text_size,
+            |all, size| all.text_size = size,
+        ),
     ];
     view! {
         <section aria-labelledby="showing">
@@ -167,7 +207,9 @@ fn OnThisDevice() -> impl IntoView {
                 let now = String::from(js_sys::Date::new_0().to_iso_string());
                 match parcel::pack(cabinet.shelf(), &now).await {
                     Ok(text) => {
-                        if let Err(problem) = save_file(words::EVERYTHING_FILE, "application/json", &text) {
+                        if let Err(problem) =
+                            save_file(words::EVERYTHING_FILE, "application/json", &text)
+                        {
                             stored.tell(problem.to_string());
                         }
                     }
@@ -178,9 +220,18 @@ fn OnThisDevice() -> impl IntoView {
     };
     let told = Signal::derive(move || match without.get() {
         Without::Asking => "Longtom is being stored on this device.".to_owned(),
-        Without::Stored { bytes } => ["All of Longtom is stored here (", &words::kilobytes(bytes), ")."].concat(),
-        Without::NotHere => "This browser does not store Longtom: it needs a signal each time.".to_owned(),
-        Without::Incomplete => "Part of Longtom has been cleared. Load the page once with a signal.".to_owned(),
+        Without::Stored { bytes } => [
+            "All of Longtom is stored here (",
+            &words::kilobytes(bytes),
+            ").",
+        ]
+        .concat(),
+        Without::NotHere => {
+            "This browser does not store Longtom: it needs a signal each time.".to_owned()
+        }
+        Without::Incomplete => {
+            "Part of Longtom has been cleared. Load the page once with a signal.".to_owned()
+        }
     });
     let any_aside = move || asides.with(|asides| !asides.is_empty());
     view! {
@@ -244,7 +295,14 @@ fn aside_row(aside: Aside) -> AnyView {
             sure.set(true);
         }
     };
-    let words = Signal::derive(move || if sure.get() { "Throw away for good" } else { "Throw away" }.to_owned());
+    let words = Signal::derive(move || {
+        if sure.get() {
+            "Throw away for good"
+        } else {
+            "Throw away"
+        }
+        .to_owned()
+    });
     let size = words::kilobytes(aside.bytes as f64);
     view! {
         <li>
@@ -262,7 +320,9 @@ where
     Act: FnOnce(Cabinet<AnyShelf>, String) -> Doing + 'static,
     Doing: Future<Output = Result<(), KeepProblem>>,
 {
-    let Some(cabinet) = stored.cabinet() else { return };
+    let Some(cabinet) = stored.cabinet() else {
+        return;
+    };
     spawn_local(async move {
         if let Err(problem) = act(cabinet, key).await {
             stored.tell(problem.to_string());

@@ -5,18 +5,30 @@ use crate::app::markup::Markup;
 
 /// Writes the hatches of a drawing; its name keeps those of two drawings apart.
 pub fn write_hatches(markup: &mut Markup, drawing: &str) {
-    let pattern = |markup: &mut Markup, what: &str, size: [&str; 2], marks: &mut dyn FnMut(&mut Markup)| {
-        let ground = ["hatch-", what, "-ground"].concat();
-        let id = [drawing, "-", what].concat();
-        let [width, height] = size;
-        let attributes = [("id", id.as_str()), ("width", width), ("height", height), ("patternUnits", "userSpaceOnUse")];
-        markup.within("pattern", &attributes, &mut |pattern| {
-            pattern.mark("rect", &[("width", width), ("height", height), ("class", &ground)]);
-            marks(pattern);
-        });
-    };
+    let pattern =
+        |markup: &mut Markup, what: &str, size: [&str; 2], marks: &mut dyn FnMut(&mut Markup)| {
+            let ground = ["hatch-", what, "-ground"].concat();
+            let id = [drawing, "-", what].concat();
+            let [width, height] = size;
+            let attributes = [
+                ("id", id.as_str()),
+                ("width", width),
+                ("height", height),
+                ("patternUnits", "userSpaceOnUse"),
+            ];
+            markup.within("pattern", &attributes, &mut |pattern| {
+                pattern.mark(
+                    "rect",
+                    &[("width", width), ("height", height), ("class", &ground)],
+                );
+                marks(pattern);
+            });
+        };
     let ring = |markup: &mut Markup, class: &str, x: &str, y: &str, radius: &str| {
-        markup.mark("circle", &[("cx", x), ("cy", y), ("r", radius), ("class", class)]);
+        markup.mark(
+            "circle",
+            &[("cx", x), ("cy", y), ("r", radius), ("class", class)],
+        );
     };
     markup.within("defs", &[], &mut |defs| {
         pattern(defs, "water", ["8", "5"], &mut |marks| {

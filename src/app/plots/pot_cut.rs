@@ -42,11 +42,18 @@ pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
     };
     let across = |layer: &Layer, share: f64| {
         let half = half_at(layer.height_mm);
-        (middle - half + 2.0 * half * share, height.at(layer.height_mm))
+        (
+            middle - half + 2.0 * half * share,
+            height.at(layer.height_mm),
+        )
     };
     // A border that goes up the pot at a share of its breadth, which may change with height.
     let border = |share: fn(&Layer) -> f64| -> Points {
-        detail.profile.iter().map(|layer| across(layer, share(layer))).collect()
+        detail
+            .profile
+            .iter()
+            .map(|layer| across(layer, share(layer)))
+            .collect()
     };
     let grounds = [
         ("solid", border(|_| 0.0), border(solids)),
@@ -71,10 +78,18 @@ pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
     let axis = left - 34.0;
     let view_box = ["0 0 ", &tenths(PAPER), " ", &tenths(paper_height)].concat();
     let mut markup = Markup::new();
-    let svg = [("viewBox", view_box.as_str()), ("role", "img"), ("aria-labelledby", "pot-title pot-described")];
+    let svg = [
+        ("viewBox", view_box.as_str()),
+        ("role", "img"),
+        ("aria-labelledby", "pot-title pot-described"),
+    ];
     markup.within("svg", &svg, &mut |svg| {
         svg.element("title", &[("id", "pot-title")], "The pot cut in half");
-        svg.element("desc", &[("id", "pot-described")], &described(detail, style));
+        svg.element(
+            "desc",
+            &[("id", "pot-described")],
+            &described(detail, style),
+        );
         write_hatches(svg, NAME);
         for (what, one, other) in &grounds {
             let d = path(one.iter().chain(other.iter().rev()).copied(), true);
@@ -88,9 +103,21 @@ pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
         for mm in ticks(outline.height_mm, 5) {
             let y = height.at(mm);
             line(svg, &[(axis, y), (axis + 6.0, y)], "axis");
-            words(svg, (axis - 5.0, y + 5.0), "end", "tick", &fixed(mm, 0, style));
+            words(
+                svg,
+                (axis - 5.0, y + 5.0),
+                "end",
+                "tick",
+                &fixed(mm, 0, style),
+            );
         }
-        words(svg, (axis, paper_height - 10.0), "start", "tick", "mm above the base, once drained");
+        words(
+            svg,
+            (axis, paper_height - 10.0),
+            "start",
+            "tick",
+            "mm above the base, once drained",
+        );
         if in_tray {
             let y = height.at(detail.tray_mm);
             line(svg, &[(axis + 8.0, y), (PAPER - 6.0, y)], "level");
@@ -99,9 +126,19 @@ pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
         // Each ground's name is written across its middle, more than half way up, where there is room.
         if let Some(layer) = detail.profile.get(detail.profile.len() * 5 / 8) {
             let (solid, wet) = (solids(layer), not_air(layer));
-            let names = [("solids", 0.0, solid), ("water", solid, wet), ("air", wet, 1.0)];
+            let names = [
+                ("solids", 0.0, solid),
+                ("water", solid, wet),
+                ("air", wet, 1.0),
+            ];
             for (name, from, to) in names {
-                words(svg, across(layer, f64::midpoint(from, to)), "middle", "label", name);
+                words(
+                    svg,
+                    across(layer, f64::midpoint(from, to)),
+                    "middle",
+                    "label",
+                    name,
+                );
             }
         }
     });
@@ -115,14 +152,23 @@ pub fn pot_table(detail: &Detail, style: NumberStyle) -> String {
     const EVERY: usize = 6;
     let mut markup = Markup::new();
     let caption = "Shares of the volume by height, once drained, best figures";
-    markup.table("figures", caption, &["Height", "Water", "Air", "Solids"], &mut |rows| {
-        for layer in detail.profile.iter().rev().step_by(EVERY) {
-            rows.row(
-                &[&fixed(layer.height_mm, 0, style), " mm"].concat(),
-                &[&percent(layer.water, style), &percent(layer.air, style), &percent(solids(layer), style)],
-            );
-        }
-    });
+    markup.table(
+        "figures",
+        caption,
+        &["Height", "Water", "Air", "Solids"],
+        &mut |rows| {
+            for layer in detail.profile.iter().rev().step_by(EVERY) {
+                rows.row(
+                    &[&fixed(layer.height_mm, 0, style), " mm"].concat(),
+                    &[
+                        &percent(layer.water, style),
+                        &percent(layer.air, style),
+                        &percent(solids(layer), style),
+                    ],
+                );
+            }
+        },
+    );
     markup.done()
 }
 
@@ -135,11 +181,26 @@ fn not_air(layer: &Layer) -> f64 {
 }
 
 fn line(svg: &mut Markup, points: &[(f64, f64)], class: &str) {
-    svg.mark("path", &[("d", &path(points.iter().copied(), false)), ("class", class)]);
+    svg.mark(
+        "path",
+        &[
+            ("d", &path(points.iter().copied(), false)),
+            ("class", class),
+        ],
+    );
 }
 
 fn words(svg: &mut Markup, (x, y): (f64, f64), anchor: &str, class: &str, text: &str) {
-    svg.element("text", &[("x", &tenths(x)), ("y", &tenths(y)), ("text-anchor", anchor), ("class", class)], text);
+    svg.element(
+        "text",
+        &[
+            ("x", &tenths(x)),
+            ("y", &tenths(y)),
+            ("text-anchor", anchor),
+            ("class", class),
+        ],
+        text,
+    );
 }
 
 fn percent(fraction: f64, style: NumberStyle) -> String {

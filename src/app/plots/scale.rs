@@ -31,7 +31,11 @@ pub fn ticks(high: f64, wanted: usize) -> Vec<f64> {
     }
     let rough = high / wanted as f64;
     let power = 10f64.powf(rough.log10().floor());
-    let step = [1.0, 2.0, 5.0, 10.0].into_iter().map(|times| times * power).find(|step| *step >= rough).unwrap_or(rough);
+    let step = [1.0, 2.0, 5.0, 10.0]
+        .into_iter()
+        .map(|times| times * power)
+        .find(|step| *step >= rough)
+        .unwrap_or(rough);
     let count = (high / step + 1e-9).floor() as usize;
     (0..=count).map(|index| index as f64 * step).collect()
 }

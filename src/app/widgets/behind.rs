@@ -8,16 +8,18 @@ use crate::reckon::doubt::DRAWS;
 #[must_use]
 pub fn cautions(cautions: &[Caution]) -> String {
     let mut markup = Markup::new();
-    markup.element("h2", &[("id", "cautions-heading")], "Mind this first").within("ul", &[], &mut |list| {
-        for caution in cautions {
-            let source = [caution.source.short, ", ", caution.source.standing.words()].concat();
-            list.within("li", &[], &mut |item| {
-                item.element("strong", &[], &caution.before)
-                    .element("span", &[], &caution.sentence)
-                    .element("small", &[], &source);
-            });
-        }
-    });
+    markup
+        .element("h2", &[("id", "cautions-heading")], "Mind this first")
+        .within("ul", &[], &mut |list| {
+            for caution in cautions {
+                let source = [caution.source.short, ", ", caution.source.standing.words()].concat();
+                list.within("li", &[], &mut |item| {
+                    item.element("strong", &[], &caution.before)
+                        .element("span", &[], &caution.sentence)
+                        .element("small", &[], &source);
+                });
+            }
+        });
     markup.done()
 }
 
@@ -31,18 +33,22 @@ pub fn working(steps: &[Step]) -> String {
         " draws of the whole reckoning, each with every input drawn from its own range.",
     ]
     .concat();
-    markup.element("p", &[("class", "hint")], &hint).within("ol", &[("class", "working")], &mut |list| {
-        for step in steps {
-            let result = ["= ", &step.result].concat();
-            let source = [step.source.full, " (", step.source.standing.words(), ")"].concat();
-            list.within("li", &[], &mut |item| {
-                item.element("h3", &[], &step.what)
-                    .element("p", &[("class", "formula")], &step.formula)
-                    .element("p", &[("class", "put-in")], &step.put_in)
-                    .element("p", &[("class", "result")], &result)
-                    .element("p", &[("class", "source")], &source);
-            });
-        }
-    });
+    markup.element("p", &[("class", "hint")], &hint).within(
+        "ol",
+        &[("class", "working")],
+        &mut |list| {
+            for step in steps {
+                let result = ["= ", &step.result].concat();
+                let source = [step.source.full, " (", step.source.standing.words(), ")"].concat();
+                list.within("li", &[], &mut |item| {
+                    item.element("h3", &[], &step.what)
+                        .element("p", &[("class", "formula")], &step.formula)
+                        .element("p", &[("class", "put-in")], &step.put_in)
+                        .element("p", &[("class", "result")], &result)
+                        .element("p", &[("class", "source")], &source);
+                });
+            }
+        },
+    );
     markup.done()
 }

@@ -41,7 +41,8 @@ impl Shown {
         let printed = round_range(range.low(), range.best(), range.high(), self.style);
         RangeText {
             best: with_unit(&printed.best, unit),
-            span: (printed.low != printed.high).then(|| [&printed.low, " to ", &printed.high].concat()),
+            span: (printed.low != printed.high)
+                .then(|| [&printed.low, " to ", &printed.high].concat()),
         }
     }
 }
@@ -50,7 +51,13 @@ impl Shown {
 #[must_use]
 pub fn answer_head<Detail>(answer: &Answer<Detail>, shown: &Shown, finding: bool) -> String {
     let judgement = &answer.judgement;
-    head(answer.figures.first(), judgement, &answer.advice, shown, finding)
+    head(
+        answer.figures.first(),
+        judgement,
+        &answer.advice,
+        shown,
+        finding,
+    )
 }
 
 fn head(
@@ -69,22 +76,38 @@ fn head(
                 .element(
                     "span",
                     &[("class", "limits")],
-                    text.span.as_deref().unwrap_or(if finding { "finding its range …" } else { "" }),
+                    text.span.as_deref().unwrap_or(if finding {
+                        "finding its range …"
+                    } else {
+                        ""
+                    }),
                 )
                 .element("span", &[("class", "what")], &figure.name.label);
         });
     }
-    markup.element("p", &[("class", "judgement")], &judgement.sentence).element("p", &[("class", "advice")], advice);
+    markup
+        .element("p", &[("class", "judgement")], &judgement.sentence)
+        .element("p", &[("class", "advice")], advice);
     markup.done()
 }
 
 /// The answer in one line, for the strip.
 #[must_use]
 pub fn answer_line<Detail>(answer: &Answer<Detail>, shown: &Shown, stale: bool) -> String {
-    line(answer.figures.first(), answer.judgement.verdict, shown, stale)
+    line(
+        answer.figures.first(),
+        answer.judgement.verdict,
+        shown,
+        stale,
+    )
 }
 
-fn line(headline: Option<&Figure>, verdict: crate::reckon::answer::Verdict, shown: &Shown, stale: bool) -> String {
+fn line(
+    headline: Option<&Figure>,
+    verdict: crate::reckon::answer::Verdict,
+    shown: &Shown,
+    stale: bool,
+) -> String {
     let mut markup = Markup::new();
     write_verdict(&mut markup, verdict);
     if let Some(figure) = headline {
@@ -105,11 +128,19 @@ fn line(headline: Option<&Figure>, verdict: crate::reckon::answer::Verdict, show
 pub fn figure_table<'a>(figures: impl Iterator<Item = &'a Figure>, shown: &Shown) -> String {
     let figures: Vec<&Figure> = figures.collect();
     let mut markup = Markup::new();
-    markup.table("figures", "", &["What", "Best", "8 in 10 lie within"], &mut |rows| {
-        for figure in &figures {
-            let text = shown.text(figure);
-            rows.row(&figure.name.label, &[&text.best, text.span.as_deref().unwrap_or("–")]);
-        }
-    });
+    markup.table(
+        "figures",
+        "",
+        &["What", "Best", "8 in 10 lie within"],
+        &mut |rows| {
+            for figure in &figures {
+                let text = shown.text(figure);
+                rows.row(
+                    &figure.name.label,
+                    &[&text.best, text.span.as_deref().unwrap_or("–")],
+                );
+            }
+        },
+    );
     markup.done()
 }

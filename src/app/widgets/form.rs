@@ -76,12 +76,16 @@ impl<R: Reckoning> Asked for Desk<R> {
     }
 
     fn take_out_row(&self, path: &str, index: usize) {
-        self.question.update(|question| question.take_out_row(path, index));
+        self.question
+            .update(|question| question.take_out_row(path, index));
     }
 
     fn problem(&self, path: &str) -> Option<String> {
         self.problems.with(|problems| {
-            problems.iter().find(|problem| problem.field == path).map(|problem| problem.sentence.clone())
+            problems
+                .iter()
+                .find(|problem| problem.field == path)
+                .map(|problem| problem.sentence.clone())
         })
     }
 }
@@ -107,7 +111,9 @@ pub fn QuestionForm(
         let asked = asked.get_value();
         let pieces = asked.pieces();
         let layout = written(&pieces);
-        let Some(form) = form.get() else { return layout };
+        let Some(form) = form.get() else {
+            return layout;
+        };
         if drawn.as_ref() != Some(&layout) {
             redraw(&form, &layout);
         }
@@ -123,18 +129,25 @@ pub fn QuestionForm(
     });
 
     let on_input = move |event: ev::Event| {
-        let Some((path, input)) = target::<HtmlInputElement>(&event) else { return };
+        let Some((path, input)) = target::<HtmlInputElement>(&event) else {
+            return;
+        };
         asked.with_value(|asked| asked.type_in(&path, asked.entry(&path).with_text(input.value())));
     };
     let on_change = move |event: ev::Event| {
-        let Some((path, select)) = target::<HtmlSelectElement>(&event) else { return };
+        let Some((path, select)) = target::<HtmlSelectElement>(&event) else {
+            return;
+        };
         let asked = asked.get_value();
         let key = select.value();
         match field_at(&*asked, &path).map(|field| field.takes) {
             Some(Takes::Few(_)) => asked.choose(&path, &key),
             Some(Takes::Number { units, .. }) => {
                 if let Some(unit) = units.offered().find(|unit| unit.key == key) {
-                    asked.type_in(&path, (units.convert)(&asked.entry(&path), unit, stored.settings_now().decimal));
+                    asked.type_in(
+                        &path,
+                        (units.convert)(&asked.entry(&path), unit, stored.settings_now().decimal),
+                    );
                     stored.choose_unit(path, key);
                 }
             }
@@ -142,17 +155,33 @@ pub fn QuestionForm(
         }
     };
     let on_click = move |event: ev::MouseEvent| {
-        let Some(button) = button_of(&event) else { return };
+        let Some(button) = button_of(&event) else {
+            return;
+        };
         let asked = asked.get_value();
         let path = path_of(&button);
         if let (Some(path), Some(steps)) = (&path, button.get_attribute("data-step")) {
-            step(&*asked, path, if steps == "-1" { -1.0 } else { 1.0 }, stored.settings_now().decimal);
+            step(
+                &*asked,
+                path,
+                if steps == "-1" { -1.0 } else { 1.0 },
+                stored.settings_now().decimal,
+            );
         } else if let Some(path) = path {
-            if let (Some(field), Some(dialog)) = (field_at(&*asked, &path), dialog.get_untracked()) {
+            if let (Some(field), Some(dialog)) = (field_at(&*asked, &path), dialog.get_untracked())
+            {
                 sheet.set_value(Sheet::open(dialog, field, asked.choice(&path)));
             }
-        } else if let Some(rows) = button.closest("[data-rows]").ok().flatten().and_then(|rows| rows.get_attribute("data-rows")) {
-            match button.get_attribute("data-take-out").and_then(|index| index.parse().ok()) {
+        } else if let Some(rows) = button
+            .closest("[data-rows]")
+            .ok()
+            .flatten()
+            .and_then(|rows| rows.get_attribute("data-rows"))
+        {
+            match button
+                .get_attribute("data-take-out")
+                .and_then(|index| index.parse().ok())
+            {
                 Some(index) => asked.take_out_row(&rows, index),
                 None => asked.add_row(&rows),
             }
@@ -160,7 +189,9 @@ pub fn QuestionForm(
     };
     let on_search = move |_| sheet.with_value(|sheet| sheet.iter().for_each(Sheet::find));
     let on_sheet_click = move |event: ev::MouseEvent| {
-        let Some(button) = button_of(&event) else { return };
+        let Some(button) = button_of(&event) else {
+            return;
+        };
         sheet.with_value(|sheet| {
             if let Some(sheet) = sheet {
                 if let Some(key) = button.get_attribute("data-key") {
@@ -195,7 +226,11 @@ fn problem_id_of(path: &str) -> String {
 
 /// The path of the field that an element is part of.
 fn path_of(element: &Element) -> Option<String> {
-    element.closest("[data-field]").ok().flatten()?.get_attribute("data-field")
+    element
+        .closest("[data-field]")
+        .ok()
+        .flatten()?
+        .get_attribute("data-field")
 }
 
 /// Path and element of an event of a kind of input.
@@ -207,28 +242,55 @@ fn target<E: JsCast>(event: &ev::Event) -> Option<(String, E)> {
 
 /// The button that was clicked, though a drawing on it was hit.
 fn button_of(event: &ev::MouseEvent) -> Option<Element> {
-    event.target()?.dyn_into::<Element>().ok()?.closest("button").ok().flatten()
+    event
+        .target()?
+        .dyn_into::<Element>()
+        .ok()?
+        .closest("button")
+        .ok()
+        .flatten()
 }
 
 fn field_at(asked: &dyn Asked, path: &str) -> Option<Field> {
-    untrack(|| fields(&asked.pieces()).into_iter().find(|field| field.path == path).cloned())
+    untrack(|| {
+        fields(&asked.pieces())
+            .into_iter()
+            .find(|field| field.path == path)
+            .cloned()
+    })
 }
 
 /// To the next whole step, so that 2.3 stepped up by 1 is 3.
 fn step(asked: &dyn Asked, path: &str, steps: f64, mark: DecimalMark) {
     /// A number this near a step stands on it.
     const NEAR: f64 = 1e-9;
-    let Some(Takes::Number { step, .. }) = field_at(asked, path).map(|field| field.takes) else { return };
+    let Some(Takes::Number { step, .. }) = field_at(asked, path).map(|field| field.takes) else {
+        return;
+    };
     let now = asked.entry(path);
     let at = read_number(now.text(), mark).unwrap_or(0.0) / step;
-    let to = if steps > 0.0 { (at + NEAR).floor() + 1.0 } else { (at - NEAR).ceil() - 1.0 };
-    asked.type_in(path, now.with_text(write_number((to * step).max(0.0), mark)));
+    let to = if steps > 0.0 {
+        (at + NEAR).floor() + 1.0
+    } else {
+        (at - NEAR).ceil() - 1.0
+    };
+    asked.type_in(
+        path,
+        now.with_text(write_number((to * step).max(0.0), mark)),
+    );
 }
 
 /// Puts the form's fields into the page, and the cursor back where it was.
 fn redraw(form: &Element, layout: &str) {
-    let focused = document().active_element().map(|element| element.id()).filter(|id| !id.is_empty());
-    let more_open = form.query_selector("details[open]").ok().flatten().is_some();
+    let focused = document()
+        .active_element()
+        .map(|element| element.id())
+        .filter(|id| !id.is_empty());
+    let more_open = form
+        .query_selector("details[open]")
+        .ok()
+        .flatten()
+        .is_some();
     form.set_inner_html(layout);
     if more_open && let Ok(Some(more)) = form.query_selector("details") {
         let _ = more.set_attribute("open", "");
@@ -242,7 +304,9 @@ fn redraw(form: &Element, layout: &str) {
 
 /// Shows a field as the question has it.
 fn fill(field: &Field, asked: &dyn Asked) {
-    let Some(element) = document().get_element_by_id(&id_of(&field.path)) else { return };
+    let Some(element) = document().get_element_by_id(&id_of(&field.path)) else {
+        return;
+    };
     match &field.takes {
         Takes::Number { .. } => {
             let entry = asked.entry(&field.path);
@@ -251,7 +315,9 @@ fn fill(field: &Field, asked: &dyn Asked) {
             {
                 input.set_value(entry.text());
             }
-            let unit = element.parent_element().and_then(|typed| typed.query_selector("select").ok().flatten());
+            let unit = element
+                .parent_element()
+                .and_then(|typed| typed.query_selector("select").ok().flatten());
             if let Some(unit) = unit.and_then(|unit| unit.dyn_into::<HtmlSelectElement>().ok()) {
                 unit.set_value(entry.unit());
             }
@@ -263,8 +329,17 @@ fn fill(field: &Field, asked: &dyn Asked) {
         }
         Takes::Many { items, .. } => {
             let key = asked.choice(&field.path);
-            let name = items().into_iter().find(|item| item.key == key).map(|item| item.name);
-            let name = name.unwrap_or_else(|| if key.is_empty() { "Choose one".to_owned() } else { key });
+            let name = items()
+                .into_iter()
+                .find(|item| item.key == key)
+                .map(|item| item.name);
+            let name = name.unwrap_or_else(|| {
+                if key.is_empty() {
+                    "Choose one".to_owned()
+                } else {
+                    key
+                }
+            });
             if let Ok(Some(span)) = element.query_selector("span") {
                 span.set_text_content(Some(&name));
             }
@@ -276,9 +351,15 @@ fn fill(field: &Field, asked: &dyn Asked) {
 /// Shows the sentence at a field, or takes it away. It is told when it appears, and the cursor
 /// stays where it is.
 fn tell(path: &str, problem: Option<String>) {
-    let Some(line) = document().get_element_by_id(&problem_id_of(path)) else { return };
+    let Some(line) = document().get_element_by_id(&problem_id_of(path)) else {
+        return;
+    };
     let set = |element: &Element, name: &str, on: bool| {
-        let _ = if on { element.set_attribute(name, "true") } else { element.remove_attribute(name) };
+        let _ = if on {
+            element.set_attribute(name, "true")
+        } else {
+            element.remove_attribute(name)
+        };
     };
     set(&line, "hidden", problem.is_none());
     if line.text_content() != problem {
@@ -309,22 +390,42 @@ fn write_pieces(markup: &mut Markup, pieces: &[Piece]) {
                     write_pieces(more, pieces);
                 });
             }
-            Piece::Rows { path, legend, rows, add } => {
-                markup.within("fieldset", &[("class", "parts"), ("data-rows", path)], &mut |list| {
-                    list.element("legend", &[], legend);
-                    for (index, row) in rows.iter().enumerate() {
-                        list.within("div", &[("class", "part")], &mut |part| {
-                            row.fields.iter().for_each(|field| write_field(part, field));
-                            if let Some(words) = &row.take_out {
-                                write_sign_button(part, &[("data-take-out", &index.to_string()), ("aria-label", words)], CROSS);
-                            }
-                        });
-                    }
-                    write_problem(list, path);
-                    if let Some(words) = add {
-                        list.element("button", &[("type", "button"), ("class", "quiet")], words);
-                    }
-                });
+            Piece::Rows {
+                path,
+                legend,
+                rows,
+                add,
+            } => {
+                markup.within(
+                    "fieldset",
+                    &[("class", "parts"), ("data-rows", path)],
+                    &mut |list| {
+                        list.element("legend", &[], legend);
+                        for (index, row) in rows.iter().enumerate() {
+                            list.within("div", &[("class", "part")], &mut |part| {
+                                row.fields.iter().for_each(|field| write_field(part, field));
+                                if let Some(words) = &row.take_out {
+                                    write_sign_button(
+                                        part,
+                                        &[
+                                            ("data-take-out", &index.to_string()),
+                                            ("aria-label", words),
+                                        ],
+                                        CROSS,
+                                    );
+                                }
+                            });
+                        }
+                        write_problem(list, path);
+                        if let Some(words) = add {
+                            list.element(
+                                "button",
+                                &[("type", "button"), ("class", "quiet")],
+                                words,
+                            );
+                        }
+                    },
+                );
             }
         }
     }
@@ -332,77 +433,118 @@ fn write_pieces(markup: &mut Markup, pieces: &[Piece]) {
 
 fn write_field(markup: &mut Markup, field: &Field) {
     let (id, problem_id) = (id_of(&field.path), problem_id_of(&field.path));
-    markup.within("div", &[("class", "field"), ("data-field", &field.path)], &mut |place| {
-        match &field.takes {
-            Takes::Number { units, .. } => {
-                place.element("label", &[("for", &id)], &field.label);
-                place.within("div", &[("class", "typed")], &mut |typed| {
-                    let [less, more, unit] = ["Less: ", "More: ", "Unit of: "].map(|what| [what, &field.label].concat());
-                    write_sign_button(typed, &[("data-step", "-1"), ("aria-label", &less)], MINUS);
-                    let input = [
-                        ("id", id.as_str()),
-                        ("type", "text"),
-                        ("inputmode", "decimal"),
-                        ("autocomplete", "off"),
-                        ("enterkeyhint", "done"),
-                        ("maxlength", "60"),
+    markup.within(
+        "div",
+        &[("class", "field"), ("data-field", &field.path)],
+        &mut |place| {
+            match &field.takes {
+                Takes::Number { units, .. } => {
+                    place.element("label", &[("for", &id)], &field.label);
+                    place.within("div", &[("class", "typed")], &mut |typed| {
+                        let [less, more, unit] = ["Less: ", "More: ", "Unit of: "]
+                            .map(|what| [what, &field.label].concat());
+                        write_sign_button(
+                            typed,
+                            &[("data-step", "-1"), ("aria-label", &less)],
+                            MINUS,
+                        );
+                        let input = [
+                            ("id", id.as_str()),
+                            ("type", "text"),
+                            ("inputmode", "decimal"),
+                            ("autocomplete", "off"),
+                            ("enterkeyhint", "done"),
+                            ("maxlength", "60"),
+                            ("aria-describedby", &problem_id),
+                        ];
+                        typed.alone("input", &input);
+                        if !units.keys.is_empty() {
+                            typed.within(
+                                "select",
+                                &[("class", "unit"), ("aria-label", &unit)],
+                                &mut |select| {
+                                    for unit in units.offered() {
+                                        select.element(
+                                            "option",
+                                            &[("value", unit.key)],
+                                            unit.symbol,
+                                        );
+                                    }
+                                },
+                            );
+                        }
+                        write_sign_button(
+                            typed,
+                            &[("data-step", "1"), ("aria-label", &more)],
+                            PLUS,
+                        );
+                    });
+                }
+                Takes::Few(items) => {
+                    place.element("label", &[("for", &id)], &field.label);
+                    place.within(
+                        "select",
+                        &[("id", &id), ("aria-describedby", &problem_id)],
+                        &mut |select| {
+                            for item in items {
+                                select.element("option", &[("value", item.key)], &item.name);
+                            }
+                        },
+                    );
+                }
+                Takes::Many { .. } => {
+                    let label_id = [&id, "-label"].concat();
+                    place.element(
+                        "span",
+                        &[("class", "label"), ("id", &label_id)],
+                        &field.label,
+                    );
+                    let button = [
+                        ("type", "button"),
+                        ("class", "choice"),
+                        ("id", &id),
+                        ("aria-haspopup", "dialog"),
+                        ("aria-labelledby", &[&label_id, " ", &id].concat()),
                         ("aria-describedby", &problem_id),
                     ];
-                    typed.alone("input", &input);
-                    if !units.keys.is_empty() {
-                        typed.within("select", &[("class", "unit"), ("aria-label", &unit)], &mut |select| {
-                            for unit in units.offered() {
-                                select.element("option", &[("value", unit.key)], unit.symbol);
-                            }
-                        });
-                    }
-                    write_sign_button(typed, &[("data-step", "1"), ("aria-label", &more)], PLUS);
-                });
+                    place.within("button", &button, &mut |button| {
+                        button.element("span", &[], "");
+                        write_sign(button, DOWN);
+                    });
+                }
             }
-            Takes::Few(items) => {
-                place.element("label", &[("for", &id)], &field.label);
-                place.within("select", &[("id", &id), ("aria-describedby", &problem_id)], &mut |select| {
-                    for item in items {
-                        select.element("option", &[("value", item.key)], &item.name);
-                    }
-                });
-            }
-            Takes::Many { .. } => {
-                let label_id = [&id, "-label"].concat();
-                place.element("span", &[("class", "label"), ("id", &label_id)], &field.label);
-                let button = [
-                    ("type", "button"),
-                    ("class", "choice"),
-                    ("id", &id),
-                    ("aria-haspopup", "dialog"),
-                    ("aria-labelledby", &[&label_id, " ", &id].concat()),
-                    ("aria-describedby", &problem_id),
-                ];
-                place.within("button", &button, &mut |button| {
-                    button.element("span", &[], "");
-                    write_sign(button, DOWN);
-                });
-            }
-        }
-        write_problem(place, &field.path);
-    });
+            write_problem(place, &field.path);
+        },
+    );
 }
 
 fn write_problem(markup: &mut Markup, path: &str) {
     markup.element(
         "p",
-        &[("id", &problem_id_of(path)), ("class", "problem"), ("aria-live", "polite"), ("hidden", "true")],
+        &[
+            ("id", &problem_id_of(path)),
+            ("class", "problem"),
+            ("aria-live", "polite"),
+            ("hidden", "true"),
+        ],
         "",
     );
 }
 
 fn write_sign_button(markup: &mut Markup, attributes: &[(&str, &str)], sign: &str) {
-    let all: Vec<(&str, &str)> = [("type", "button"), ("class", "step")].into_iter().chain(attributes.iter().copied()).collect();
+    let all: Vec<(&str, &str)> = [("type", "button"), ("class", "step")]
+        .into_iter()
+        .chain(attributes.iter().copied())
+        .collect();
     markup.within("button", &all, &mut |button| write_sign(button, sign));
 }
 
 fn write_sign(markup: &mut Markup, sign: &str) {
-    markup.within("svg", &[("viewBox", "0 0 24 24"), ("aria-hidden", "true")], &mut |svg| {
-        svg.mark("path", &[("d", sign)]);
-    });
+    markup.within(
+        "svg",
+        &[("viewBox", "0 0 24 24"), ("aria-hidden", "true")],
+        &mut |svg| {
+            svg.mark("path", &[("d", sign)]);
+        },
+    );
 }

@@ -37,8 +37,15 @@ pub fn Read(
 type Make = Box<dyn Fn() -> AnyView + Send>;
 
 /// A view while a condition holds.
-pub fn shown(when: impl Fn() -> bool + Send + Sync + 'static, make: impl Fn() -> AnyView + Send + 'static) -> AnyView {
-    either(Memo::new(move |_| when()), Box::new(make), Box::new(|| ().into_any()))
+pub fn shown(
+    when: impl Fn() -> bool + Send + Sync + 'static,
+    make: impl Fn() -> AnyView + Send + 'static,
+) -> AnyView {
+    either(
+        Memo::new(move |_| when()),
+        Box::new(make),
+        Box::new(|| ().into_any()),
+    )
 }
 
 /// One view or the other.
@@ -49,8 +56,16 @@ pub fn either(when: Memo<bool>, make: Make, otherwise: Make) -> AnyView {
 }
 
 /// A view for each of so many places, made anew when their number changes.
-pub fn listed(many: impl Fn() -> usize + Send + Sync + 'static, row: impl Fn(usize) -> AnyView + Send + 'static) -> AnyView {
+pub fn listed(
+    many: impl Fn() -> usize + Send + Sync + 'static,
+    row: impl Fn(usize) -> AnyView + Send + 'static,
+) -> AnyView {
     let many = Memo::new(move |_| many());
-    let rows: Make = Box::new(move || (0..many.get()).map(&row).collect::<Vec<AnyView>>().into_any());
+    let rows: Make = Box::new(move || {
+        (0..many.get())
+            .map(&row)
+            .collect::<Vec<AnyView>>()
+            .into_any()
+    });
     rows.into_any()
 }

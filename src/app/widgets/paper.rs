@@ -12,9 +12,12 @@ const NOT_COPIED: &str = "The link is in the browser's address line. Copy it fro
 pub fn Paper() -> impl IntoView {
     let told = RwSignal::new(String::new());
     let copy = move |_| {
-        let Ok(link) = window().location().href() else { return };
+        let Ok(link) = window().location().href() else {
+            return;
+        };
         // Not to be had on a page that was not loaded securely.
-        let clipboard = js_sys::Reflect::get(&window().navigator(), &"clipboard".into()).unwrap_or_default();
+        let clipboard =
+            js_sys::Reflect::get(&window().navigator(), &"clipboard".into()).unwrap_or_default();
         if clipboard.is_undefined() {
             told.set(NOT_COPIED.to_owned());
             return;

@@ -22,7 +22,9 @@ impl Sheet {
     /// Opens the list of a field, if it has one, with the cursor where the name is typed.
     #[must_use]
     pub fn open(dialog: HtmlDialogElement, field: Field, chosen: String) -> Option<Self> {
-        let Takes::Many { heading, items } = field.takes else { return None };
+        let Takes::Many { heading, items } = field.takes else {
+            return None;
+        };
         let sheet = Self {
             dialog,
             path: field.path,
@@ -35,7 +37,12 @@ impl Sheet {
                 .element("button", &[("type", "button"), ("class", "quiet")], "Close")
                 .alone(
                     "input",
-                    &[("id", SEARCH), ("type", "text"), ("autocomplete", "off"), ("placeholder", "Type a part of the name")],
+                    &[
+                        ("id", SEARCH),
+                        ("type", "text"),
+                        ("autocomplete", "off"),
+                        ("placeholder", "Type a part of the name"),
+                    ],
                 );
         });
         markup.mark("div", &[("id", LIST), ("class", "sheet-list")]);
@@ -57,9 +64,15 @@ impl Sheet {
 
     /// Shows those of the list whose names hold every word typed.
     pub fn find(&self) {
-        let typed = element::<HtmlInputElement>(SEARCH).map(|search| search.value()).unwrap_or_default();
+        let typed = element::<HtmlInputElement>(SEARCH)
+            .map(|search| search.value())
+            .unwrap_or_default();
         if let Some(list) = element::<HtmlElement>(LIST) {
-            list.set_inner_html(&written(&self.items, &typed.to_ascii_lowercase(), &self.chosen));
+            list.set_inner_html(&written(
+                &self.items,
+                &typed.to_ascii_lowercase(),
+                &self.chosen,
+            ));
         }
     }
 
@@ -84,16 +97,28 @@ fn written(items: &[Item], typed: &str, chosen: &str) -> String {
             }
             none = false;
             let pressed = if item.key == chosen { "true" } else { "false" };
-            let attributes = [("type", "button"), ("data-key", item.key), ("aria-pressed", pressed)];
+            let attributes = [
+                ("type", "button"),
+                ("data-key", item.key),
+                ("aria-pressed", pressed),
+            ];
             list.within("li", &[], &mut |row| {
                 row.within("button", &attributes, &mut |button| {
-                    button.element("span", &[], &item.name).text(" ").element("small", &[], &item.note);
+                    button.element("span", &[], &item.name).text(" ").element(
+                        "small",
+                        &[],
+                        &item.note,
+                    );
                 });
             });
         }
     });
     if none {
-        markup.element("p", &[("class", "none")], "Nothing has that in its name. Try a shorter part of it.");
+        markup.element(
+            "p",
+            &[("class", "none")],
+            "Nothing has that in its name. Try a shorter part of it.",
+        );
     }
     markup.done()
 }

@@ -36,13 +36,20 @@ pub fn Strip(
 /// Watches whether the card can be seen; where the browser cannot tell, the strip stays away.
 fn watch_card(to: &'static str, card_in_sight: RwSignal<bool>) {
     Effect::new(move |_| {
-        let Some(card) = document().get_element_by_id(to) else { return };
+        let Some(card) = document().get_element_by_id(to) else {
+            return;
+        };
         let seen = Closure::<dyn FnMut(js_sys::Array)>::new(move |entries: js_sys::Array| {
-            if let Ok(entry) = entries.get(entries.length().saturating_sub(1)).dyn_into::<IntersectionObserverEntry>() {
+            if let Ok(entry) = entries
+                .get(entries.length().saturating_sub(1))
+                .dyn_into::<IntersectionObserverEntry>()
+            {
                 card_in_sight.set(entry.is_intersecting());
             }
         });
-        let Ok(observer) = IntersectionObserver::new(seen.as_ref().unchecked_ref()) else { return };
+        let Ok(observer) = IntersectionObserver::new(seen.as_ref().unchecked_ref()) else {
+            return;
+        };
         observer.observe(&card);
         let kept = StoredValue::new_local((observer, seen));
         on_cleanup(move || kept.with_value(|(observer, _)| observer.disconnect()));

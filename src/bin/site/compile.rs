@@ -32,7 +32,7 @@ pub struct Program {
     binary: &'static str,
     feature: &'static str,
     release_profile: &'static str,
-    wasm_opt_level: &'static str,
+    wasm_opt_passes: &'static [&'static str],
 }
 
 /// What the grower sees: small before it is fast.
@@ -41,7 +41,8 @@ pub const SCREEN: Program = Program {
     binary: "longtom",
     feature: "screen",
     release_profile: "release",
-    wasm_opt_level: "-Oz",
+    // Flattened and put together anew, the control flow comes out a few per cent smaller.
+    wasm_opt_passes: &["-tnh", "-Oz", "--flatten", "--rereloop", "-Oz", "-Oz"],
 };
 
 /// The reckonings off the main thread: fast before it is small.
@@ -50,7 +51,7 @@ pub const WORKER: Program = Program {
     binary: "worker",
     feature: "worker",
     release_profile: "worker",
-    wasm_opt_level: "-O3",
+    wasm_opt_passes: &["-O3"],
 };
 
 /// A program ready for the browser.
@@ -170,8 +171,8 @@ fn optimise(program: &Program, wasm: &Path) -> Outcome<PathBuf> {
     })?;
     let optimised = wasm.with_extension("opt.wasm");
     let status = Command::new(&wasm_opt)
-        .arg(program.wasm_opt_level)
         .args(WASM_FEATURES)
+        .args(program.wasm_opt_passes)
         .arg(wasm)
         .arg("-o")
         .arg(&optimised)

@@ -8,14 +8,9 @@ mod local;
 mod persistence;
 mod watch;
 
-use std::future::Future;
-use std::pin::pin;
-use std::task::{Context, Poll, Waker};
-
 use wasm_bindgen::{JsCast, JsValue};
 
 use super::cabinet::{Cabinet, KeepProblem, Notice, Why};
-use super::parcel;
 use super::shelf::{MemoryShelf, Shelf, ShelfProblem};
 
 pub use download::save_file;
@@ -71,25 +66,6 @@ pub async fn open() -> (Cabinet<AnyShelf>, Option<Notice>) {
             Cabinet::new(AnyShelf::Memory(MemoryShelf::new())),
             Some(Notice::OnlyThisVisit { problem }),
         ),
-    }
-}
-
-/// Everything in the browser's storage as one text, at once and without a cabinet: for the page
-/// that is shown when the program has stopped, where nothing can be awaited any more.
-///
-/// # Errors
-/// A [`KeepProblem`] if the browser's storage cannot be reached.
-pub fn parcel_now(packed: &str) -> Result<String, KeepProblem> {
-    let problem = |problem| KeepProblem {
-        document: None,
-        why: Why::NotRead(problem),
-    };
-    let shelf = LocalShelf::open().map_err(problem)?;
-    let packing = pin!(parcel::pack(&shelf, packed));
-    // `localStorage` answers at once, so there is nothing to be woken for.
-    match packing.poll(&mut Context::from_waker(Waker::noop())) {
-        Poll::Ready(text) => text.map_err(problem),
-        Poll::Pending => Err(problem(ShelfProblem::Refused)),
     }
 }
 

@@ -29,12 +29,17 @@ pub fn advice(case: &Case, best: &Mixed, found: &[Complaint]) -> String {
             [with_more(case, opener(case), worst), deeper(case, worst)],
             words::live_with_wet(purpose),
         ),
-        Complaint::MuchAir | Complaint::LittleEasyWater | Complaint::LittleWater => {
-            ([with_more(case, holder(case), worst), None], words::live_with_dry(purpose))
-        }
+        Complaint::MuchAir | Complaint::LittleEasyWater | Complaint::LittleWater => (
+            [with_more(case, holder(case), worst), None],
+            words::live_with_dry(purpose),
+        ),
     };
     let mends: Vec<String> = mends.into_iter().flatten().collect();
-    let mend = if mends.is_empty() { else_do.to_owned() } else { mends.join(", or ") };
+    let mend = if mends.is_empty() {
+        else_do.to_owned()
+    } else {
+        mends.join(", or ")
+    };
     format!("{}: {mend}.", words::complaint(worst, case.limits, best))
 }
 
@@ -67,7 +72,8 @@ fn water_held(part: &Part) -> f64 {
 /// Whether a changed case has shed the complaint without a worse one in its place.
 fn mended(changed: &Case, worst: Complaint) -> bool {
     let after = complaints(changed.limits, &mixed(changed, &Inputs::best(changed)));
-    let air = |complaint: &Complaint| matches!(complaint, Complaint::TooLittleAir | Complaint::LittleAir);
+    let air =
+        |complaint: &Complaint| matches!(complaint, Complaint::TooLittleAir | Complaint::LittleAir);
     !after.contains(&worst) && !after.iter().any(air)
 }
 
@@ -80,7 +86,11 @@ fn with_more(case: &Case, addition: Option<&'static Material>, worst: Complaint)
             part.share /= 1.0 + share;
         }
         let added = share / (1.0 + share);
-        match changed.parts.iter_mut().find(|part| part.material.key == addition.key) {
+        match changed
+            .parts
+            .iter_mut()
+            .find(|part| part.material.key == addition.key)
+        {
             Some(part) => part.share += added,
             None => changed.parts.push(Part {
                 material: addition,
@@ -91,7 +101,8 @@ fn with_more(case: &Case, addition: Option<&'static Material>, worst: Complaint)
         }
         /// The mix that an addition is told for, L.
         const TOLD_FOR_LITRES: f64 = 10.0;
-        mended(&changed, worst).then(|| words::add(share * TOLD_FOR_LITRES, addition.name, TOLD_FOR_LITRES))
+        mended(&changed, worst)
+            .then(|| words::add(share * TOLD_FOR_LITRES, addition.name, TOLD_FOR_LITRES))
     })
 }
 

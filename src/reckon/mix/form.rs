@@ -17,11 +17,18 @@ impl Form for Question {
     fn pieces(&self) -> Vec<Piece> {
         let mut pieces = vec![self.parts_piece(), pot_field()];
         pieces.extend(self.own_pot_fields());
-        let uses = LIMITS.iter().map(|limits| item(limits.key, limits.name, ""));
+        let uses = LIMITS
+            .iter()
+            .map(|limits| item(limits.key, limits.name, ""));
         pieces.push(field("purpose", "What for", Takes::Few(uses.collect())));
         pieces.push(number("pots", "Number of pots", PLAIN, 1.0));
         let bag = |index: usize| {
-            number(&format!("parts.{index}.bag"), &format!("Bag of {}", self.name_of(index)), BAGS, 5.0)
+            number(
+                &format!("parts.{index}.bag"),
+                &format!("Bag of {}", self.name_of(index)),
+                BAGS,
+                5.0,
+            )
         };
         pieces.push(Piece::More((0..self.parts.len()).map(bag).collect()));
         pieces
@@ -66,8 +73,14 @@ impl Form for Question {
             return;
         }
         let used = |key: &str| self.parts.iter().any(|part| part.material == key);
-        let material = MATERIALS.iter().find(|material| !used(material.key)).map_or("", |material| material.key);
-        let bag = self.parts.last().map_or_else(PartAsked::usual_bag, |part| part.bag.clone());
+        let material = MATERIALS
+            .iter()
+            .find(|material| !used(material.key))
+            .map_or("", |material| material.key);
+        let bag = self
+            .parts
+            .last()
+            .map_or_else(PartAsked::usual_bag, |part| part.bag.clone());
         self.parts.push(PartAsked {
             material: material.to_owned(),
             amount: Entry::number(1.0),
@@ -98,7 +111,10 @@ impl Question {
                 Field {
                     path: format!("parts.{index}.amount"),
                     label: format!("Parts of {}", self.name_of(index)),
-                    takes: Takes::Number { units: PLAIN, step: 1.0 },
+                    takes: Takes::Number {
+                        units: PLAIN,
+                        step: 1.0,
+                    },
                 },
             ],
             take_out: (many > 1).then(|| format!("Take out {}", self.name_of(index))),
@@ -113,8 +129,14 @@ impl Question {
 
     /// The name of the material of a part, for labels.
     fn name_of(&self, index: usize) -> String {
-        let key = self.parts.get(index).map_or("", |part| part.material.as_str());
-        material(key).map_or_else(|| format!("material {}", index + 1), |material| material.name.to_owned())
+        let key = self
+            .parts
+            .get(index)
+            .map_or("", |part| part.material.as_str());
+        material(key).map_or_else(
+            || format!("material {}", index + 1),
+            |material| material.name.to_owned(),
+        )
     }
 
     fn own_pot_fields(&self) -> Vec<Piece> {
@@ -164,11 +186,21 @@ fn item(key: &'static str, name: &str, note: &str) -> Item {
 }
 
 fn pot_field() -> Piece {
-    field("pot.size", "Pot", Takes::Many { heading: "Pot", items: pots })
+    field(
+        "pot.size",
+        "Pot",
+        Takes::Many {
+            heading: "Pot",
+            items: pots,
+        },
+    )
 }
 
 fn materials() -> Vec<Item> {
-    MATERIALS.iter().map(|material| item(material.key, material.name, material.grade)).collect()
+    MATERIALS
+        .iter()
+        .map(|material| item(material.key, material.name, material.grade))
+        .collect()
 }
 
 fn pots() -> Vec<Item> {
@@ -187,9 +219,21 @@ fn pots() -> Vec<Item> {
         item(pot.key, pot.name, &sizes.concat())
     });
     let own = [
-        item(OWN_ROUND, "my own, round", "measured inside at rim, base and height"),
-        item(OWN_SQUARE, "my own, square", "measured inside at rim, base and height"),
-        item(OWN_VOLUME, "my own, by volume", "a volume to the brim and a height, straight sides"),
+        item(
+            OWN_ROUND,
+            "my own, round",
+            "measured inside at rim, base and height",
+        ),
+        item(
+            OWN_SQUARE,
+            "my own, square",
+            "measured inside at rim, base and height",
+        ),
+        item(
+            OWN_VOLUME,
+            "my own, by volume",
+            "a volume to the brim and a height, straight sides",
+        ),
     ];
     usual.chain(own).collect()
 }

@@ -17,7 +17,9 @@ mod working;
 
 use serde::Serialize;
 
-pub use question::{Case, MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, Part, PartAsked, PotAsked, Question};
+pub use question::{
+    Case, MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, Part, PartAsked, PotAsked, Question,
+};
 
 use super::answer::{Answer, Caution, FigureName, Judgement, Verdict};
 use super::doubt::Doubt;
@@ -134,12 +136,18 @@ impl Reckoning for Mix {
         let mut names = vec![
             fraction("air", words::judged_air(case.limits.purpose)),
             fraction("water", "water, once drained"),
-            fraction("easy_water", "easily available water, 10 to 50 cm of suction"),
+            fraction(
+                "easy_water",
+                "easily available water, 10 to 50 cm of suction",
+            ),
             fraction("air_drained", "air, once drained"),
             fraction("air_standing", "air, standing in a filled tray"),
             fraction("pore_space", "pore space that water enters"),
             volume("water_in_pot", "water in one pot, once drained"),
-            volume("easy_water_in_pot", "of it easily drawn, down to 50 cm of suction"),
+            volume(
+                "easy_water_in_pot",
+                "of it easily drawn, down to 50 cm of suction",
+            ),
             mass("dry_weight", "dry mix in one pot"),
             mass("wet_weight", "wet mix in one pot, drained"),
             fraction("volume_lost", "volume lost on mixing"),
@@ -189,8 +197,14 @@ impl Reckoning for Mix {
                 profile: profile(case, &mixed),
                 shopping,
                 outline: Outline {
-                    rim_mm: case.vessel.breadth_at(case.vessel.height()).in_millimetres(),
-                    base_mm: case.vessel.breadth_at(Length::from_millimetres(0.0)).in_millimetres(),
+                    rim_mm: case
+                        .vessel
+                        .breadth_at(case.vessel.height())
+                        .in_millimetres(),
+                    base_mm: case
+                        .vessel
+                        .breadth_at(Length::from_millimetres(0.0))
+                        .in_millimetres(),
                     height_mm: case.vessel.height().in_millimetres(),
                 },
             },
@@ -312,14 +326,30 @@ fn cautions(case: &Case, mixed: &Mixed) -> Vec<Caution> {
     };
     let mut cautions = Vec::new();
     if any(|part| part.material.living) {
-        cautions.push(caution(words::BEFORE_OPENING, words::legionella(), safety::LEGIONELLA));
+        cautions.push(caution(
+            words::BEFORE_OPENING,
+            words::legionella(),
+            safety::LEGIONELLA,
+        ));
     }
     if any(|part| part.material.dust == Dust::Silica) {
-        cautions.push(caution(words::BEFORE_MIXING, words::silica(), safety::SILICA_DUST));
+        cautions.push(caution(
+            words::BEFORE_MIXING,
+            words::silica(),
+            safety::SILICA_DUST,
+        ));
     } else if any(|part| part.material.dust != Dust::None) {
-        cautions.push(caution(words::BEFORE_MIXING, words::nuisance_dust(), safety::NUISANCE_DUST));
+        cautions.push(caution(
+            words::BEFORE_MIXING,
+            words::nuisance_dust(),
+            safety::NUISANCE_DUST,
+        ));
     }
-    let heaviest_bag_litres = case.parts.iter().map(|part| part.bag.in_litres()).fold(0.0, f64::max);
+    let heaviest_bag_litres = case
+        .parts
+        .iter()
+        .map(|part| part.bag.in_litres())
+        .fold(0.0, f64::max);
     let bag_kg = heaviest_bag_litres * safety::BAGGED_DENSITY_G_PER_L / 1000.0;
     if bag_kg.max(mixed.wet_kg()) > safety::LIFT_AT_ARMS_LENGTH.women_kg {
         cautions.push(caution(
@@ -339,8 +369,38 @@ fn cautions(case: &Case, mixed: &Mixed) -> Vec<Caution> {
 
 /// Texts such as a careless, hurried or hostile hand might type as a number.
 const TYPED: &[&str] = &[
-    "", " ", "0", "-1", "1", "3", "2.5", "2,5", "1/2", "2 1/2", "½", "1,250", "1 250", "1e3", "1e400", "-1e400", "NaN",
-    "inf", "0x10", "1/0", "..", "--3", "+4", "7 mm", "9999999999", "0.0000001", "abc", "٣", "１２", "1_000", "\u{0}", "🌱",
+    "",
+    " ",
+    "0",
+    "-1",
+    "1",
+    "3",
+    "2.5",
+    "2,5",
+    "1/2",
+    "2 1/2",
+    "½",
+    "1,250",
+    "1 250",
+    "1e3",
+    "1e400",
+    "-1e400",
+    "NaN",
+    "inf",
+    "0x10",
+    "1/0",
+    "..",
+    "--3",
+    "+4",
+    "7 mm",
+    "9999999999",
+    "0.0000001",
+    "abc",
+    "٣",
+    "１２",
+    "1_000",
+    "\u{0}",
+    "🌱",
 ];
 const UNITS_TYPED: &[&str] = &["", "mm", "cm", "in", "L", "gal", "kg", "%", "furlong"];
 
@@ -351,7 +411,11 @@ fn careless(draws: &mut Draws) -> Question {
     fn one_of<'a>(draws: &mut Draws, list: &[&'a str], other: &'a str) -> &'a str {
         let careless = draws.uniform() < CARELESSNESS;
         let place = draws.below(list.len());
-        if careless { other } else { list.get(place).copied().unwrap_or(other) }
+        if careless {
+            other
+        } else {
+            list.get(place).copied().unwrap_or(other)
+        }
     }
     fn entry(draws: &mut Draws, unit: &str, low: f64, high: f64) -> Entry {
         let careless = draws.uniform() < CARELESSNESS;
@@ -375,7 +439,11 @@ fn careless(draws: &mut Draws) -> Question {
         .map(|_| {
             let again = draws.uniform() < CARELESSNESS;
             let place = draws.below(materials.len());
-            let key = if again { materials[place] } else { materials.swap_remove(place) };
+            let key = if again {
+                materials[place]
+            } else {
+                materials.swap_remove(place)
+            };
             PartAsked {
                 material: one_of(draws, &[key], "moon dust").to_owned(),
                 amount: entry(draws, "", 0.05, 20.0),
@@ -384,7 +452,11 @@ fn careless(draws: &mut Draws) -> Question {
         })
         .collect();
     let breadth = entry(draws, "mm", 30.0, 500.0);
-    let narrower = if draws.uniform() < CARELESSNESS { entry(draws, "mm", 10.0, 900.0) } else { breadth.clone() };
+    let narrower = if draws.uniform() < CARELESSNESS {
+        entry(draws, "mm", 10.0, 900.0)
+    } else {
+        breadth.clone()
+    };
     let height = draws.uniform() * 500.0 + 40.0;
     Question {
         parts,

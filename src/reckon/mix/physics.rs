@@ -51,15 +51,25 @@ impl Inputs {
     }
 
     /// All drawn from their ranges. A denser lot of a material has less pore space, so the
-    /// two are drawn together; parts as measured are drawn and then shared out anew.
+    /// two are drawn together, and so is all that comes of one way of filling and wetting; parts as
+    /// measured are drawn and then shared out anew.
     pub fn drawn(case: &Case, draws: &mut Draws) -> Result<Self, NotACurve> {
         /// A pore space holds a little air even at its wettest, fraction of volume.
         const LEAST_AIR: f64 = 0.005;
+        /// Half of what sets a pore space apart from the table's is the lot, half is how it was
+        /// filled and wetted, which all parts of a mix share.
+        const SHARED: f64 = std::f64::consts::FRAC_1_SQRT_2;
         let mut parts = Vec::with_capacity(case.parts.len());
+        let filled_and_wetted = draws.deviate();
         for part in &case.parts {
             let material = part.material;
             let denser = draws.deviate();
-            let pore_space = material.pore_space.range.at(-denser).clamp(0.05, 0.995);
+            let less_pore_space = SHARED * (denser + filled_and_wetted);
+            let pore_space = material
+                .pore_space
+                .range
+                .at(-less_pore_space)
+                .clamp(0.05, 0.995);
             let water = material.water_at_10_cm.range.at(draws.deviate());
             let wider_gaps = positive(filling::WIDER_GAPS.range.at(draws.deviate()));
             parts.push(blend::Part {
@@ -137,7 +147,12 @@ pub struct Mixed {
 
 /// Works one outcome out.
 pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
-    let grains: Vec<Grains> = case.parts.iter().zip(&inputs.parts).map(|(part, drawn)| grains(part, drawn.share)).collect();
+    let grains: Vec<Grains> = case
+        .parts
+        .iter()
+        .zip(&inputs.parts)
+        .map(|(part, drawn)| grains(part, drawn.share))
+        .collect();
     let hard_loss = volume_lost_de_larrard_1999(&grains);
     let volume_lost = (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST);
     let blend = Blend::new(inputs.parts.clone(), volume_lost);
@@ -148,7 +163,9 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
     let base = Length::from_millimetres(0.0);
     let tray = Length::from_millimetres(filling::TRAY_FILL_MM.range.best());
     let water = case.vessel.mean_over(case.fill, base, water_at);
-    let standing_air = case.vessel.mean_over(case.fill, tray, |suction_cm| pore_space - water_at(suction_cm));
+    let standing_air = case.vessel.mean_over(case.fill, tray, |suction_cm| {
+        pore_space - water_at(suction_cm)
+    });
 
     let litres_in_pot = case.vessel.volume_to(case.fill).in_litres();
     let litres_needed = case.pots * litres_in_pot * (1.0 + inputs.pressed) * (1.0 + inputs.spilt);
@@ -158,14 +175,18 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
         volume_lost,
         pore_space,
         water,
-        standing_air,
+        standing_air: standing_air.max(0.0),
         easy_water: water_at(EASY_FROM_CM) - at_easy_end,
         // No pot here is taller than 50 cm of suction above its base, or only a little, so what
         // is above that suction already is left out of account by the mean.
         easy_water_in_pot_litres: (water - at_easy_end).max(0.0) * litres_in_pot,
         litres_in_pot,
         litres_needed,
-        litres_of_parts: inputs.parts.iter().map(|part| part.share * litres_before_mixing).collect(),
+        litres_of_parts: inputs
+            .parts
+            .iter()
+            .map(|part| part.share * litres_before_mixing)
+            .collect(),
         dry_density_g_per_l: blend.dry_density_kg_per_m3(),
         departure: inputs.departure,
         blend,
@@ -180,7 +201,8 @@ impl Mixed {
 
     /// Mean air of the drained pot, fraction.
     pub fn drained_air(&self) -> f64 {
-        self.pore_space - self.water
+        // Where all pores stay full, the two differ by the last bit either way.
+        (self.pore_space - self.water).max(0.0)
     }
 
     /// The air that is judged: that of the drained pot; for a pot fed from below the mean of a

@@ -251,16 +251,23 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let limits = thresholds::limits(&question.purpose);
     if limits.is_none() {
         let known = LIMITS.iter().map(|limits| limits.key);
-        reader.say("purpose", words::not_in_list(words::A_USE, &question.purpose, known));
+        reader.say(
+            "purpose",
+            words::not_in_list(words::A_USE, &question.purpose, known),
+        );
     }
     match (parts, pot, pots, limits) {
-        (Some(parts), Some((vessel, fill)), Some(pots), Some(limits)) if reader.problems.is_empty() => Ok(Case {
-            parts,
-            vessel,
-            fill,
-            pots: pots.in_count(),
-            limits,
-        }),
+        (Some(parts), Some((vessel, fill)), Some(pots), Some(limits))
+            if reader.problems.is_empty() =>
+        {
+            Ok(Case {
+                parts,
+                vessel,
+                fill,
+                pots: pots.in_count(),
+                limits,
+            })
+        }
         _ => Err(reader.problems),
     }
 }
@@ -281,9 +288,14 @@ fn read_parts(question: &Question, reader: &mut Reader) -> Option<Vec<Part>> {
         let found = material(&part.material);
         if found.is_none() {
             let known = MATERIALS.iter().map(|material| material.key);
-            reader.say(&field("material"), words::not_in_list(words::A_MATERIAL, &part.material, known));
+            reader.say(
+                &field("material"),
+                words::not_in_list(words::A_MATERIAL, &part.material, known),
+            );
         }
-        let earlier = asked[..index].iter().position(|other| other.material == part.material);
+        let earlier = asked[..index]
+            .iter()
+            .position(|other| other.material == part.material);
         if let (Some(found), Some(_)) = (found, earlier) {
             reader.say(&field("material"), words::material_twice(found.name));
         }
@@ -341,7 +353,10 @@ fn read_pot(asked: &PotAsked, reader: &mut Reader) -> Option<(Vessel, Length)> {
             let vessel = Vessel::straight(volume, height);
             let ratio = vessel.breadth_at(height) / height;
             if !(MOST_BREADTH_TO_HEIGHT.recip()..=MOST_BREADTH_TO_HEIGHT).contains(&ratio) {
-                reader.say("pot.volume", words::volume_and_height_apart(vessel.breadth_at(height)));
+                reader.say(
+                    "pot.volume",
+                    words::volume_and_height_apart(vessel.breadth_at(height)),
+                );
                 return None;
             }
             vessel
@@ -351,7 +366,10 @@ fn read_pot(asked: &PotAsked, reader: &mut Reader) -> Option<(Vessel, Length)> {
                 .iter()
                 .map(|pot| pot.key)
                 .chain([OWN_ROUND, OWN_SQUARE, OWN_VOLUME]);
-            reader.say("pot.size", words::not_in_list(words::A_POT, &asked.size, known));
+            reader.say(
+                "pot.size",
+                words::not_in_list(words::A_POT, &asked.size, known),
+            );
             return None;
         }
     };

@@ -32,7 +32,9 @@ pub fn percent(fraction: f64) -> String {
 pub fn judged_air(purpose: Use) -> &'static str {
     match purpose {
         Use::FedFromBelow => "air, mean of tray full and tray just empty",
-        Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => "air in this pot, once drained",
+        Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => {
+            "air in this pot, once drained"
+        }
     }
 }
 
@@ -72,9 +74,15 @@ pub fn complaint(complaint: Complaint, limits: &Limits, mixed: &Mixed) -> String
     let air = percent(mixed.judged_air(limits.purpose));
     match complaint {
         Complaint::TooLittleAir | Complaint::LittleAir => {
-            format!("Too wet in this pot: {air} air where {} serves", percent(limits.air_serves_from))
+            format!(
+                "Too wet in this pot: {air} air where {} serves",
+                percent(limits.air_serves_from)
+            )
         }
-        Complaint::MuchAir => format!("Drains hard and dries fast: {air} air where up to {} serves", percent(limits.air_serves_to)),
+        Complaint::MuchAir => format!(
+            "Drains hard and dries fast: {air} air where up to {} serves",
+            percent(limits.air_serves_to)
+        ),
         Complaint::LittleEasyWater => format!(
             "Plenty of air, but little water that is easily had: {} where {} serves",
             percent(mixed.easy_water),
@@ -90,7 +98,11 @@ pub fn complaint(complaint: Complaint, limits: &Limits, mixed: &Mixed) -> String
 
 /// Add something to the mix.
 pub fn add(parts: f64, material: &str, to_parts: f64) -> String {
-    format!("add {} of {material} to every {} of this mix", litres(parts), litres(to_parts))
+    format!(
+        "add {} of {material} to every {} of this mix",
+        litres(parts),
+        litres(to_parts)
+    )
 }
 
 /// Take a taller pot.
@@ -101,7 +113,9 @@ pub fn taller(millimetres: f64) -> String {
 /// Nothing in the handbook mends a wet mix.
 pub fn live_with_wet(purpose: Use) -> &'static str {
     match purpose {
-        Use::FedFromBelow => "lift the pot clear of the water, and let the tray run dry before it fills again",
+        Use::FedFromBelow => {
+            "lift the pot clear of the water, and let the tray run dry before it fills again"
+        }
         Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => {
             "water seldom, and let the top dry between waterings"
         }
@@ -111,7 +125,9 @@ pub fn live_with_wet(purpose: Use) -> &'static str {
 /// Nothing in the handbook mends a dry mix.
 pub fn live_with_dry(purpose: Use) -> &'static str {
     match purpose {
-        Use::FedFromBelow => "it serves while the tray feeds it, so do not let the tray stand empty on a hot day",
+        Use::FedFromBelow => {
+            "it serves while the tray feeds it, so do not let the tray stand empty on a hot day"
+        }
         Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => "water little and often",
     }
 }

@@ -19,7 +19,12 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
     };
     let fill_mm = number(case.fill.in_millimetres(), 3);
     let tray_mm = number(filling::TRAY_FILL_MM.range.best(), 2);
-    let sum = |of: &dyn Fn(usize) -> String| (0..inputs.parts.len()).map(of).collect::<Vec<_>>().join(" + ");
+    let sum = |of: &dyn Fn(usize) -> String| {
+        (0..inputs.parts.len())
+            .map(of)
+            .collect::<Vec<_>>()
+            .join(" + ")
+    };
     let share = |i: usize| number(inputs.parts[i].share, 2);
     let mut steps = vec![
         step(
@@ -38,7 +43,11 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             "1 − Σ v (1 − θs) / (1 − s)",
             format!(
                 "1 − ({}) / (1 − {})",
-                sum(&|i| format!("{} × {}", share(i), number(1.0 - inputs.parts[i].retention.saturated(), 2))),
+                sum(&|i| format!(
+                    "{} × {}",
+                    share(i),
+                    number(1.0 - inputs.parts[i].retention.saturated(), 2)
+                )),
                 number(mixed.volume_lost, 2)
             ),
             percent(mixed.pore_space),
@@ -92,11 +101,19 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             "dry: Σ v ρ / (1 − s) × V; wet: and 1 kg for each litre of water",
             format!(
                 "({}) g/L / (1 − {}) × {}",
-                sum(&|i| format!("{} × {}", share(i), number(inputs.parts[i].dry_density_kg_per_m3, 3))),
+                sum(&|i| format!(
+                    "{} × {}",
+                    share(i),
+                    number(inputs.parts[i].dry_density_kg_per_m3, 3)
+                )),
                 number(mixed.volume_lost, 2),
                 litres(mixed.litres_in_pot)
             ),
-            format!("{} kg dry, {} kg wet", number(mixed.dry_kg(), 2), number(mixed.wet_kg(), 2)),
+            format!(
+                "{} kg dry, {} kg wet",
+                number(mixed.dry_kg(), 2),
+                number(mixed.wet_kg(), 2)
+            ),
             &sources::CONSENSUS,
         ),
         step(
@@ -119,7 +136,11 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             step(
                 "Air that is judged",
                 "mean of drained and standing",
-                format!("({} + {}) / 2", percent(mixed.drained_air()), percent(mixed.standing_air)),
+                format!(
+                    "({} + {}) / 2",
+                    percent(mixed.drained_air()),
+                    percent(mixed.standing_air)
+                ),
                 percent(mixed.judged_air(case.limits.purpose)),
                 &sources::AIR_JUDGEMENT,
             ),
