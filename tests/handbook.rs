@@ -32,7 +32,7 @@ fn figures(material: &Material) -> [(&'static str, Figure); 3] {
 }
 
 fn known(source: &Source) -> bool {
-    ALL.iter().any(|listed| *listed == source)
+    ALL.contains(&source)
 }
 
 #[test]

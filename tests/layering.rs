@@ -6,7 +6,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The floors, lowest first.
-const FLOORS: [&str; 7] = ["measure", "science", "handbook", "nursery", "reckon", "keep", "app"];
+const FLOORS: [&str; 7] = [
+    "measure", "science", "handbook", "nursery", "reckon", "keep", "app",
+];
 
 /// Crates of the browser, by the beginning of their name.
 const OF_THE_BROWSER: [&str; 5] = ["leptos", "web_sys", "js_sys", "gloo", "wasm_bindgen"];
@@ -27,7 +29,8 @@ fn code(source: &str) -> String {
     let mut i = 0;
     while i < text.len() {
         let after_name = i > 0 && (at(i - 1).is_alphanumeric() || at(i - 1) == '_');
-        let raw = (at(i) == 'r' && !after_name).then(|| (i + 1..).take_while(|&j| at(j) == '#').count());
+        let raw =
+            (at(i) == 'r' && !after_name).then(|| (i + 1..).take_while(|&j| at(j) == '#').count());
         if at(i) == '/' && at(i + 1) == '/' {
             while i < text.len() && at(i) != '\n' {
                 i += 1;
@@ -103,7 +106,12 @@ fn tokens(code: &str) -> Vec<String> {
 }
 
 /// The paths that begin at a token: one, or all of a group `{a, b::{c}}`. Returns the place after them.
-fn paths(tokens: &[String], mut place: usize, before: &[String], found: &mut Vec<Vec<String>>) -> usize {
+fn paths(
+    tokens: &[String],
+    mut place: usize,
+    before: &[String],
+    found: &mut Vec<Vec<String>>,
+) -> usize {
     let mut path = before.to_vec();
     loop {
         match tokens.get(place).map(String::as_str) {
@@ -129,14 +137,22 @@ fn paths(tokens: &[String], mut place: usize, before: &[String], found: &mut Vec
         } else {
             found.push(path);
             // `a as b` in a group: the new name is no path.
-            return if tokens.get(place).is_some_and(|token| token == "as") { place + 2 } else { place };
+            return if tokens.get(place).is_some_and(|token| token == "as") {
+                place + 2
+            } else {
+                place
+            };
         }
     }
 }
 
 /// The module that a file holds, as names from the root.
 fn module_of(file: &str) -> Vec<String> {
-    let mut names: Vec<String> = file.trim_end_matches(".rs").split('/').map(str::to_owned).collect();
+    let mut names: Vec<String> = file
+        .trim_end_matches(".rs")
+        .split('/')
+        .map(str::to_owned)
+        .collect();
     if names.last().is_some_and(|name| name == "mod") {
         names.pop();
     }
@@ -170,7 +186,11 @@ fn upward_uses(file: &str, source: &str) -> Vec<String> {
     let mut inner: Vec<(String, usize)> = Vec::new();
     let (mut depth, mut wrong) = (0usize, Vec::new());
     for place in 0..tokens.len() {
-        let back = |steps: usize| place.checked_sub(steps).map_or("", |before| tokens[before].as_str());
+        let back = |steps: usize| {
+            place
+                .checked_sub(steps)
+                .map_or("", |before| tokens[before].as_str())
+        };
         match tokens[place].as_str() {
             "{" => {
                 if back(2) == "mod" {
@@ -184,16 +204,24 @@ fn upward_uses(file: &str, source: &str) -> Vec<String> {
                     inner.pop();
                 }
             }
-            "crate" | "self" | "super" if back(1) != "::" && tokens.get(place + 1).is_some_and(|next| next == "::") => {
+            "crate" | "self" | "super"
+                if back(1) != "::" && tokens.get(place + 1).is_some_and(|next| next == "::") =>
+            {
                 let mut found = Vec::new();
                 paths(&tokens, place, &[], &mut found);
-                let here: Vec<String> = module.iter().cloned().chain(inner.iter().map(|(name, _)| name.clone())).collect();
+                let here: Vec<String> = module
+                    .iter()
+                    .cloned()
+                    .chain(inner.iter().map(|(name, _)| name.clone()))
+                    .collect();
                 for path in found {
                     let target = resolved(&path, &here);
                     let said = path.join("::");
                     match target.first().map(|room| (room, floor(room))) {
                         Some((_, Some(used))) if used <= own => {}
-                        Some((room, Some(_))) => wrong.push(format!("{file}: {said} climbs to {room}")),
+                        Some((room, Some(_))) => {
+                            wrong.push(format!("{file}: {said} climbs to {room}"))
+                        }
                         _ => wrong.push(format!("{file}: {said} leads to no floor")),
                     }
                 }
@@ -206,7 +234,10 @@ fn upward_uses(file: &str, source: &str) -> Vec<String> {
 
 /// Names of browser crates in a file that is no place for them.
 fn browser_below(file: &str, source: &str) -> Vec<String> {
-    if BROWSER_MAY_BE_IN.iter().any(|place| file == *place || place.ends_with('/') && file.starts_with(place)) {
+    if BROWSER_MAY_BE_IN
+        .iter()
+        .any(|place| file == *place || place.ends_with('/') && file.starts_with(place))
+    {
         return Vec::new();
     }
     let of_the_browser = |token: &String| {
@@ -221,15 +252,23 @@ fn browser_below(file: &str, source: &str) -> Vec<String> {
 
 /// Rooms that the map at the head of `lib.rs` does not list beside the number of their floor.
 fn rooms_not_on_the_map(lib: &str, rooms: &[String]) -> Vec<String> {
-    let map: Vec<&str> = lib.lines().filter_map(|line| line.strip_prefix("//!")).collect();
+    let map: Vec<&str> = lib
+        .lines()
+        .filter_map(|line| line.strip_prefix("//!"))
+        .collect();
     rooms
         .iter()
         .filter(|room| {
             let number = floor(room).map(|floor| floor.to_string());
             !map.iter().any(|line| {
                 let cells: Vec<&str> = line.split('|').map(str::trim).collect();
-                let numbered = number.as_deref().is_some_and(|number| cells.contains(&number));
-                numbered && cells.iter().any(|cell| cell.trim_matches(['[', ']', '`']) == room.as_str())
+                let numbered = number
+                    .as_deref()
+                    .is_some_and(|number| cells.contains(&number));
+                numbered
+                    && cells
+                        .iter()
+                        .any(|cell| cell.trim_matches(['[', ']', '`']) == room.as_str())
             })
         })
         .cloned()
@@ -256,7 +295,12 @@ fn files() -> Vec<(String, String)> {
     walk(&src(), &mut found);
     found.sort();
     let named = |path: PathBuf| {
-        let name: Vec<_> = path.strip_prefix(src()).unwrap().iter().map(|part| part.to_string_lossy().into_owned()).collect();
+        let name: Vec<_> = path
+            .strip_prefix(src())
+            .unwrap()
+            .iter()
+            .map(|part| part.to_string_lossy().into_owned())
+            .collect();
         (name.join("/"), fs::read_to_string(&path).unwrap())
     };
     found.into_iter().map(named).collect()
@@ -266,7 +310,11 @@ fn files() -> Vec<(String, String)> {
 fn rooms() -> Vec<String> {
     let mut rooms: Vec<String> = files()
         .into_iter()
-        .filter_map(|(file, _)| file.split('/').next().map(|first| first.trim_end_matches(".rs").to_owned()))
+        .filter_map(|(file, _)| {
+            file.split('/')
+                .next()
+                .map(|first| first.trim_end_matches(".rs").to_owned())
+        })
         .filter(|room| !["lib", "main", "bin"].contains(&room.as_str()))
         .collect();
     rooms.dedup();
@@ -276,14 +324,24 @@ fn rooms() -> Vec<String> {
 #[test]
 fn no_floor_uses_one_above_it() {
     let files = files();
-    assert!(files.len() > 30, "the source is found: {} files", files.len());
-    let wrong: Vec<String> = files.iter().flat_map(|(file, source)| upward_uses(file, source)).collect();
+    assert!(
+        files.len() > 30,
+        "the source is found: {} files",
+        files.len()
+    );
+    let wrong: Vec<String> = files
+        .iter()
+        .flat_map(|(file, source)| upward_uses(file, source))
+        .collect();
     assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]
 fn the_browser_stays_where_it_belongs() {
-    let wrong: Vec<String> = files().iter().flat_map(|(file, source)| browser_below(file, source)).collect();
+    let wrong: Vec<String> = files()
+        .iter()
+        .flat_map(|(file, source)| browser_below(file, source))
+        .collect();
     assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
@@ -293,27 +351,54 @@ fn the_map_has_every_room() {
     let rooms = rooms();
     assert!(rooms.len() >= 5, "{rooms:?}");
     let missing = rooms_not_on_the_map(&lib, &rooms);
-    assert!(missing.is_empty(), "not on the map in lib.rs, or without the number of a floor: {missing:?}");
+    assert!(
+        missing.is_empty(),
+        "not on the map in lib.rs, or without the number of a floor: {missing:?}"
+    );
 }
 
 /// The check is checked: what it must find is planted, and what it must let pass is put beside it.
 #[test]
 fn planted_uses_of_a_higher_floor_are_found() {
     for (file, source) in [
-        ("science/packing.rs", "use crate::handbook::materials::MATERIALS;"),
-        ("measure/range.rs", "use crate::{measure::Unit, reckon::{Problem, mix::Mix}};"),
-        ("reckon/mix/physics.rs", "use super::super::super::keep::document;"),
+        (
+            "science/packing.rs",
+            "use crate::handbook::materials::MATERIALS;",
+        ),
+        (
+            "measure/range.rs",
+            "use crate::{measure::Unit, reckon::{Problem, mix::Mix}};",
+        ),
+        (
+            "reckon/mix/physics.rs",
+            "use super::super::super::keep::document;",
+        ),
         ("reckon/mod.rs", "use super::app::words;"),
-        ("handbook/pots.rs", "fn f() -> f64 { crate::reckon::doubt::DRAWS as f64 }"),
+        (
+            "handbook/pots.rs",
+            "fn f() -> f64 { crate::reckon::doubt::DRAWS as f64 }",
+        ),
         ("keep/mod.rs", "pub use crate::app;"),
-        ("science/mod.rs", "mod inner { use super::super::super::keep::x; use super::super::handbook::x; }"),
-        ("science/blend.rs", "fn f<'a>(x: &'a str) -> char { let c = '\"'; crate::nursery::f(x); c }"),
+        (
+            "science/mod.rs",
+            "mod inner { use super::super::super::keep::x; use super::super::handbook::x; }",
+        ),
+        (
+            "science/blend.rs",
+            "fn f<'a>(x: &'a str) -> char { let c = '\"'; crate::nursery::f(x); c }",
+        ),
         ("measure/mod.rs", "use crate::odds::and_ends;"),
-        ("handbook/mod.rs", "use crate::measure as m; use crate::{science as s, keep as k};"),
+        (
+            "handbook/mod.rs",
+            "use crate::measure as m; use crate::{science as s, keep as k};",
+        ),
     ] {
         assert!(!upward_uses(file, source).is_empty(), "{file}: {source}");
     }
-    let grouped = upward_uses("measure/range.rs", "use crate::{measure::Unit, reckon::{Problem, mix::Mix}};");
+    let grouped = upward_uses(
+        "measure/range.rs",
+        "use crate::{measure::Unit, reckon::{Problem, mix::Mix}};",
+    );
     assert_eq!(
         grouped,
         [
@@ -326,34 +411,83 @@ fn planted_uses_of_a_higher_floor_are_found() {
 #[test]
 fn downward_uses_and_mere_words_pass() {
     for (file, source) in [
-        ("reckon/mix/mod.rs", "use super::{Problem, words}; use crate::{handbook::{pots::POTS, safety}, measure::*};"),
-        ("science/blend.rs", "// crate::keep\n/* crate::app /* super::super::keep */ */ /// [`x`](crate::reckon)\nuse super::retention::Retention;"),
-        ("science/blend.rs", "const S: &str = \"crate::keep::x \\\" crate::app\"; const R: &str = r#\"crate::app \" \"#;"),
-        ("reckon/mix/mod.rs", "mod place { use super::super::answer::Answer; use super::words; }"),
-        ("keep/browser/mod.rs", "pub(crate) fn f() { self::local::g(); Self::h(); }"),
+        (
+            "reckon/mix/mod.rs",
+            "use super::{Problem, words}; use crate::{handbook::{pots::POTS, safety}, measure::*};",
+        ),
+        (
+            "science/blend.rs",
+            "// crate::keep\n/* crate::app /* super::super::keep */ */ /// [`x`](crate::reckon)\nuse super::retention::Retention;",
+        ),
+        (
+            "science/blend.rs",
+            "const S: &str = \"crate::keep::x \\\" crate::app\"; const R: &str = r#\"crate::app \" \"#;",
+        ),
+        (
+            "reckon/mix/mod.rs",
+            "mod place { use super::super::answer::Answer; use super::words; }",
+        ),
+        (
+            "keep/browser/mod.rs",
+            "pub(crate) fn f() { self::local::g(); Self::h(); }",
+        ),
         ("app/mod.rs", "use crate::keep::x; use crate::app::y;"),
         ("bin/reckon.rs", "use longtom::keep::x;"),
     ] {
-        assert_eq!(upward_uses(file, source), Vec::<String>::new(), "{file}: {source}");
+        assert_eq!(
+            upward_uses(file, source),
+            Vec::<String>::new(),
+            "{file}: {source}"
+        );
     }
 }
 
 #[test]
 fn planted_browsers_are_found_and_those_at_home_pass() {
-    for source in ["use leptos::prelude::*;", "fn f() { web_sys::window(); }", "use js_sys::Date;", "use gloo_storage::Storage;"] {
-        for file in ["keep/cabinet.rs", "reckon/mod.rs", "bin/reckon.rs", "lib.rs"] {
+    for source in [
+        "use leptos::prelude::*;",
+        "fn f() { web_sys::window(); }",
+        "use js_sys::Date;",
+        "use gloo_storage::Storage;",
+    ] {
+        for file in [
+            "keep/cabinet.rs",
+            "reckon/mod.rs",
+            "bin/reckon.rs",
+            "lib.rs",
+        ] {
             assert_eq!(browser_below(file, source).len(), 1, "{file}: {source}");
         }
-        for file in ["app/shell.rs", "app/pages/mix.rs", "keep/browser/mod.rs", "main.rs", "bin/worker.rs"] {
-            assert_eq!(browser_below(file, source), Vec::<String>::new(), "{file}: {source}");
+        for file in [
+            "app/shell.rs",
+            "app/pages/mix.rs",
+            "keep/browser/mod.rs",
+            "main.rs",
+            "bin/worker.rs",
+        ] {
+            assert_eq!(
+                browser_below(file, source),
+                Vec::<String>::new(),
+                "{file}: {source}"
+            );
         }
     }
-    assert!(browser_below("bin/site/build.rs", "use wasm_bindgen_cli_support::Bindgen; // leptos").is_empty());
+    assert!(
+        browser_below(
+            "bin/site/build.rs",
+            "use wasm_bindgen_cli_support::Bindgen; // leptos"
+        )
+        .is_empty()
+    );
 }
 
 #[test]
 fn a_room_that_is_left_off_the_map_is_found() {
     let map = "//! | floor | room | what |\n//! | 5 | [`keep`] | documents, `app` and `science` |\n//! | 2 | `science` | figures |\n// | 6 | `app` | screens |\n";
     let rooms = ["app", "keep", "science"].map(str::to_owned);
-    assert_eq!(rooms_not_on_the_map(map, &rooms), ["app", "science"], "off the map, and on the wrong floor");
+    assert_eq!(
+        rooms_not_on_the_map(map, &rooms),
+        ["app", "science"],
+        "off the map, and on the wrong floor"
+    );
 }

@@ -129,12 +129,13 @@ mod published {
         Density,
     }
 
-    /// Whether a constant of the handbook was set with the measurement in sight.
+    /// Whether a constant was set with the measurement in sight.
     #[derive(Clone, Copy, PartialEq, Eq)]
     enum Use {
-        /// The handbook's figures of this material were set with it in sight.
+        /// The handbook's figures of this material were set with it in sight, or, for the pore space of
+        /// blends, the share of its doubt that all parts have in common was.
         Seen,
-        /// No figure of the handbook was ever set with it.
+        /// No constant was ever set with it.
         HeldOut,
     }
 
@@ -187,14 +188,20 @@ mod published {
 
     fn measured() -> Vec<Measured> {
         let mut rows = Vec::new();
-        let mut say = |source, parts, pot: &PotAsked, used, seen: &[(What, f64)]| {
+        let mut say = |source, parts: &'static [_], pot: &PotAsked, used, seen: &[(What, f64)]| {
             rows.extend(seen.iter().map(|&(what, value)| Measured {
                 source,
                 parts,
                 pot: pot.clone(),
                 what,
                 value,
-                used,
+                // See `Seen`: what the parts of a blend have in common in the doubt of their pore
+                // space was taken up after these had shown that it was missing.
+                used: if what == Pores && parts.len() > 1 {
+                    Seen
+                } else {
+                    used
+                },
             }));
         };
         let short = core(7.6);
@@ -831,13 +838,14 @@ mod published {
         assert!((pressed - 100.0 / 80.0).abs() < 1e-12, "{pressed}");
     }
 
-    /// How densely grains of one packing fraction pack, mixed by mass: sizes in mm, shares.
+    /// How densely grains of one packing fraction pack, mixed by mass: sizes in mm, parts.
     fn packed(fraction: f64, sizes: &[f64], shares: &[f64]) -> f64 {
+        let whole: f64 = shares.iter().sum();
         let grains: Vec<Grains> = sizes
             .iter()
             .zip(shares)
-            .map(|(&grain_mm, &bulk_share)| Grains {
-                bulk_share,
+            .map(|(&grain_mm, &share)| Grains {
+                bulk_share: share / whole,
                 packing_fraction: fraction,
                 grain_mm,
             })
@@ -854,12 +862,10 @@ mod published {
     const EQUAL: [f64; 4] = [0.25; 4];
     const SAND_OF_TWO: [f64; 2] = [0.838, 0.596];
     const SAND_OF_FOUR: [f64; 4] = [1.411, 0.833, 0.588, 0.348];
-    const COARSE_GRAVEL: ([f64; 4], [f64; 4]) = (
-        [17.710, 14.538, 11.458, 8.775],
-        [0.226, 0.218, 0.238, 0.318],
-    );
+    const COARSE_GRAVEL: ([f64; 4], [f64; 4]) =
+        ([17.710, 14.538, 11.458, 8.775], [22.6, 21.8, 23.8, 31.8]);
     const MIXED_GRAVEL: ([f64; 4], [f64; 4]) =
-        ([17.317, 11.609, 5.004, 1.305], [0.149, 0.349, 0.303, 0.199]);
+        ([17.317, 11.609, 5.004, 1.305], [14.9, 34.9, 30.3, 19.9]);
 
     /// Mathematical Problems in Engineering 2021:5092612, table 1: void ratios e of sands and gravels
     /// of several sizes, loosest and densest; packing is 1/(1 + e). The packing fraction of one mix

@@ -118,6 +118,66 @@ mod numerics {
         assert_eq!(draws.below(1), 0);
     }
 
+    /// McKay, Beckman & Conover 1979, Technometrics 21:239: over so many draws each input falls once into
+    /// each of as many equal strata, and the inputs do not hang together.
+    #[test]
+    fn a_latin_hypercube_visits_each_stratum_once() {
+        const DRAWS: usize = 500;
+        const INPUTS: usize = 4;
+        let mut draws = Draws::hypercube(9, DRAWS);
+        let mut inputs = vec![Vec::new(); INPUTS];
+        for _ in 0..DRAWS {
+            for input in &mut inputs {
+                input.push(draws.uniform());
+            }
+            draws.next_draw();
+        }
+        for input in &inputs {
+            assert!(input.iter().all(|&u| u > 0.0 && u < 1.0));
+            let mut strata: Vec<usize> =
+                input.iter().map(|u| (u * DRAWS as f64) as usize).collect();
+            strata.sort_unstable();
+            assert_eq!(strata, (0..DRAWS).collect::<Vec<_>>());
+            // So the mean is surer than chance: half a stratum at most.
+            let mean = input.iter().sum::<f64>() / DRAWS as f64;
+            assert!((mean - 0.5).abs() < 0.5 / DRAWS as f64);
+        }
+        for (i, one) in inputs.iter().enumerate() {
+            for other in &inputs[..i] {
+                let together: f64 = one
+                    .iter()
+                    .zip(other)
+                    .map(|(a, b)| (a - 0.5) * (b - 0.5))
+                    .sum();
+                // Four standard deviations of chance, as a correlation.
+                let correlation = 12.0 * together / DRAWS as f64;
+                assert!(
+                    correlation.abs() < 4.0 / (DRAWS as f64).sqrt(),
+                    "{correlation}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_hypercube_is_repeated_from_its_seed_and_differs_from_another() {
+        let first = |seed: u64| {
+            let mut draws = Draws::hypercube(seed, 20);
+            let mut found = Vec::new();
+            for _ in 0..45 {
+                found.push((draws.uniform(), draws.deviate()));
+                draws.next_draw();
+            }
+            found
+        };
+        assert_eq!(first(4), first(4));
+        assert_ne!(first(4), first(5));
+        assert!(
+            first(4).iter().all(|(_, deviate)| deviate.is_finite()),
+            "beyond the last it begins anew"
+        );
+    }
+
     #[test]
     fn quantiles_outside_nought_to_one_are_no_number() {
         for share in [0.0, 1.0, -0.1, 1.1, f64::NAN, f64::INFINITY] {
@@ -156,8 +216,8 @@ mod retention {
     #[test]
     fn a_published_sand_holds_what_the_plain_equation_says() {
         let sand = Retention::single(0.045, 0.43, PoreSystem::new(0.145, 2.68).unwrap()).unwrap();
-        for suction in [0.001, 0.1, 1.0, 5.0, 10.0, 30.0, 100.0, 1000.0, 15_000.0] {
-            let filled = (1.0 + (0.145 * suction as f64).powf(2.68)).powf(-(1.0 - 1.0 / 2.68));
+        for suction in [0.001f64, 0.1, 1.0, 5.0, 10.0, 30.0, 100.0, 1000.0, 15_000.0] {
+            let filled = (1.0 + (0.145 * suction).powf(2.68)).powf(-(1.0 - 1.0 / 2.68));
             let plain = 0.045 + (0.43 - 0.045) * filled;
             assert!(
                 (sand.water_content(suction) - plain).abs() < 1e-14,

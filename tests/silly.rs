@@ -683,18 +683,23 @@ mod json {
         r#"{"pots": 1e400}"#,
         "{'pots': 1}",
     ];
-    const NOT_A_QUESTION: [&str; 11] = [
-        "null",
-        "3",
-        "\"x\"",
-        "true",
-        r#"{"parts": 3}"#,
-        r#"{"parts": [3]}"#,
-        r#"{"parts": [{"material": 3}]}"#,
-        r#"{"pots": [1]}"#,
-        r#"{"pots": {"a": 1}}"#,
-        r#"{"pots": null}"#,
-        r#"{"pots": true}"#,
+    const FIELDS: &str = "Fields in braces are wanted here: parts, pot, pots, purpose.";
+    const FIELDS_OF_A_PART: &str = "Fields in braces are wanted here: amount, bag, material.";
+    const LIST: &str = "A list in square brackets is wanted here.";
+    const TEXT: &str = "A text in quotation marks, or a number, is wanted here.";
+    /// What is JSON and no question, the place where it goes astray, and what is wanted there.
+    const NOT_A_QUESTION: [(&str, &str, &str); 11] = [
+        ("null", "", FIELDS),
+        ("3", "", FIELDS),
+        ("\"x\"", "", FIELDS),
+        ("true", "", FIELDS),
+        (r#"{"parts": 3}"#, "parts", LIST),
+        (r#"{"parts": [3]}"#, "parts.0", FIELDS_OF_A_PART),
+        (r#"{"parts": [{"amount": {}}]}"#, "parts.0.amount", TEXT),
+        (r#"{"pots": [1]}"#, "pots", TEXT),
+        (r#"{"pots": {"a": 1}}"#, "pots", TEXT),
+        (r#"{"pots": null}"#, "pots", TEXT),
+        (r#"{"pots": true}"#, "pots", TEXT),
     ];
     /// Lists where a group of named fields is wanted.
     const LISTS: [&str; 5] = [
@@ -711,35 +716,32 @@ mod json {
             let told = told(text);
             assert_eq!(told.len(), 1, "{text}");
             assert_eq!(told[0].0, "");
+            let sentence = &told[0].1;
             assert!(
-                told[0].1.starts_with("This cannot be read as JSON (")
-                    && told[0].1.contains("line 1"),
-                "{}",
-                told[0].1
+                sentence.starts_with("This is not JSON: look at line 1, column "),
+                "{sentence}"
             );
         }
+        assert_told("", &[("", "This is not JSON: look at line 1, column 0.")]);
+        assert_told(
+            "{}\n{}",
+            &[("", "This is not JSON: look at line 2, column 1.")],
+        );
     }
 
     #[test]
-    fn what_is_no_question_is_told_and_where_to_look() {
-        for text in NOT_A_QUESTION {
-            let told = told(text);
-            assert_eq!(told.len(), 1, "{text}");
-            assert!(
-                told[0]
-                    .1
-                    .starts_with("This is not a question for this reckoning"),
-                "{}",
-                told[0].1
-            );
-            assert!(
-                told[0]
-                    .1
-                    .contains("`reckon schema` shows what one looks like."),
-                "{}",
-                told[0].1
-            );
+    fn what_is_no_question_is_told_where_it_goes_astray() {
+        for (text, field, sentence) in NOT_A_QUESTION {
+            assert_told(text, &[(field, sentence)]);
         }
+        // A number for a name passes the shape, and is no text.
+        assert_told(
+            r#"{"parts": [{"material": 3}]}"#,
+            &[(
+                "",
+                "This is not a question for this reckoning. `reckon example` prints one to start from.",
+            )],
+        );
     }
 
     /// Read by place, a list would answer another question than the one that was meant.
@@ -756,7 +758,8 @@ mod json {
     #[test]
     fn no_sentence_speaks_the_language_of_the_program() {
         let mut spoken = Vec::new();
-        for text in NOT_JSON.into_iter().chain(NOT_A_QUESTION) {
+        let shapes = NOT_A_QUESTION.into_iter().map(|(text, _, _)| text);
+        for text in NOT_JSON.into_iter().chain(shapes) {
             for (_, sentence) in told(text) {
                 let lower = sentence.to_lowercase();
                 if ["invalid", "error", "struct ", "eof", "ident ", "oops"]

@@ -39,7 +39,11 @@ fn complained(output: &Output) -> String {
 /// What a call that must go well prints, as JSON.
 fn answered(words: &[&str], typed: &str) -> Value {
     let output = reckon(words, typed);
-    assert!(output.status.success(), "{words:?}: {}", complained(&output));
+    assert!(
+        output.status.success(),
+        "{words:?}: {}",
+        complained(&output)
+    );
     assert_eq!(complained(&output), "");
     serde_json::from_str(&said(&output)).unwrap()
 }
@@ -51,7 +55,12 @@ fn refused(words: &[&str], typed: &str) -> Vec<(String, String)> {
     assert_eq!(said(&output), "");
     let problems: Value = serde_json::from_str(&complained(&output)).unwrap();
     let text = |problem: &Value, name: &str| problem[name].as_str().unwrap().to_owned();
-    problems.as_array().unwrap().iter().map(|problem| (text(problem, "field"), text(problem, "sentence"))).collect()
+    problems
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|problem| (text(problem, "field"), text(problem, "sentence")))
+        .collect()
 }
 
 /// The first line of what a call that is not understood is told.
@@ -68,7 +77,10 @@ fn not_understood(words: &[&str]) -> String {
 fn it_lists_the_reckonings() {
     let output = reckon(&["list"], "");
     assert!(output.status.success());
-    assert_eq!(said(&output), "mix\tHow will this mix hold air and water in this pot?\n");
+    assert_eq!(
+        said(&output),
+        "mix\tHow will this mix hold air and water in this pot?\n"
+    );
 }
 
 #[test]
@@ -85,18 +97,34 @@ fn its_schema_describes_the_question_and_the_answer() {
     let schema = answered(&["schema", "mix"], "");
     let example = answered(&["example", "mix"], "");
     let answer = answered(&["mix"], &example.to_string());
-    for (described, document) in [(&schema["question"], &example), (&schema["answer"], &answer)] {
+    for (described, document) in [
+        (&schema["question"], &example),
+        (&schema["answer"], &answer),
+    ] {
         assert_eq!(described["type"], "object");
-        assert!(described["$schema"].as_str().unwrap().starts_with("https://json-schema.org/"));
+        assert!(
+            described["$schema"]
+                .as_str()
+                .unwrap()
+                .starts_with("https://json-schema.org/")
+        );
         describes(described, described, document, "");
-        assert!(described["properties"].as_object().unwrap().values().all(|field| field["description"].is_string() || field["$ref"].is_string()));
+        assert!(
+            described["properties"]
+                .as_object()
+                .unwrap()
+                .values()
+                .all(|field| field["description"].is_string() || field["$ref"].is_string())
+        );
     }
 }
 
 /// Each field of the document is one of the schema's and of its type, and each that is required is there.
 fn describes(root: &Value, schema: &Value, document: &Value, path: &str) {
     if let Some(name) = schema["$ref"].as_str() {
-        let target = root.pointer(name.trim_start_matches('#')).unwrap_or_else(|| panic!("{path}: {name} leads nowhere"));
+        let target = root
+            .pointer(name.trim_start_matches('#'))
+            .unwrap_or_else(|| panic!("{path}: {name} leads nowhere"));
         return describes(root, target, document, path);
     }
     if let Some(types) = schema.get("type") {
@@ -108,17 +136,25 @@ fn describes(root: &Value, schema: &Value, document: &Value, path: &str) {
             Value::Array(_) => "array",
             Value::Object(_) => "object",
         };
-        let allowed = types == is || types.as_array().is_some_and(|types| types.contains(&json!(is)));
+        let allowed = types == is
+            || types
+                .as_array()
+                .is_some_and(|types| types.contains(&json!(is)));
         assert!(allowed, "{path}: {is} where the schema has {types}");
     }
     match document {
         Value::Object(fields) => {
             for (name, value) in fields {
-                let described = schema["properties"].get(name).unwrap_or_else(|| panic!("{path}.{name} is not in the schema"));
+                let described = schema["properties"]
+                    .get(name)
+                    .unwrap_or_else(|| panic!("{path}.{name} is not in the schema"));
                 describes(root, described, value, &format!("{path}.{name}"));
             }
             for name in schema["required"].as_array().into_iter().flatten() {
-                assert!(fields.contains_key(name.as_str().unwrap()), "{path}: {name} is required");
+                assert!(
+                    fields.contains_key(name.as_str().unwrap()),
+                    "{path}: {name} is required"
+                );
             }
         }
         Value::Array(items) if schema["items"].is_object() => {
@@ -143,29 +179,56 @@ fn it_gives_the_figures_of_the_library() {
     for seed in [1, 7] {
         let ours = said(&reckon(&["mix", "--seed", &seed.to_string()], &example));
         let library = ask::<Mix>(&Question::default(), DecimalMark::Point, seed).unwrap();
-        assert_eq!(ours.trim_end(), serde_json::to_string_pretty(&library).unwrap());
+        assert_eq!(
+            ours.trim_end(),
+            serde_json::to_string_pretty(&library).unwrap()
+        );
     }
     let usual = said(&reckon(&["mix"], &example));
-    assert_eq!(usual, said(&reckon(&["mix", "--seed", "1"], &example)), "1 is the seed unless another is asked for");
+    assert_eq!(
+        usual,
+        said(&reckon(&["mix", "--seed", "1"], &example)),
+        "1 is the seed unless another is asked for"
+    );
     assert_ne!(usual, said(&reckon(&["mix", "--seed", "2"], &example)));
 }
 
 #[test]
 fn its_figures_have_units_and_are_in_order() {
     let answer = answered(&["mix"], "{}");
-    assert_eq!((answer["reckoning"].as_str(), answer["figures"][0]["name"].as_str()), (Some("mix"), Some("air")));
+    assert_eq!(
+        (
+            answer["reckoning"].as_str(),
+            answer["figures"][0]["name"].as_str()
+        ),
+        (Some("mix"), Some("air"))
+    );
     for figure in answer["figures"].as_array().unwrap() {
         let number = |name: &str| figure[name].as_f64().unwrap();
-        assert!(["%", "L", "kg"].contains(&figure["unit"].as_str().unwrap()), "{figure}");
-        assert!(number("low") <= number("best") && number("best") <= number("high"), "{figure}");
+        assert!(
+            ["%", "L", "kg"].contains(&figure["unit"].as_str().unwrap()),
+            "{figure}"
+        );
+        assert!(
+            number("low") <= number("best") && number("best") <= number("high"),
+            "{figure}"
+        );
     }
     for step in answer["working"].as_array().unwrap() {
         for part in ["what", "formula", "put_in", "result", "source"] {
             assert!(!step[part].as_str().unwrap().is_empty(), "{step}");
         }
     }
-    assert!(!answer["cautions"].as_array().unwrap().is_empty() && !answer["advice"].as_str().unwrap().is_empty());
-    let chances: f64 = answer["chances"].as_array().unwrap().iter().map(|chance| chance.as_f64().unwrap()).sum();
+    assert!(
+        !answer["cautions"].as_array().unwrap().is_empty()
+            && !answer["advice"].as_str().unwrap().is_empty()
+    );
+    let chances: f64 = answer["chances"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|chance| chance.as_f64().unwrap())
+        .sum();
     assert!((chances - 1.0).abs() < 1e-12);
 }
 
@@ -173,10 +236,16 @@ fn its_figures_have_units_and_are_in_order() {
 fn a_comma_is_decimal_where_that_is_said() {
     let comma = r#"{"parts": [{"material": "grit", "amount": "1,250", "bag": "25 L"}, {"material": "white_peat", "amount": "3", "bag": "70 L"}]}"#;
     let point = comma.replace("1,250", "1.25");
-    assert_eq!(answered(&["mix", "--comma"], comma), answered(&["mix"], &point));
+    assert_eq!(
+        answered(&["mix", "--comma"], comma),
+        answered(&["mix"], &point)
+    );
     assert_eq!(
         refused(&["mix"], comma),
-        [("parts.0.amount".to_owned(), "Parts: 1,250 is too much. Between 0 and 1000 would be right.".to_owned())]
+        [(
+            "parts.0.amount".to_owned(),
+            "Parts: 1,250 is too much. Between 0 and 1000 would be right.".to_owned()
+        )]
     );
 }
 
@@ -190,13 +259,23 @@ fn questions_that_cannot_be_answered_are_told_at_their_fields() {
     assert_eq!(
         refused(&["mix"], &serde_json::to_string(&silly).unwrap()),
         [
-            ("pots".to_owned(), "Number of pots: 0 is too little. Between 1 and 100\u{202f}000 would be right.".to_owned()),
-            ("purpose".to_owned(), "There is no use called “seeds”. Did you mean “seed”?".to_owned()),
+            (
+                "pots".to_owned(),
+                "Number of pots: 0 is too little. Between 1 and 100\u{202f}000 would be right."
+                    .to_owned()
+            ),
+            (
+                "purpose".to_owned(),
+                "There is no use called “seeds”. Did you mean “seed”?".to_owned()
+            ),
         ]
     );
     assert_eq!(
         refused(&["mix"], r#"{"moon": 1}"#),
-        [("moon".to_owned(), "The question has no field “moon” here. It has: parts, pot, pots, purpose.".to_owned())]
+        [(
+            "moon".to_owned(),
+            "The question has no field “moon” here. It has: parts, pot, pots, purpose.".to_owned()
+        )]
     );
 }
 
@@ -205,12 +284,25 @@ fn what_is_no_question_at_all_is_told_so() {
     for typed in ["", "mud", "{", "[1, 2", "\u{0}"] {
         let problems = refused(&["mix"], typed);
         assert_eq!(problems.len(), 1);
-        assert!(problems[0].1.starts_with("This cannot be read as JSON ("), "{problems:?}");
+        assert!(
+            problems[0]
+                .1
+                .starts_with("This is not JSON: look at line 1, column "),
+            "{problems:?}"
+        );
     }
-    for typed in ["3", "null", r#"{"parts": 7}"#] {
-        let problems = refused(&["mix"], typed);
-        assert_eq!(problems.len(), 1);
-        assert!(problems[0].1.starts_with("This is not a question for this reckoning"), "{problems:?}");
+    let fields = "Fields in braces are wanted here: parts, pot, pots, purpose.";
+    let list = "A list in square brackets is wanted here.";
+    for (typed, field, sentence) in [
+        ("3", "", fields),
+        ("[]", "", fields),
+        ("null", "", fields),
+        (r#"{"parts": 7}"#, "parts", list),
+    ] {
+        assert_eq!(
+            refused(&["mix"], typed),
+            [(field.to_owned(), sentence.to_owned())]
+        );
     }
 }
 
@@ -223,7 +315,12 @@ fn a_question_that_is_not_text_is_told_so() {
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
-    program.stdin.take().unwrap().write_all(&[0xff, 0xfe, 0x80]).unwrap();
+    program
+        .stdin
+        .take()
+        .unwrap()
+        .write_all(&[0xff, 0xfe, 0x80])
+        .unwrap();
     let output = program.wait_with_output().unwrap();
     assert_eq!(output.status.code(), UNANSWERED);
     assert!(complained(&output).contains("The question cannot be read"));
@@ -238,9 +335,18 @@ fn calls_that_are_not_understood_are_told_what_there_is() {
         (&["fuzz", "mud"], "There is no reckoning called mud."),
         (&["mix", "--moon"], "There is no option --moon."),
         (&["mix", "--seed"], "--seed wants a whole number after it."),
-        (&["mix", "--seed", "-1"], "--seed wants a whole number after it."),
-        (&["mix", "--seed", "two"], "--seed wants a whole number after it."),
-        (&["fuzz", "mix", "--count", "1e3"], "--count wants a whole number after it."),
+        (
+            &["mix", "--seed", "-1"],
+            "--seed wants a whole number after it.",
+        ),
+        (
+            &["mix", "--seed", "two"],
+            "--seed wants a whole number after it.",
+        ),
+        (
+            &["fuzz", "mix", "--count", "1e3"],
+            "--count wants a whole number after it.",
+        ),
     ] {
         assert_eq!(not_understood(words), sentence, "{words:?}");
     }
@@ -252,13 +358,28 @@ fn it_survives_its_own_careless_questions() {
         let output = reckon(words, "");
         assert!(output.status.success(), "{}", complained(&output));
         let told = said(&output);
-        assert!(told.ends_with("refused with a sentence, none broke\n"), "{told}");
-        let numbers: Vec<u64> = told.split_whitespace().filter_map(|word| word.parse().ok()).collect();
+        assert!(
+            told.ends_with("refused with a sentence, none broke\n"),
+            "{told}"
+        );
+        let numbers: Vec<u64> = told
+            .split_whitespace()
+            .filter_map(|word| word.parse().ok())
+            .collect();
         assert_eq!(numbers.iter().sum::<u64>(), expected, "{told}");
-        assert!(numbers.len() == 2 && numbers.iter().all(|&number| number > 0), "{told}");
+        assert!(
+            numbers.len() == 2 && numbers.iter().all(|&number| number > 0),
+            "{told}"
+        );
         told
     };
     let first = counted(&["fuzz", "mix", "--count", "2000", "--seed", "3"], 2000);
-    assert_eq!(first, counted(&["fuzz", "mix", "--count", "2000", "--seed", "3"], 2000));
-    counted(&["fuzz", "mix", "--count", "60", "--seed", "4", "--ranges"], 60);
+    assert_eq!(
+        first,
+        counted(&["fuzz", "mix", "--count", "2000", "--seed", "3"], 2000)
+    );
+    counted(
+        &["fuzz", "mix", "--count", "60", "--seed", "4", "--ranges"],
+        60,
+    );
 }
