@@ -68,7 +68,7 @@ sizes:
 	@$(SITE) sizes
 
 journeys:
-	@cargo build --quiet $(HOST) --bin site
+	@cargo build --quiet $(HOST) --bin site --bin reckon
 	@mkdir -p target/tests
 	cd e2e && ../.ci/tools page npx playwright test | tee ../target/tests/journeys
 

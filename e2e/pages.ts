@@ -82,7 +82,7 @@ export class Mix extends Shell {
 
   constructor(page: Page) {
     super(page);
-    this.answer = page.locator("#answer");
+    this.answer = page.locator(".answers");
     this.sheet = new Sheet(page);
   }
 
@@ -103,7 +103,7 @@ export class Mix extends Shell {
   }
 
   unit(label: string): Locator {
-    return this.page.getByRole("combobox", { name: `${label}, unit`, exact: true });
+    return this.page.getByRole("combobox", { name: `Unit of: ${label}`, exact: true });
   }
 
   amount(part: number): Locator {
@@ -166,9 +166,9 @@ export class Mix extends Shell {
           limits: words(answer.querySelector(".headline .limits")),
         },
       };
-      const whole = [...answer.querySelectorAll("details table.figures")].find(
-        (table) => words(table.querySelector("caption")) === "For this mix in this pot",
-      );
+      const whole = [...answer.querySelectorAll("details")]
+        .find((details) => words(details.querySelector("summary")) === "All figures")
+        ?.querySelector("table");
       for (const row of whole?.querySelectorAll("tbody tr") ?? []) {
         const [best, limits] = row.querySelectorAll("td");
         shown[words(row.querySelector("th"))] = { best: words(best), limits: words(limits).replace("–", "") };

@@ -2,6 +2,8 @@
 //!
 //! The other end is the service worker, whose head says what it is sent and what it answers.
 
+use std::cell::Cell;
+
 use js_sys::{Object, Reflect};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -76,10 +78,11 @@ impl Version {
     }
 
     fn look(self, container: &ServiceWorkerContainer, stored: Stored) {
-        let had_controller = container.controller().is_some();
+        let had_controller = Cell::new(container.controller().is_some());
         on(container, "controllerchange", move || {
-            // Without one before, the first visit is now stored and nothing has changed hands.
-            if had_controller {
+            // Without one before, the first visit is now stored and nothing has changed hands;
+            // from then on there is one, though the page has not been loaded again.
+            if had_controller.replace(true) {
                 stored.save_now();
                 let _ = window().location().reload();
             }

@@ -1,12 +1,12 @@
 //! Mix: how a blend of potting materials holds air and water in this pot, what
 //! to buy for it, and what it weighs.
 //!
-//! * [`question`]: what is typed, and the case it is read into.
-//! * [`form`]: its form as data.
-//! * [`physics`]: one outcome from one set of inputs.
-//! * [`advice`]: what would help, found on the same model.
-//! * [`working`]: how the best figures came about.
-//! * [`words`]: the sentences.
+//! * `question`: what is typed, and the case it is read into.
+//! * `form`: its form as data.
+//! * `physics`: one outcome from one set of inputs.
+//! * `advice`: what would help, found on the same model.
+//! * `working`: how the best figures came about.
+//! * `words`: the sentences.
 
 mod advice;
 mod form;

@@ -1,0 +1,240 @@
+// Whoever reads by ear, by keyboard, in full sun, with large text or with cold hands: every page
+// in every state, held against WCAG 2.2 by axe-core, and measured where axe does not.
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "@playwright/test";
+import { expect, test } from "./fixture";
+import { Mix, Settings, Shell, textOf } from "./pages";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** Brings the program to a stop: the next element that it makes throws. */
+async function stop(shell: Shell): Promise<void> {
+  await shell.page.evaluate(() => {
+    const make = document.createElement;
+    document.createElement = (() => {
+      document.createElement = make;
+      throw new Error("none today");
+    }) as typeof make;
+  });
+  await shell.place("Settings").click();
+  await expect(shell.heading).toHaveText("Longtom has stopped.");
+}
+
+/** Every page in every state that looks otherwise. */
+const states: Record<string, (page: Page) => Promise<unknown>> = {
+  "the start": (page) => new Shell(page).storedHere(),
+  "Mix": async (page) => (await Mix.open(page)).ranged(),
+  "Mix with the list of materials open": async (page) => {
+    const mix = await Mix.open(page);
+    await mix.ranged();
+    await mix.material(0).click();
+    await mix.sheet.search.fill("per");
+    await expect(mix.sheet.item(/./).first()).toBeVisible();
+  },
+  "Mix with a list where nothing is found": async (page) => {
+    const mix = await Mix.open(page);
+    await mix.field("pot.size").click();
+    await mix.sheet.search.fill("moon");
+    await expect(mix.sheet.root).toContainText("Nothing has that in its name.");
+  },
+  "Mix with sentences at its fields": async (page) => {
+    const mix = await Mix.open(page);
+    await mix.ranged();
+    await mix.amount(0).fill("1,250");
+    await mix.field("pots").fill("");
+    await mix.chooseMaterial(1, "bark", /composted bark/);
+    await expect(mix.lastGood).toBeVisible();
+  },
+  "Mix with a question of which none was good yet": async (page) => {
+    const mix = await Mix.open(page, "parts.0.material=&parts.0.amount=x&pots=0");
+    await expect(mix.answer).toContainText("Put the question right");
+    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+  },
+  "Mix with everything opened, in a pot of one's own": async (page) => {
+    const mix = await Mix.open(page);
+    await mix.choosePot("my own", /my own, round/);
+    await mix.ranged();
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "Mix, far down": async (page) => {
+    const mix = await Mix.open(page);
+    await mix.ranged();
+    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+  },
+  "Mix from a link, in place of the last question": async (page) => {
+    const mix = await Mix.open(page);
+    await mix.amount(0).fill("4");
+    await mix.saved((question) => question.parts[0].amount === "4");
+    await page.goto("about:blank");
+    await mix.go("./#/mix?parts.0.material=coir_pith&parts.0.amount=1&parts.0.bag=70%20L&pot.size=round_9_cm&pots=1&purpose=seed");
+    await expect(page.getByRole("button", { name: "Bring mine back" })).toBeVisible();
+  },
+  "Look up": async (page) => new Shell(page).go("./#/look-up"),
+  "Settings": async (page) => Settings.open(page),
+  "Settings with something set aside": async (page) => {
+    await page.goto("./headers.json");
+    await page.evaluate(() => localStorage.setItem("longtom.settings.a", "damaged"));
+    const settings = await Settings.open(page);
+    await expect(settings.asides).toHaveCount(1);
+    await settings.asides.getByRole("button", { name: "Throw away" }).click();
+    await expect(settings.notice("A damaged copy of the settings")).toBeVisible();
+  },
+};
+
+type Finding = { id: string; help: string; nodes: { target: string[]; failureSummary: string }[] };
+
+/** What axe finds, as lines. */
+async function found(page: Page): Promise<string[]> {
+  // Put in past the page's policy, as a tool of the browser, not as a script of the page.
+  await page.evaluate(axe);
+  const violations = await page.evaluate(async (): Promise<Finding[]> => {
+    const { axe } = globalThis as any;
+    const { violations } = await axe.run(document, {
+      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+      rules: { "color-contrast-enhanced": { enabled: true }, "target-size": { enabled: true } },
+    });
+    return violations;
+  });
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map(({ target, failureSummary }) => `${id}: ${help}: ${target.join(" ")}: ${failureSummary}`));
+}
+
+/** What can be touched and is less than 48 px high. */
+function small(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const least = 48;
+    const found = [];
+    for (const element of document.querySelectorAll<HTMLElement>("a[href], button, input, select, summary")) {
+      if (!element.checkVisibility({ visibilityProperty: true })) continue;
+      // A round button is touched by its label and with it.
+      const touched = element instanceof HTMLInputElement && element.type === "radio" ? element.labels![0]! : element;
+      const { height } = touched.getBoundingClientRect();
+      // Half a pixel for what zoom and text size leave over.
+      if (height < least - 0.5) found.push(`${element.outerHTML.slice(0, 90)}: ${height.toFixed(1)} px high`);
+    }
+    return found;
+  });
+}
+
+/** What sticks out of the page sideways. */
+function sidewise(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const { scrollWidth, clientWidth } = document.documentElement;
+    if (scrollWidth <= clientWidth) return [];
+    const wide = [...document.querySelectorAll("body *")]
+      .filter((element) => element.getBoundingClientRect().right > clientWidth + 0.5 && !element.closest(".wide"))
+      .map((element) => element.outerHTML.slice(0, 90));
+    return [`${scrollWidth} px in ${clientWidth} px`, ...wide];
+  });
+}
+
+const sizes: [number, number][] = [[390, 844], [390, 500], [820, 1180], [1180, 820]];
+
+for (const [what, open] of Object.entries(states)) {
+  test(`${what}: axe finds nothing, in light and in dark`, async ({ page }) => {
+    await page.emulateMedia({ colorScheme: "light", reducedMotion: "reduce" });
+    await open(page);
+    expect(await found(page), "in light").toEqual([]);
+    await page.emulateMedia({ colorScheme: "dark" });
+    expect(await found(page), "in dark").toEqual([]);
+    // Where two columns stand side by side.
+    await page.setViewportSize({ width: 1180, height: 820 });
+    expect(await found(page), "in dark, wide").toEqual([]);
+  });
+
+  test(`${what}: fits every width and text size, with targets of 48 px`, async ({ page }) => {
+    await open(page);
+    for (const text of [null, "large", "largest"]) {
+      await page.evaluate((text) => {
+        if (text) document.documentElement.dataset.text = text;
+        else delete document.documentElement.dataset.text;
+      }, text);
+      for (const [width, height] of sizes) {
+        await page.setViewportSize({ width, height });
+        const at = `${width} x ${height}, text ${text ?? "normal"}`;
+        expect(await sidewise(page), at).toEqual([]);
+        expect(await small(page), at).toEqual([]);
+      }
+    }
+  });
+}
+
+test("the schemes chosen in the settings are those axe has seen", async ({ page }) => {
+  const settings = await Settings.open(page);
+  for (const [chosen, device] of [["dark", "light"], ["light", "dark"]] as const) {
+    await page.emulateMedia({ colorScheme: device });
+    await settings.choose("Light or dark", new RegExp(`^${chosen}`));
+    await expect(page.locator("html")).toHaveAttribute("data-scheme", chosen);
+    const ground = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+    await settings.choose("Light or dark", /^as the device/);
+    await page.emulateMedia({ colorScheme: chosen });
+    await expect(page.locator("body")).toHaveCSS("background-color", ground);
+    expect(await found(page), chosen).toEqual([]);
+  }
+});
+
+test("with forced colours and without motion it is all there", async ({ page }) => {
+  await page.emulateMedia({ forcedColors: "active", reducedMotion: "reduce" });
+  const mix = await Mix.open(page);
+  await mix.ranged();
+  await expect(mix.answer.locator(".verdict svg")).toBeVisible();
+  await expect(mix.answer.locator(".drawing svg")).toBeVisible();
+  expect(await sidewise(page)).toEqual([]);
+});
+
+test("on a small screen with the keyboard open, the field that is typed in is in sight", async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 500 });
+  const mix = await Mix.open(page);
+  for (const field of [mix.amount(0), mix.amount(2), mix.field("pots")]) {
+    await field.focus();
+    await expect(field).toBeInViewport({ ratio: 1 });
+    // Nothing pinned to the edge of the screen lies over it.
+    expect(await field.evaluate((element) => {
+      const { left, top, width, height } = element.getBoundingClientRect();
+      return [0.1, 0.5, 0.9].map((share) => document.elementFromPoint(left + width / 2, top + height * share) === element);
+    })).toEqual([true, true, true]);
+    await expect(page.locator(".places")).toBeHidden();
+  }
+});
+
+test.describe("when the program stops", () => {
+  test("a page says so, offers what is stored, and opens again", async ({ page, guard }) => {
+    guard.expects(/^not caught: /);
+    const mix = await Mix.open(page);
+    await mix.amount(0).fill("4 1/2");
+    await mix.saved((question) => question.parts[0].amount === "4 1/2");
+    const lies = await page.evaluate(() => Object.fromEntries(Object.entries(localStorage)));
+    await stop(mix);
+    await expect(page.locator("main")).toContainText("What you had entered is stored on this device.");
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("link", { name: "Save everything stored as a file" }).click(),
+    ]);
+    const parcel = JSON.parse(await textOf(download));
+    for (const [key, text] of Object.entries(lies)) expect(parcel.stored[key]).toBe(JSON.parse(text));
+    expect(JSON.stringify(parcel.stored)).toContain("4 1/2");
+    await page.getByText("For whoever mends it").click();
+    await expect(page.locator("pre")).toHaveText(/\w/);
+    await page.getByRole("link", { name: "Open Longtom again" }).click();
+    await expect(mix.heading).not.toHaveText("Longtom has stopped.");
+    await mix.go("./#/mix");
+    await expect(mix.amount(0)).toHaveValue("4 1/2");
+  });
+
+  test("that page too is one that axe finds nothing on, and fits", async ({ page, guard }) => {
+    guard.expects(/^not caught: /);
+    const shell = new Shell(page);
+    await shell.go("./");
+    await stop(shell);
+    await page.locator("summary").click();
+    for (const colorScheme of ["light", "dark"] as const) {
+      await page.emulateMedia({ colorScheme });
+      expect(await found(page), colorScheme).toEqual([]);
+    }
+    for (const [width, height] of sizes) {
+      await page.setViewportSize({ width, height });
+      expect([...(await sidewise(page)), ...(await small(page))], `${width} x ${height}`).toEqual([]);
+    }
+  });
+});
