@@ -202,7 +202,7 @@ export class Settings extends Shell {
   }
 
   choice(group: string, words: string | RegExp): Locator {
-    return this.page.getByRole("group", { name: group }).getByRole("radio", { name: words });
+    return this.page.getByRole("group", { name: group }).getByRole("radio", { name: words, exact: true });
   }
 
   async choose(group: string, words: string | RegExp): Promise<void> {
