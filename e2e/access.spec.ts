@@ -73,9 +73,9 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
   "Look up": async (page) => new Shell(page).go("./#/look-up"),
   "Settings": async (page) => Settings.open(page),
   "Settings with something set aside": async (page) => {
-    await page.goto("./headers.json");
-    await page.evaluate(() => localStorage.setItem("longtom.settings.a", "damaged"));
     const settings = await Settings.open(page);
+    await page.evaluate(() => localStorage.setItem("longtom.settings.a", "damaged"));
+    await settings.reload();
     await expect(settings.asides).toHaveCount(1);
     await settings.asides.getByRole("button", { name: "Throw away" }).click();
     await expect(settings.notice("A damaged copy of the settings")).toBeVisible();

@@ -15,6 +15,8 @@ const wide = { width: 1180, height: 820, density: 1 };
 const pictures = [
   { name: "mix-narrow.png", address: "#/mix", size: narrow, scheme: "light" },
   { name: "mix-wide.png", address: "#/mix", size: wide, scheme: "light" },
+  { name: "mix-dark.png", address: "#/mix", size: wide, scheme: "dark" },
+  { name: "start-narrow.png", address: "#/", size: narrow, scheme: "light" },
 ];
 
 await mkdir(folder, { recursive: true });
@@ -32,9 +34,8 @@ for (const { name, address, size, scheme } of pictures) {
   const page = await context.newPage();
   await page.goto(url + address);
   await page.locator("#opening").waitFor({ state: "detached" });
-  // Ranges come from the worker a moment after the figures.
-  await page.waitForLoadState("networkidle");
-  await page.waitForTimeout(1000);
+  // Ranges come from the worker a moment after the figures, and the start says when all is stored.
+  await page.locator("[data-without=stored], .limits:text-matches('\\\\d to \\\\d')").first().waitFor();
   await page.screenshot({ path: folder + name });
   console.log(`${name}: ${size.width * size.density} x ${size.height * size.density}`);
   await context.close();

@@ -185,6 +185,8 @@ test("nothing typed is lost when the page is loaded again half-way", everySize, 
   const mix = await Mix.open(page);
   await mix.choosePot("my own", /my own, square/);
   await mix.ranged();
+  const good = await mix.large.textContent();
+  await expect.poll(() => page.url()).toContain("own_square");
   await mix.amount(0).fill("2 1/");
   await mix.amount(1).fill("🌱");
   await mix.field("pot.rim").fill("");
@@ -199,6 +201,10 @@ test("nothing typed is lost when the page is loaded again half-way", everySize, 
   for (const path of ["parts.0.amount", "parts.1.amount", "pot.rim", "pots"]) {
     await expect(mix.sentence(path)).toHaveText(/\.$/);
   }
+  // The last good answer is there again too, without its range.
+  await expect(mix.lastGood).toBeVisible();
+  await expect(mix.large).toHaveText(/^[\d.]+%$/);
+  expect(Math.abs(parseFloat((await mix.large.textContent())!) - parseFloat(good!))).toBeLessThanOrEqual(1);
   await mix.amount(0).fill("2 1/2");
   await mix.amount(1).fill("1");
   await mix.field("pot.rim").fill("100");

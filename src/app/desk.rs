@@ -8,6 +8,7 @@ use super::route::{Page, Place, put_in_address};
 use super::stored::{Stored, stored};
 use super::words;
 use crate::keep::{LastQuestion, address};
+use crate::measure::DecimalMark;
 use crate::reckon::answer::Answer;
 use crate::reckon::{Problem, Reckoning};
 
@@ -61,9 +62,10 @@ impl<R: Reckoning> Desk<R> {
             }
         });
         // A link followed while the page is open.
-        Effect::new(move |_| {
+        Effect::new(move |opening: Option<()>| {
             let linked = place.get().question;
-            if desk.opened.get_untracked()
+            if opening.is_some()
+                && desk.opened.get_untracked()
                 && !linked.is_empty()
                 && linked != address.get_untracked()
             {
@@ -153,6 +155,10 @@ impl<R: Reckoning> Desk<R> {
             Err(problems) => {
                 self.errands.with_value(Errands::stop);
                 self.finding.set(None);
+                // On opening, the last good question is the one that the address was made of.
+                if self.answer.with_untracked(Option::is_none) {
+                    self.answer.set(Self::answered(&address.get_untracked(), mark));
+                }
                 self.problems.set(problems);
             }
         }
@@ -161,6 +167,12 @@ impl<R: Reckoning> Desk<R> {
             question,
         };
         stored.save_question(R::NAME, last);
+    }
+
+    /// The answer to the question of an address, without its doubt.
+    fn answered(linked: &str, mark: DecimalMark) -> Option<Answer<R::Detail>> {
+        let case = R::check(&address::read(linked)?, mark).ok()?;
+        R::answer(&case, None).ok()
     }
 
     /// Whether the answer shown is of an earlier question.

@@ -188,16 +188,18 @@ impl Stored {
     where
         T: Serialize + DeserializeOwned + Default + 'static,
     {
+        let last = Rc::new(last);
         let write: Write = Rc::new(move || {
             let Some(cabinet) = self.cabinet.get_value() else {
                 return;
             };
-            // Two saves are begun at most: the second is made on top of what another tab saved
-            // between, for the last question typed is the last question.
-            let (first, second) = (cabinet.save(page, &last), cabinet.save(page, &last));
+            let last = Rc::clone(&last);
+            let first = cabinet.save(page, &*last);
             spawn_local(async move {
+                // Made again on top of what another tab has saved: the last question typed is
+                // the last question.
                 let outcome = match first.await {
-                    Ok(Saved::ChangedElsewhere(_)) => second.await,
+                    Ok(Saved::ChangedElsewhere(_)) => cabinet.save(page, &*last).await,
                     done => done,
                 };
                 if let Err(problem) = outcome {

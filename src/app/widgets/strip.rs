@@ -26,7 +26,7 @@ pub fn Strip(
             type="button"
             class="strip"
             class:stale=stale
-            hidden=Signal::derive(move || card_in_sight.get())
+            hidden=Signal::derive(move || card_in_sight.get() || line.with(String::is_empty))
             inner_html=line
             on:click=go
         ></button>
