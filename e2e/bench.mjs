@@ -50,7 +50,7 @@ async function keys(page) {
   const pressed = [];
   for (const key of ["4", "Backspace", "5", "Backspace", "6", "Backspace", "2", ".", "7", "Backspace"]) {
     await field.focus();
-    const noted = page.evaluate(() => new Promise((resolve) => {
+    await page.evaluate(() => void (globalThis.noted = new Promise((resolve) => {
       let at;
       addEventListener("keydown", (event) => (at = event.timeStamp), { once: true, capture: true });
       addEventListener("input", () => requestAnimationFrame(() => setTimeout(() => {
@@ -67,9 +67,9 @@ async function keys(page) {
         });
         observer.observe(document.querySelector(".answers"), { childList: true, subtree: true, characterData: true });
       })), { once: true });
-    }));
+    })));
     await page.keyboard.press(key);
-    const times = await noted;
+    const times = await page.evaluate(() => globalThis.noted);
     if (times) pressed.push(times);
   }
   return { pressed, longest: await page.evaluate(() => globalThis.times.longest) };

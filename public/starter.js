@@ -41,15 +41,17 @@ function stopped(why) {
   } catch {
     add(main, "p", "The browser does not let this page reach what is stored. It is kept all the same.");
   }
-  add(add(main, "p", ""), "a", "Open Longtom again", { href: "./" });
+  add(add(main, "p", ""), "a", "Open Longtom again", { href: "./", className: "button" });
   const details = add(main, "details", "");
   add(details, "summary", "For whoever mends it");
   add(details, "pre", why);
 }
 
-// A stop of the program is a trap, wherever in it that happens.
+// A stop of the program is a trap, or something thrown at it that went through it: either way
+// the program's own functions are on the way that it came.
 function watch(problem) {
-  if (problem instanceof WebAssembly.RuntimeError) stopped(String(problem.stack || problem));
+  const way = String(problem?.stack || problem);
+  if (problem instanceof WebAssembly.RuntimeError || way.includes("wasm-function")) stopped(way);
 }
 addEventListener("error", (event) => watch(event.error));
 addEventListener("unhandledrejection", (event) => watch(event.reason));

@@ -157,7 +157,8 @@ impl<R: Reckoning> Desk<R> {
                 self.finding.set(None);
                 // On opening, the last good question is the one that the address was made of.
                 if self.answer.with_untracked(Option::is_none) {
-                    self.answer.set(Self::answered(&address.get_untracked(), mark));
+                    self.answer
+                        .set(Self::answered(&address.get_untracked(), mark));
                 }
                 self.problems.set(problems);
             }
