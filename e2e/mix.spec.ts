@@ -214,7 +214,7 @@ test("what is behind the answer stays open while the question changes", async ({
 });
 
 test.describe("a link", () => {
-  const twoPots = (page: Page): Promise<string> => page.evaluate(() => navigator.clipboard.readText());
+  const copied = (page: Page): Promise<string> => page.evaluate(() => navigator.clipboard.readText());
 
   test("opened elsewhere asks the same and answers the same", async ({ page, context, browser, baseURL, guard }) => {
     await context.grantPermissions(["clipboard-read", "clipboard-write"]);
@@ -229,7 +229,7 @@ test.describe("a link", () => {
     const answered = await mix.figures();
     await mix.answer.getByRole("button", { name: "Copy the link" }).click();
     await expect(mix.answer).toContainText("Copied.");
-    const link = await twoPots(page);
+    const link = await copied(page);
     expect(link).toBe(page.url());
     expect(link.startsWith(`${baseURL}#/mix?`)).toBe(true);
 
