@@ -56,7 +56,7 @@ async function keys(page) {
       addEventListener("input", () => requestAnimationFrame(() => setTimeout(() => {
         // The frame after the press has been drawn: what stands there now was in it.
         const point = performance.now() - at;
-        if (document.querySelector(".answers.stale")) return resolve(null);
+        if (document.querySelector(".desk[data-stale]")) return resolve(null);
         const ranged = () => /\d to \d/.test(document.querySelector(".limits").textContent);
         const done = () => resolve({ point, range: performance.now() - at });
         if (ranged()) return done();
@@ -65,7 +65,7 @@ async function keys(page) {
           observer.disconnect();
           done();
         });
-        observer.observe(document.querySelector(".answers"), { childList: true, subtree: true, characterData: true });
+        observer.observe(document.querySelector(".desk"), { childList: true, subtree: true, characterData: true });
       })), { once: true });
     })));
     await page.keyboard.press(key);

@@ -35,7 +35,7 @@ test.describe("without a signal", () => {
     question.parts[0]!.amount = "4";
     const expected = Object.fromEntries(terminal(question).figures.map((figure) => [figure.label, asShown(figure)]));
     expect(await mix.figures()).toEqual(expected);
-    await mix.saved((kept) => kept.parts[0].amount === "4");
+    await mix.saved((kept) => kept["parts.0.amount"] === "4");
     await mix.reload();
     await expect(mix.amount(0)).toHaveValue("4");
     expect(await mix.figures()).toEqual(expected);
@@ -62,7 +62,7 @@ test.describe("without a signal", () => {
   test("the settings say how things stand", async ({ page, site }) => {
     const mix = await firstVisit(page, site);
     await mix.place("Settings").click();
-    await expect(page.getByText(/^All of Longtom is stored here \(\d+ kB\)\.$/)).toBeVisible();
+    await expect(page.getByText(/^All of Longtom is on this device \(\d+ kB\)\./)).toBeVisible();
   });
 });
 
@@ -97,7 +97,7 @@ test.describe("a new version", () => {
     await expect(waiting).toBeVisible();
     expect(await edition(page)).toBeNull();
     await expect(mix.amount(0)).toHaveValue("7");
-    await mix.saved((kept) => kept.parts[0].amount === "7");
+    await mix.saved((kept) => kept["parts.0.amount"] === "7");
 
     // Loading the page again is not being told to.
     await mix.reload();

@@ -12,6 +12,7 @@ export class Shell {
   }
 
   async opened(): Promise<void> {
+    await expect(this.page.locator("#opening")).toHaveCount(0);
     await expect(this.page.locator("#main h1")).toBeVisible();
   }
 
@@ -82,7 +83,7 @@ export class Mix extends Shell {
 
   constructor(page: Page) {
     super(page);
-    this.answer = page.locator(".answers");
+    this.answer = page.locator(".desk");
     this.sheet = new Sheet(page);
   }
 

@@ -172,7 +172,7 @@ test("1,250 is one number once the decimal mark is settled", async ({ page }) =>
   const mix = await Mix.open(page);
   await mix.amount(0).fill("1,250");
   await expect(mix.sentence("parts.0.amount")).toBeVisible();
-  await mix.saved((question) => question.parts[0].amount === "1,250");
+  await mix.saved((question) => question["parts.0.amount"] === "1,250");
   await mix.place("Settings").click();
   await page.getByRole("group", { name: "Decimal mark" }).getByRole("radio", { name: /^comma/ }).check();
   await page.goto("./#/mix");

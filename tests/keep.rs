@@ -22,7 +22,6 @@ use pollster::block_on;
 use proptest::prelude::*;
 use rand_core::Rng;
 use rand_pcg::Pcg64Mcg;
-use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
 const SEED: u128 = 0x0010_0917_0A11_0E55;
@@ -355,38 +354,15 @@ proptest! {
 
 // ---- saving and loading ---------------------------------------------------------------------
 
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
-struct PotQuestion {
-    pot: f64,
-    pots: u32,
-    mix: Vec<(String, f64)>,
-    use_for: Option<String>,
-}
-
-impl Default for PotQuestion {
-    fn default() -> Self {
-        PotQuestion {
-            pot: 0.5,
-            pots: 40,
-            mix: Vec::new(),
-            use_for: None,
-        }
-    }
-}
-
-fn a_question() -> LastQuestion<PotQuestion> {
+fn a_question() -> LastQuestion {
+    let text = |path: &str, text: &str| (path.to_owned(), text.to_owned());
     LastQuestion {
-        address: "#/mix?pot=8.5".to_owned(),
-        question: PotQuestion {
-            pot: 8.5,
-            pots: 12,
-            mix: vec![
-                ("bark".to_owned(), 3.0),
-                ("coir “fine” \u{1F331}".to_owned(), 1.0),
-            ],
-            use_for: Some("seed".to_owned()),
-        },
+        address: "pot.size=own&pots=12".to_owned(),
+        question: vec![
+            text("parts.0.material", "coir “fine” \u{1F331}"),
+            text("pot.size", "own"),
+            text("pots", "12"),
+        ],
     }
 }
 
@@ -406,9 +382,9 @@ fn what_is_saved_is_loaded() {
     }
     assert_eq!(block_on(first.save("mix", &a_question())), Ok(Saved::Kept));
     let second = cabinet(&shelf);
-    let mix: Loaded<LastQuestion<PotQuestion>> = block_on(second.load("mix"));
+    let mix: Loaded<LastQuestion> = block_on(second.load("mix"));
     assert_eq!(mix.document, a_question());
-    let bed: Loaded<LastQuestion<PotQuestion>> = block_on(second.load("bed"));
+    let bed: Loaded<LastQuestion> = block_on(second.load("bed"));
     assert!(!bed.stored);
     assert_eq!(load(&second).document, numbered(5));
 }
@@ -705,7 +681,7 @@ fn a_copy_of_another_document_is_damage() {
     assert_eq!(reload(&shelf).document, numbered(1));
     let bed = DocumentId::new(Kind::Question, "bed");
     shelf.put(&slot_key(&bed, Slot::A), &stray);
-    let back: Loaded<LastQuestion<PotQuestion>> = block_on(cabinet(&shelf).load("bed"));
+    let back: Loaded<LastQuestion> = block_on(cabinet(&shelf).load("bed"));
     assert!(!back.stored);
     assert_eq!(aside_texts(&shelf), [stray.clone(), stray]);
 
@@ -813,10 +789,10 @@ fn a_body_without_fields_is_damage() {
 fn one_bad_field_of_a_question_does_not_cost_the_others() {
     let id = DocumentId::new(Kind::Question, "mix");
     let whole = json!({
-        "address": "#/mix?pot=8.5",
-        "question": {"pot": 8.5, "pots": 12, "mix": [["bark", 3.0]], "use_for": "seed"},
+        "address": "pots=12",
+        "question": {"pot.size": "own", "pots": "12"},
     });
-    let loaded = |body: &Value| -> Loaded<LastQuestion<PotQuestion>> {
+    let loaded = |body: &Value| -> Loaded<LastQuestion> {
         let shelf = Double::new();
         let text = envelope::seal(&id, 1, 1, &body.to_string());
         shelf.put(&slot_key(&id, Slot::A), &text);
@@ -824,42 +800,32 @@ fn one_bad_field_of_a_question_does_not_cost_the_others() {
     };
     let sound = loaded(&whole);
     assert!(sound.notices.is_empty());
-    for (field, usual) in [
-        ("pot", json!(0.5)),
-        ("pots", json!(40)),
-        ("mix", json!([])),
-        ("use_for", json!(null)),
-    ] {
-        let mut body = whole.clone();
-        body["question"][field] = json!({"wrong": true});
-        let back = loaded(&body);
-        let mut expected = whole["question"].clone();
-        expected[field] = usual;
-        assert_eq!(
-            serde_json::to_value(&back.document.question).unwrap(),
-            expected
-        );
-        assert_eq!(back.document.address, "#/mix?pot=8.5");
-        assert!(back.notices.contains(&Notice::FieldReset {
-            document: id.clone(),
-            field: field.to_owned(),
-        }));
+    for field in ["pot.size", "pots"] {
+        for bad in [json!({"wrong": true}), json!(3), json!(null)] {
+            let mut body = whole.clone();
+            body["question"][field] = bad;
+            let back = loaded(&body);
+            let mut expected = sound.document.clone();
+            expected.question.retain(|(path, _)| path != field);
+            assert_eq!(back.document, expected);
+            assert!(back.notices.contains(&Notice::FieldReset {
+                document: id.clone(),
+                field: field.to_owned(),
+            }));
+        }
     }
     for bad in [json!(3), json!([1]), json!("x")] {
         let mut body = whole.clone();
         body["question"] = bad.clone();
-        let back = loaded(&body).document;
-        assert_eq!(
-            (back.address.as_str(), back.question),
-            ("#/mix?pot=8.5", PotQuestion::default())
-        );
+        let back = loaded(&body);
+        assert_eq!(back.document.address, "pots=12");
+        assert!(back.document.question.is_empty());
+        assert!(!back.notices.is_empty());
         let mut body = whole.clone();
         body["address"] = json!({"a": bad});
         let back = loaded(&body).document;
-        assert_eq!(
-            (back.address.as_str(), back.question),
-            ("", sound.document.question.clone())
-        );
+        assert_eq!(back.address, "");
+        assert_eq!(back.question, sound.document.question);
     }
 }
 

@@ -562,7 +562,10 @@ fn sizes_of_another_pot_are_not_read() {
 #[test]
 fn everything_empty() {
     let question = with(|question| {
-        question.parts = vec![PartAsked::default()];
+        question.parts = vec![PartAsked {
+            bag: Entry::default(),
+            ..PartAsked::default()
+        }];
         question.pot.size = String::new();
         question.pots = Entry::default();
         question.purpose = String::new();

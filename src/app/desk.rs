@@ -1,15 +1,21 @@
 //! One reckoning on one page: the question as it is typed, its answer, and its doubt as it arrives.
 
+use std::cell::Cell;
+use std::rc::Rc;
+
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::errands::{Errands, News};
+use super::live::keep;
 use super::route::{Page, Place, put_in_address};
 use super::stored::{Stored, stored};
 use super::words;
 use crate::keep::{LastQuestion, address};
 use crate::measure::DecimalMark;
 use crate::reckon::answer::Answer;
+use crate::reckon::doubt::Doubt;
+use crate::reckon::form::{make_portable, put, texts};
 use crate::reckon::{Problem, Reckoning};
 
 /// What a page of a reckoning works with.
@@ -53,25 +59,26 @@ impl<R: Reckoning> Desk<R> {
         let place = expect_context::<ReadSignal<Place>>();
         let address = RwSignal::new(String::new());
         spawn_local(async move {
-            let last = stored.last_question::<R::Question>(R::NAME).await;
+            let last = stored.last_question(R::NAME).await;
             desk.settle(place.get_untracked().question, last, address, stored);
         });
-        Effect::new(move |_| {
+        keep(move || {
             if desk.opened.get() {
                 desk.reckon(page, address, stored);
             }
         });
-        // A link followed while the page is open.
-        Effect::new(move |opening: Option<()>| {
+        // A link followed while the page is open; the one it was opened with is settled above.
+        let opening = Cell::new(true);
+        keep(move || {
             let linked = place.get().question;
-            if opening.is_some()
+            if !opening.replace(false)
                 && desk.opened.get_untracked()
                 && !linked.is_empty()
                 && linked != address.get_untracked()
             {
                 let last = LastQuestion {
                     address: address.get_untracked(),
-                    question: desk.question.get_untracked(),
+                    question: texts(&mut desk.question.get_untracked()),
                 };
                 desk.settle(linked, Some(last), address, stored);
             }
@@ -88,7 +95,7 @@ impl<R: Reckoning> Desk<R> {
     fn settle(
         self,
         linked: String,
-        last: Option<LastQuestion<R::Question>>,
+        last: Option<LastQuestion>,
         address: RwSignal<String>,
         stored: Stored,
     ) {
@@ -96,35 +103,44 @@ impl<R: Reckoning> Desk<R> {
             if linked.is_empty() || last.as_ref().is_some_and(|last| last.address == linked) {
                 None
             } else {
-                let read = address::read::<R::Question>(&linked);
+                let read = Self::read(&linked);
                 if read.is_none() {
                     stored.tell(words::link_not_read());
                 }
                 read
             };
-        match (from_link, last) {
-            (Some(question), last) => {
-                self.before_link.set(
-                    last.map(|last| last.question)
-                        .filter(|own| *own != question),
-                );
+        let own = last.map(|last| {
+            let mut question = R::Question::default();
+            put(&mut question, &last.question);
+            (last.address, question)
+        });
+        match (from_link, own) {
+            (Some(question), own) => {
+                self.before_link
+                    .set(own.map(|(_, own)| own).filter(|own| *own != question));
                 self.question.set(question);
             }
-            (None, Some(last)) => {
-                address.set(last.address);
-                self.question.set(last.question);
+            (None, Some((own_address, question))) => {
+                address.set(own_address);
+                self.question.set(question);
             }
             (None, None) => {}
         }
         self.opened.set(true);
     }
 
+    /// The question of an address.
+    fn read(linked: &str) -> Option<R::Question> {
+        let mut question = R::Question::default();
+        put(&mut question, &address::read(linked)?).then_some(question)
+    }
+
     /// Reads the question, answers it, and sends for the doubt.
     fn reckon(self, page: Page, address: RwSignal<String>, stored: Stored) {
-        let question = self.question.get();
+        let mut question = self.question.get();
         let mark = stored.settings().decimal;
-        let checked = R::check(&question, mark);
-        match checked.and_then(|case| R::answer(&case, None).map_err(|problem| vec![problem])) {
+        let as_typed = texts(&mut question);
+        match Self::answered(&question, mark, None) {
             Ok(answer) => {
                 self.problems.set(Vec::new());
                 self.answer.set(Some(answer));
@@ -138,42 +154,46 @@ impl<R: Reckoning> Desk<R> {
                     }
                     News::Found(doubt) => {
                         self.finding.set(None);
-                        if let Ok(case) = R::check(&asked, mark)
-                            && let Ok(answer) = R::answer(&case, Some(&doubt))
-                        {
+                        if let Ok(answer) = Self::answered(&asked, mark, Some(&doubt)) {
                             self.answer.set(Some(answer));
                         }
                     }
                 };
-                self.errands
-                    .with_value(|errands| errands.find::<R>(&question, mark, hear));
-                if let Some(written) = address::write(&R::portable(&question, mark)) {
-                    put_in_address(page, &written);
-                    address.set(written);
-                }
+                self.errands.with_value(|errands| {
+                    errands.find(R::NAME, as_typed.clone(), mark, Rc::new(hear));
+                });
+                make_portable(&mut question, mark);
+                let written = address::write(&texts(&mut question));
+                put_in_address(page, &written);
+                address.set(written);
             }
             Err(problems) => {
                 self.errands.with_value(Errands::stop);
                 self.finding.set(None);
                 // On opening, the last good question is the one that the address was made of.
                 if self.answer.with_untracked(Option::is_none) {
+                    let last_good = Self::read(&address.get_untracked());
                     self.answer
-                        .set(Self::answered(&address.get_untracked(), mark));
+                        .set(last_good.and_then(|good| Self::answered(&good, mark, None).ok()));
                 }
                 self.problems.set(problems);
             }
         }
         let last = LastQuestion {
             address: address.get_untracked(),
-            question,
+            question: as_typed,
         };
         stored.save_question(R::NAME, last);
     }
 
-    /// The answer to the question of an address, without its doubt.
-    fn answered(linked: &str, mark: DecimalMark) -> Option<Answer<R::Detail>> {
-        let case = R::check(&address::read(linked)?, mark).ok()?;
-        R::answer(&case, None).ok()
+    /// The answer to a question, with its doubt where that is known.
+    fn answered(
+        question: &R::Question,
+        mark: DecimalMark,
+        doubt: Option<&Doubt>,
+    ) -> Result<Answer<R::Detail>, Vec<Problem>> {
+        let case = R::check(question, mark)?;
+        R::answer(&case, doubt).map_err(|problem| vec![problem])
     }
 
     /// Whether the answer shown is of an earlier question.

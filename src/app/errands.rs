@@ -10,10 +10,10 @@ use wasm_bindgen::prelude::*;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 
 use crate::measure::DecimalMark;
-use crate::reckon::doubt::{DRAWS, Doubt, SEED, Sampling};
+use crate::reckon::doubt::{DRAWS, Doubt, SEED};
 use crate::reckon::errand::{Errand, Reply, pack, unpack};
+use crate::reckon::form::Texts;
 use crate::reckon::register::{self, UnderWay};
-use crate::reckon::{Problem, Reckoning};
 
 /// News of an errand.
 #[derive(Clone, Debug)]
@@ -31,8 +31,10 @@ pub enum News {
 struct Out {
     id: u32,
     listener: Rc<dyn Fn(News)>,
-    /// Begins it here, should the other thread fail.
-    begin: Rc<dyn Fn() -> Result<Box<dyn UnderWay>, Problem>>,
+    /// What to find, should the other thread fail.
+    reckoning: &'static str,
+    question: Texts,
+    mark: DecimalMark,
 }
 
 enum Helper {
@@ -105,32 +107,30 @@ impl Errands {
     }
 
     /// Sends for the doubt of a question; the last errand, if still out, is given up.
-    pub fn find<R: Reckoning>(
+    pub fn find(
         &self,
-        question: &R::Question,
+        reckoning: &'static str,
+        question: Texts,
         mark: DecimalMark,
-        listener: impl Fn(News) + 'static,
+        listener: Rc<dyn Fn(News)>,
     ) {
         self.stop();
-        let asked = question.clone();
-        let begin = move || -> Result<Box<dyn UnderWay>, Problem> {
-            let case = R::check(&asked, mark).map_err(register::first_of)?;
-            Ok(Box::new(Sampling::<R>::begin(case, DRAWS, SEED)?))
-        };
         let id = {
             let mut inner = self.0.borrow_mut();
             inner.last_id = inner.last_id.wrapping_add(1);
             inner.out = Some(Out {
                 id: inner.last_id,
-                listener: Rc::new(listener),
-                begin: Rc::new(begin),
+                listener,
+                reckoning,
+                question: question.clone(),
+                mark,
             });
             inner.last_id
         };
         self.send(Errand::Find {
             id,
-            reckoning: R::NAME.to_owned(),
-            question: pack(question),
+            reckoning: reckoning.to_owned(),
+            question,
             mark,
             draws: DRAWS,
             seed: SEED,
@@ -208,7 +208,7 @@ impl Errands {
         let Some(out) = self.0.borrow().out.clone() else {
             return;
         };
-        match (out.begin)() {
+        match register::begin(out.reckoning, &out.question, out.mark, DRAWS, SEED) {
             Ok(under_way) => self.turn_here(out.id, under_way),
             Err(problem) => self.tell(out.id, News::Refused(problem.sentence)),
         }

@@ -4,6 +4,8 @@ use js_sys::{Function, Reflect};
 use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 
+use super::live::heard_on;
+
 /// Whether and how it can be installed.
 #[derive(Clone, Copy)]
 pub struct Install {
@@ -32,18 +34,22 @@ impl Install {
             done: RwSignal::new(alone),
         };
         provide_context(install);
-        let offered = window_event_listener_untyped("beforeinstallprompt", move |event| {
-            event.prevent_default();
-            install.offer.set(Some(event.into()));
-        });
-        let installed = window_event_listener_untyped("appinstalled", move |_| {
-            install.offer.set(None);
-            install.done.set(true);
-        });
-        on_cleanup(move || {
-            offered.remove();
-            installed.remove();
-        });
+        heard_on(
+            &window(),
+            "beforeinstallprompt",
+            Box::new(move |event| {
+                event.prevent_default();
+                install.offer.set(Some(event.into()));
+            }),
+        );
+        heard_on(
+            &window(),
+            "appinstalled",
+            Box::new(move |_| {
+                install.offer.set(None);
+                install.done.set(true);
+            }),
+        );
     }
 
     /// Whether the browser offers it.

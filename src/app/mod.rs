@@ -3,20 +3,22 @@
 //! State flows one way: the question is a signal, the answer is derived from it,
 //! the page draws the answer. No page computes.
 //!
-//! * [`shell`]: the frame around every page: name, places to go, notices.
+//! * [`shell`]: the frame around every page: places to go, notices, the page.
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.
 //! * [`desk`]: one reckoning on one page: question in, answer and doubt out.
 //! * [`errands`]: the other thread that finds the doubt.
 //! * [`version`]: stored for use without a signal, and changing over to a new version.
 //! * [`install`]: putting it on the home screen.
-//! * [`markup`]: parts of a page that are only read.
+//! * [`markup`]: pages and parts of them as they are written.
+//! * [`live`]: what changes in them later, and what is done with them.
 //! * [`pages`], [`widgets`], [`plots`]: what is seen.
 //! * [`words`]: the sentences of the screens.
 
 pub mod desk;
 pub mod errands;
 pub mod install;
+pub mod live;
 pub mod markup;
 pub mod pages;
 pub mod plots;
@@ -27,17 +29,12 @@ pub mod version;
 pub mod widgets;
 pub mod words;
 
-use leptos::prelude::*;
-use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
-/// Opens the application in the element `#app`, in place of what stands there.
+/// Opens the application in the frame that `index.html` holds. The frame stands already: all that
+/// is mounted is what is live in it.
 pub fn open() {
-    let Some(place) = document()
-        .get_element_by_id("app")
-        .and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok())
-    else {
-        return;
-    };
-    place.set_text_content(None);
-    leptos::mount::mount_to(place, shell::Shell).forget();
+    if let Some(frame) = live::element::<HtmlElement>("app") {
+        leptos::mount::mount_to(frame, shell::open).forget();
+    }
 }

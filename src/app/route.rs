@@ -1,7 +1,8 @@
 //! The list of pages and their addresses: everything behind `#`, so that any host serves them.
 
-use leptos::ev::hashchange;
 use leptos::prelude::*;
+
+use super::live::heard_on;
 
 /// A page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,8 +73,11 @@ impl Place {
 #[must_use]
 pub fn place() -> ReadSignal<Place> {
     let (place, set_place) = signal(Place::here());
-    let listener = window_event_listener(hashchange, move |_| set_place.set(Place::here()));
-    on_cleanup(move || listener.remove());
+    heard_on(
+        &window(),
+        "hashchange",
+        Box::new(move |_| set_place.set(Place::here())),
+    );
     place
 }
 

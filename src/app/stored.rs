@@ -6,8 +6,6 @@ use std::time::Duration;
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use serde::Serialize;
-use serde::de::DeserializeOwned;
 
 use crate::keep::browser::{AnyShelf, Change, on_hiding, open, watch};
 use crate::keep::{Cabinet, KeepProblem, Kind, LastQuestion, Notice, Saved, Settings};
@@ -173,21 +171,15 @@ impl Stored {
     }
 
     /// The last question of a page, if it has one.
-    pub async fn last_question<T>(self, page: &'static str) -> Option<LastQuestion<T>>
-    where
-        T: Serialize + DeserializeOwned + Default,
-    {
+    pub async fn last_question(self, page: &'static str) -> Option<LastQuestion> {
         let cabinet = self.cabinet.get_value()?;
-        let loaded = cabinet.load::<LastQuestion<T>>(page).await;
+        let loaded = cabinet.load::<LastQuestion>(page).await;
         self.tell_all(loaded.notices);
         loaded.stored.then_some(loaded.document)
     }
 
     /// Saves the last question of a page once the typing pauses.
-    pub fn save_question<T>(self, page: &'static str, last: LastQuestion<T>)
-    where
-        T: Serialize + DeserializeOwned + Default + 'static,
-    {
+    pub fn save_question(self, page: &'static str, last: LastQuestion) {
         let last = Rc::new(last);
         let write: Write = Rc::new(move || {
             let Some(cabinet) = self.cabinet.get_value() else {

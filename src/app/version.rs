@@ -14,7 +14,7 @@ use web_sys::{
     ServiceWorkerState,
 };
 
-use super::stored::{Stored, stored};
+use super::stored::Stored;
 
 /// How things stand with use without a signal.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -38,6 +38,7 @@ pub enum Without {
 pub struct Version {
     /// Whether it works without a signal.
     pub without: RwSignal<Without>,
+    stored: Stored,
     /// A new version that waits to be told.
     waiting: RwSignal<Option<ServiceWorker>, LocalStorage>,
 }
@@ -50,14 +51,15 @@ pub fn version() -> Version {
 
 impl Version {
     /// Begins to look, and provides itself to the whole page.
-    pub fn provide() -> Self {
+    pub fn provide(stored: Stored) -> Self {
         let version = Self {
             without: RwSignal::new(Without::default()),
+            stored,
             waiting: RwSignal::new_local(None),
         };
         provide_context(version);
         match container() {
-            Some(container) => version.look(&container, stored()),
+            Some(container) => version.look(&container),
             None => version.without.set(Without::NotHere),
         }
         version
@@ -71,19 +73,19 @@ impl Version {
 
     /// Saves, and tells the new version to take over; every open page then loads anew.
     pub fn change_over(self) {
-        stored().save_now();
+        self.stored.save_now();
         if let Some(waiting) = self.waiting.get_untracked() {
             post(&waiting, "change over");
         }
     }
 
-    fn look(self, container: &ServiceWorkerContainer, stored: Stored) {
+    fn look(self, container: &ServiceWorkerContainer) {
         let had_controller = Cell::new(container.controller().is_some());
         on(container, "controllerchange", move || {
             // Without one before, the first visit is now stored and nothing has changed hands;
             // from then on there is one, though the page has not been loaded again.
             if had_controller.replace(true) {
-                stored.save_now();
+                self.stored.save_now();
                 let _ = window().location().reload();
             }
         });

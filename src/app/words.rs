@@ -1,5 +1,7 @@
 //! The sentences of the screens that hold more than one word of the page's own.
 
+use super::version::Without;
+
 /// The button that saves everything.
 pub const TAKE_EVERYTHING: &str = "Save everything stored as a file";
 /// Name of that file.
@@ -15,4 +17,27 @@ pub fn link_not_read() -> String {
 #[must_use]
 pub fn kilobytes(bytes: f64) -> String {
     format!("{:.0} kB", (bytes / 1000.0).max(1.0))
+}
+
+/// How things stand with use without a signal.
+#[must_use]
+pub fn without_a_signal(without: Without) -> String {
+    match without {
+        Without::Asking => "Storing Longtom on this device …",
+        Without::Stored { bytes } => {
+            return [
+                "All of Longtom is on this device (",
+                &kilobytes(bytes),
+                "). It needs no signal any more.",
+            ]
+            .concat();
+        }
+        Without::NotHere => {
+            "This browser cannot store Longtom for use without a signal. Open it over a secure address, and not in a private window."
+        }
+        Without::Incomplete => {
+            "Part of Longtom has been cleared from this device. Load the page once with a signal."
+        }
+    }
+    .to_owned()
 }

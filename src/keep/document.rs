@@ -1,6 +1,5 @@
 //! What a document must be able to do.
 
-use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
 use super::keys::Kind;
@@ -46,18 +45,32 @@ pub trait Document: Sized + Default {
     fn body(&self) -> Result<String, Unwritable>;
 }
 
-/// Takes one field out of a body into `target`; a field that is not there leaves it as it is, one
-/// that cannot be understood does too and is named in `reset`.
-pub fn take_field<T: DeserializeOwned>(
+/// Takes a choice out of a body into `target`; one that is not there leaves it as it is, one that
+/// is not among the choices does too and is named in `reset`.
+pub fn take_choice<T: Copy>(
     fields: &mut Map<String, Value>,
     name: &str,
+    choices: &[(&str, T)],
     target: &mut T,
     reset: &mut Vec<String>,
 ) {
-    if let Some(value) = fields.remove(name) {
-        match serde_json::from_value(value) {
-            Ok(understood) => *target = understood,
-            Err(_) => reset.push(name.to_owned()),
-        }
+    let Some(value) = fields.remove(name) else {
+        return;
+    };
+    let made = choices
+        .iter()
+        .find(|(key, _)| value.as_str() == Some(key))
+        .map(|(_, choice)| *choice);
+    match made {
+        Some(choice) => *target = choice,
+        None => reset.push(name.to_owned()),
     }
+}
+
+/// How a choice is stored.
+pub fn key_of<T: PartialEq>(choices: &[(&'static str, T)], made: T) -> &'static str {
+    choices
+        .iter()
+        .find(|(_, choice)| *choice == made)
+        .map_or("", |(key, _)| key)
 }

@@ -14,7 +14,6 @@
 //!
 //! `check` comes last and exactly so, so that a copy can be checked before it is parsed.
 
-use serde::Deserialize;
 use serde_json::Value;
 
 use super::checksum::crc32;
@@ -62,15 +61,6 @@ pub enum Damage {
     NotReadable,
 }
 
-#[derive(Deserialize)]
-struct Fields {
-    longtom: String,
-    name: String,
-    schema: u32,
-    turn: u64,
-    body: Value,
-}
-
 /// Puts a body, already written as JSON, into its envelope.
 pub fn seal(document: &DocumentId, schema: u32, turn: u64, body: &str) -> String {
     let name = text_of(&Value::from(document.name.as_str()));
@@ -109,16 +99,22 @@ pub fn open(text: &str, most_bytes: usize) -> Result<Envelope, Damage> {
         return Err(Damage::CheckDiffers);
     }
     // The parser refuses more than 128 levels of nesting by itself.
-    let fields: Fields = serde_json::from_str(text).map_err(|_| Damage::NotReadable)?;
-    if fields.turn > LAST_TURN {
-        return Err(Damage::NotReadable);
-    }
-    Ok(Envelope {
-        kind: fields.longtom,
-        name: fields.name,
-        schema: fields.schema,
-        turn: fields.turn,
-        body: fields.body,
+    let whole: Value = serde_json::from_str(text).map_err(|_| Damage::NotReadable)?;
+    parts(whole, check).ok_or(Damage::NotReadable)
+}
+
+fn parts(mut whole: Value, check: u32) -> Option<Envelope> {
+    let text = |field: &str| Some(whole.get(field)?.as_str()?.to_owned());
+    let (kind, name) = (text("longtom")?, text("name")?);
+    let schema = u32::try_from(whole.get("schema")?.as_u64()?).ok()?;
+    let turn = whole.get("turn")?.as_u64()?;
+    let body = whole.get_mut("body")?.take();
+    (turn <= LAST_TURN).then_some(Envelope {
+        kind,
+        name,
+        schema,
+        turn,
+        body,
         check,
     })
 }

@@ -1,26 +1,25 @@
 //! The last question of each page, so that a page opens as it was left.
 
-use serde::Serialize;
-use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
-use super::document::{Document, Unreadable, Unwritable, take_field};
+use super::document::{Document, Unreadable, Unwritable};
 use super::json::text_of;
 use super::keys::Kind;
+use crate::reckon::form::Texts;
 
 /// The last question of one page; the document's name is the page's.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct LastQuestion<T> {
+pub struct LastQuestion {
     /// The address that opens the page with this question.
     pub address: String,
     /// The question, as it was typed.
-    pub question: T,
+    pub question: Texts,
 }
 
 const ADDRESS: &str = "address";
 const QUESTION: &str = "question";
 
-impl<T: Serialize + DeserializeOwned + Default> Document for LastQuestion<T> {
+impl Document for LastQuestion {
     const KIND: Kind = Kind::Question;
     const SCHEMA: u32 = 1;
 
@@ -34,46 +33,34 @@ impl<T: Serialize + DeserializeOwned + Default> Document for LastQuestion<T> {
             return Err(Unreadable);
         };
         let mut last = LastQuestion::default();
-        take_field(&mut fields, ADDRESS, &mut last.address, reset);
-        if let Some(question) = fields.remove(QUESTION) {
-            last.question = overlay(question, reset);
+        match fields.remove(ADDRESS) {
+            Some(Value::String(address)) => last.address = address,
+            None => {}
+            Some(_) => reset.push(ADDRESS.to_owned()),
+        }
+        match fields.remove(QUESTION) {
+            Some(Value::Object(texts)) => {
+                for (path, text) in texts {
+                    match text {
+                        Value::String(text) => last.question.push((path, text)),
+                        _ => reset.push(path),
+                    }
+                }
+            }
+            None => {}
+            Some(_) => reset.push(QUESTION.to_owned()),
         }
         Ok(last)
     }
 
     fn body(&self) -> Result<String, Unwritable> {
+        let mut texts = Map::new();
+        for (path, text) in &self.question {
+            texts.insert(path.clone(), Value::from(text.as_str()));
+        }
         let mut fields = Map::new();
         fields.insert(ADDRESS.to_owned(), Value::from(self.address.as_str()));
-        let question = serde_json::to_value(&self.question).map_err(|_| Unwritable)?;
-        fields.insert(QUESTION.to_owned(), question);
+        fields.insert(QUESTION.to_owned(), Value::Object(texts));
         Ok(text_of(&Value::Object(fields)))
     }
-}
-
-/// Reads a question; if it does not read as a whole, lays its fields one by one over a question as
-/// a page opens with it, and keeps those that read.
-fn overlay<T: Serialize + DeserializeOwned + Default>(stored: Value, reset: &mut Vec<String>) -> T {
-    let mut question = T::default();
-    let usual = serde_json::to_value(&question).unwrap_or_default();
-    // A list would be read as fields without names, in order: nothing of ours writes that.
-    if stored.is_object() == usual.is_object()
-        && let Ok(question) = serde_json::from_value(stored.clone())
-    {
-        return question;
-    }
-    let (Value::Object(fields), Value::Object(_)) = (stored, usual) else {
-        reset.push(QUESTION.to_owned());
-        return question;
-    };
-    for (name, value) in fields {
-        let mut candidate = serde_json::to_value(&question).unwrap_or_default();
-        if let Value::Object(map) = &mut candidate {
-            map.insert(name.clone(), value);
-        }
-        match serde_json::from_value(candidate) {
-            Ok(understood) => question = understood,
-            Err(_) => reset.push(name),
-        }
-    }
-    question
 }

@@ -2,17 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
-use super::document::{Document, Unreadable, Unwritable, take_field};
+use super::document::{Document, Unreadable, Unwritable, key_of, take_choice};
 use super::json::text_of;
 use super::keys::Kind;
 use crate::measure::DecimalMark;
 
 /// Light or dark.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Scheme {
     /// As the device is set.
     #[default]
@@ -24,8 +22,7 @@ pub enum Scheme {
 }
 
 /// How large text is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum TextSize {
     /// As the device is set.
     #[default]
@@ -90,6 +87,23 @@ const SCHEME: &str = "scheme";
 const TEXT_SIZE: &str = "text_size";
 const UNITS: &str = "units";
 
+/// What is chosen among, as it is stored.
+const MARKS: [(&str, DecimalMark); 3] = [
+    ("ask", DecimalMark::Ask),
+    ("point", DecimalMark::Point),
+    ("comma", DecimalMark::Comma),
+];
+const SCHEMES: [(&str, Scheme); 3] = [
+    ("auto", Scheme::Auto),
+    ("light", Scheme::Light),
+    ("dark", Scheme::Dark),
+];
+const TEXT_SIZES: [(&str, TextSize); 3] = [
+    ("normal", TextSize::Normal),
+    ("large", TextSize::Large),
+    ("largest", TextSize::Largest),
+];
+
 impl Document for Settings {
     const KIND: Kind = Kind::Settings;
     const SCHEMA: u32 = 1;
@@ -104,9 +118,15 @@ impl Document for Settings {
             return Err(Unreadable);
         };
         let mut settings = Settings::default();
-        take_field(&mut fields, DECIMAL, &mut settings.decimal, reset);
-        take_field(&mut fields, SCHEME, &mut settings.scheme, reset);
-        take_field(&mut fields, TEXT_SIZE, &mut settings.text_size, reset);
+        take_choice(&mut fields, DECIMAL, &MARKS, &mut settings.decimal, reset);
+        take_choice(&mut fields, SCHEME, &SCHEMES, &mut settings.scheme, reset);
+        take_choice(
+            &mut fields,
+            TEXT_SIZE,
+            &TEXT_SIZES,
+            &mut settings.text_size,
+            reset,
+        );
         match fields.remove(UNITS) {
             Some(Value::Object(units)) => {
                 for (field, unit) in units {
@@ -131,13 +151,18 @@ impl Document for Settings {
             fields.insert(name.clone(), value.clone());
         }
         // After the others, so that nothing passed on can take the place of a setting.
+        let units = self
+            .units
+            .iter()
+            .map(|(name, unit)| (name.clone(), Value::from(unit.as_str())))
+            .collect();
         for (name, value) in [
-            (DECIMAL, serde_json::to_value(self.decimal)),
-            (SCHEME, serde_json::to_value(self.scheme)),
-            (TEXT_SIZE, serde_json::to_value(self.text_size)),
-            (UNITS, serde_json::to_value(&self.units)),
+            (DECIMAL, Value::from(key_of(&MARKS, self.decimal))),
+            (SCHEME, Value::from(key_of(&SCHEMES, self.scheme))),
+            (TEXT_SIZE, Value::from(key_of(&TEXT_SIZES, self.text_size))),
+            (UNITS, Value::Object(units)),
         ] {
-            fields.insert(name.to_owned(), value.map_err(|_| Unwritable)?);
+            fields.insert(name.to_owned(), value);
         }
         Ok(text_of(&Value::Object(fields)))
     }

@@ -106,6 +106,18 @@ impl Entry {
         Entry::new(write_number(number, DecimalMark::Ask), unit.key)
     }
 
+    /// The entry of a text such as `70 L`, as [`written`](Self::written) writes it.
+    #[must_use]
+    pub fn from_written(text: &str) -> Entry {
+        split(text)
+    }
+
+    /// The entry as one text, from which it is read back to the letter.
+    #[must_use]
+    pub fn written(&self) -> String {
+        join(self)
+    }
+
     /// What was typed.
     pub fn text(&self) -> &str {
         &self.text
@@ -279,16 +291,13 @@ fn inward(limit: f64, direction: f64) -> f64 {
 fn join(entry: &Entry) -> String {
     let plain = match entry.unit.as_str() {
         "" => entry.text.clone(),
-        unit => format!("{} {unit}", entry.text),
+        unit => [&entry.text, " ", unit].concat(),
     };
     if split(&plain) == *entry {
         plain
     } else {
-        format!(
-            "{} [{}]",
-            entry.text,
-            entry.unit.replace('\\', "\\\\").replace('[', "\\(")
-        )
+        let unit = entry.unit.replace('\\', "\\\\").replace('[', "\\(");
+        [&entry.text, " [", &unit, "]"].concat()
     }
 }
 

@@ -6,6 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::doubt::Doubt;
+use super::form::Texts;
 use crate::measure::DecimalMark;
 
 /// From the page to the worker.
@@ -17,8 +18,8 @@ pub enum Errand {
         id: u32,
         /// Name of the reckoning.
         reckoning: String,
-        /// The question, as bytes of its own.
-        question: Vec<u8>,
+        /// The question.
+        question: Texts,
         /// Which mark is decimal.
         mark: DecimalMark,
         /// How many draws.

@@ -1,7 +1,8 @@
 //! The form of a question as data: which fields it has, what each is called and what it takes.
 //!
 //! A field is known by its path, the same by which a problem names it. Whoever draws a form or
-//! fills one in needs nothing else of a reckoning.
+//! fills one in needs nothing else of a reckoning. By its paths a question is also written as
+//! [`Texts`], which is how it is stored, linked to, and handed to another thread.
 
 use super::answer::Kind;
 use crate::measure::{DecimalMark, Entry, Quantity, Unit};
@@ -117,6 +118,12 @@ pub trait Form {
     fn entry(&mut self, path: &str) -> Option<&mut Entry>;
     /// The choice made at a path.
     fn choice(&mut self, path: &str) -> Option<&mut String>;
+    /// The paths of all its fields, whether they are asked for now or not.
+    fn paths(&self) -> Vec<String>;
+    /// The paths of its lists.
+    fn lists(&self) -> &'static [&'static str];
+    /// Makes the list at a path so long, with rows in which nothing is said.
+    fn blank_rows(&mut self, path: &str, many: usize);
     /// Adds a row to the list at a path.
     fn add_row(&mut self, path: &str);
     /// Takes a row out of the list at a path.
@@ -135,4 +142,64 @@ pub fn fields(pieces: &[Piece]) -> Vec<&Field> {
         }
     }
     found
+}
+
+/// A question as texts by their paths: `parts.0.amount` is `3`, `pot.height` is `88 mm`.
+pub type Texts = Vec<(String, String)>;
+
+/// No list of a question is longer than this.
+const MOST_ROWS: usize = 64;
+
+/// A question as texts, to the letter.
+pub fn texts(question: &mut dyn Form) -> Texts {
+    let mut texts = Texts::new();
+    for path in question.paths() {
+        let choice = question.choice(&path).map(|choice| choice.clone());
+        let text = choice.or_else(|| question.entry(&path).map(|entry| entry.written()));
+        texts.extend(text.map(|text| (path, text)));
+    }
+    texts
+}
+
+/// Puts texts into a question; false if it has a field for none of them, or a list is too long.
+/// Lists become as long as the texts make them; other fields of which nothing is said are left as
+/// they are, and texts without a field are passed over.
+pub fn put(question: &mut dyn Form, texts: &Texts) -> bool {
+    for list in question.lists() {
+        let rows = texts.iter().filter_map(|(path, _)| row_of(path, list));
+        let Some(last) = rows.max() else { continue };
+        if last >= MOST_ROWS {
+            return false;
+        }
+        question.blank_rows(list, last + 1);
+    }
+    let mut any = false;
+    for (path, text) in texts {
+        if let Some(choice) = question.choice(path) {
+            choice.clone_from(text);
+            any = true;
+        } else if let Some(entry) = question.entry(path) {
+            *entry = Entry::from_written(text);
+            any = true;
+        }
+    }
+    any
+}
+
+/// The row of a list that a path lies in.
+fn row_of(path: &str, list: &str) -> Option<usize> {
+    let (row, _) = path
+        .strip_prefix(list)?
+        .strip_prefix('.')?
+        .split_once('.')?;
+    row.parse().ok()
+}
+
+/// Tells every number of a question as any device reads it alike, whichever mark is decimal there.
+pub fn make_portable(question: &mut dyn Form, mark: DecimalMark) {
+    for path in question.paths() {
+        if let Some(entry) = question.entry(&path) {
+            *entry = entry.canonical(mark);
+        }
+    }
 }

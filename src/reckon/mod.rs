@@ -23,9 +23,6 @@ pub mod mix;
 pub mod register;
 pub mod words;
 
-use serde::Serialize;
-use serde::de::DeserializeOwned;
-
 use crate::measure::DecimalMark;
 use crate::science::numerics::draws::Draws;
 use answer::{Answer, FigureName, Verdict};
@@ -33,8 +30,8 @@ use doubt::Doubt;
 
 /// What stands between a question and its answer: the field it belongs to, and
 /// a sentence that says what would be right.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
+#[derive(Clone, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "terminal", derive(serde::Serialize, schemars::JsonSchema))]
 pub struct Problem {
     /// The field, as a path: `parts.2.amount`. Empty where it is the whole question.
     pub field: String,
@@ -62,16 +59,17 @@ pub struct Outcome {
     pub verdict: Verdict,
 }
 
-/// With the terminal built in, a question can describe itself as JSON Schema.
+/// With the terminal built in, a question can be read as JSON, and question and answer say what
+/// they are as JSON Schema.
 #[cfg(feature = "terminal")]
-pub trait Described: schemars::JsonSchema {}
+pub trait AsJson: schemars::JsonSchema + serde::Serialize + serde::de::DeserializeOwned {}
 #[cfg(feature = "terminal")]
-impl<T: schemars::JsonSchema> Described for T {}
-/// Without the terminal nothing needs describing.
+impl<T: schemars::JsonSchema + serde::Serialize + serde::de::DeserializeOwned> AsJson for T {}
+/// Without the terminal there is no JSON of them.
 #[cfg(not(feature = "terminal"))]
-pub trait Described {}
+pub trait AsJson {}
 #[cfg(not(feature = "terminal"))]
-impl<T> Described for T {}
+impl<T> AsJson for T {}
 
 /// One reckoning: what is asked, and how it is answered.
 ///
@@ -83,29 +81,17 @@ pub trait Reckoning: 'static {
     /// What it answers, as a grower would ask.
     const ASKS: &'static str;
     /// The question as it was typed, to the letter.
-    type Question: form::Form
-        + Serialize
-        + DeserializeOwned
-        + Default
-        + Clone
-        + PartialEq
-        + Described
-        + Send
-        + Sync
-        + 'static;
+    type Question: form::Form + Default + Clone + PartialEq + AsJson + Send + Sync + 'static;
     /// The question read and checked: quantities with units, figures looked up.
     type Case: 'static;
     /// What belongs to this answer alone: profiles, tables.
-    type Detail: Serialize + Clone + PartialEq + Described + Send + Sync + 'static;
+    type Detail: Clone + PartialEq + AsJson + Send + Sync + 'static;
 
     /// Reads the question.
     ///
     /// # Errors
     /// Every problem found, each at its field.
     fn check(question: &Self::Question, mark: DecimalMark) -> Result<Self::Case, Vec<Problem>>;
-
-    /// The question as another device reads it alike, whichever mark is decimal there.
-    fn portable(question: &Self::Question, mark: DecimalMark) -> Self::Question;
 
     /// The names of the figures, in the order of an [`Outcome`]'s values.
     fn figures(case: &Self::Case) -> Vec<FigureName>;

@@ -1,7 +1,7 @@
 //! All reckonings by name, for whoever knows only the name: the worker and the terminal.
 
 use super::doubt::{Doubt, Sampling};
-use super::errand::unpack;
+use super::form::{Texts, put};
 use super::mix::Mix;
 use super::{Problem, Reckoning, words};
 use crate::measure::DecimalMark;
@@ -33,13 +33,13 @@ impl<R: Reckoning> UnderWay for Sampling<R> {
     }
 }
 
-/// Begins the sampling of a packed question by the name of its reckoning.
+/// Begins the sampling of a question by the name of its reckoning.
 ///
 /// # Errors
 /// The first problem of the question, or that no reckoning has this name.
 pub fn begin(
     reckoning: &str,
-    question: &[u8],
+    question: &Texts,
     mark: DecimalMark,
     draws: u32,
     seed: u64,
@@ -51,13 +51,13 @@ pub fn begin(
 }
 
 fn begin_as<R: Reckoning>(
-    question: &[u8],
+    texts: &Texts,
     mark: DecimalMark,
     draws: u32,
     seed: u64,
 ) -> Result<Box<dyn UnderWay>, Problem> {
-    let question: R::Question =
-        unpack(question).ok_or_else(|| Problem::at("", words::question_of_another_build()))?;
+    let mut question = R::Question::default();
+    put(&mut question, texts);
     let case = R::check(&question, mark).map_err(first_of)?;
     Ok(Box::new(Sampling::<R>::begin(case, draws, seed)?))
 }

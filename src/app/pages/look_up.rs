@@ -1,21 +1,26 @@
 //! Look up: the figures of the handbook, each with its source.
 
-use leptos::prelude::*;
+use web_sys::Element;
 
+use crate::app::live::inside;
 use crate::app::markup::Markup;
 use crate::app::stored::stored;
-use crate::app::widgets::Read;
 use crate::handbook::materials::MATERIALS;
 use crate::handbook::pots::POTS;
 use crate::handbook::thresholds::LIMITS;
 use crate::handbook::{Figure, sources};
 use crate::measure::{NumberStyle, round_range, significant};
 
-/// The page.
-#[component]
-pub fn LookUp() -> impl IntoView {
-    let markup = Signal::derive(move || page(stored().style()));
-    view! { <Read markup class="look-up"/> }
+/// Id of the whole.
+const LOOK_UP: &str = "look-up";
+
+/// Opens the page.
+pub fn open(into: &Element) {
+    let mut markup = Markup::new();
+    markup.mark("div", &[("id", LOOK_UP), ("class", "look-up")]);
+    into.set_inner_html(&markup.done());
+    let stored = stored();
+    inside(LOOK_UP, move || page(stored.style()));
 }
 
 fn page(style: NumberStyle) -> String {

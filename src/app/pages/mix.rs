@@ -1,133 +1,32 @@
 //! Mix: what goes into the pot, and how it will hold air and water there.
 
-use std::rc::Rc;
+use web_sys::Element;
 
-use leptos::prelude::*;
-
-use crate::app::desk::Desk;
+use super::reckoning::{self, Sight};
 use crate::app::markup::Markup;
 use crate::app::plots::pot_cut::{pot_cut, pot_table};
 use crate::app::route::Page;
-use crate::app::stored::stored;
-use crate::app::widgets::behind::{cautions, working};
-use crate::app::widgets::figures::{Shown, answer_head, answer_line, figure_table};
-use crate::app::widgets::form::QuestionForm;
-use crate::app::widgets::paper::Paper;
-use crate::app::widgets::strip::Strip;
-use crate::app::widgets::{Read, shown};
+use crate::app::widgets::figures::{Shown, figure_table};
 use crate::measure::{NumberStyle, fixed, significant};
-use crate::reckon::Reckoning;
 use crate::reckon::answer::{Answer, Figure};
 use crate::reckon::mix::{Detail, Mix, Purchase};
 
 /// Figures before those of the single parts: the rest of the outcome is the table of what to measure out.
 const PART_FIGURE: &str = "litres_of_";
-/// Anchor of the answer, for the strip.
-const ANSWER: &str = "answer";
 
-/// The page.
-#[component]
-pub fn MixPage() -> impl IntoView {
-    let desk = Desk::<Mix>::open(Page::Mix);
-    view! {
-        <div class="desk">
-            <div class="desk-head">
-                <h1>"Mix"</h1>
-                <p class="lead">{Mix::ASKS}</p>
-                {shown(move || desk.before_link.with(Option::is_some), move || view! {
-                    <p class="notice">
-                        <span>"This link's mix has taken the place of your last one."</span>
-                        <button
-                            class="quiet"
-                            on:click=move |_| {
-                                if let Some(own) = desk.before_link.get_untracked() {
-                                    desk.before_link.set(None);
-                                    desk.question.set(own);
-                                }
-                            }
-                        >
-                            "Bring mine back"
-                        </button>
-                    </p>
-                }.into_any())}
-            </div>
-            <AnswerCard desk/>
-            <QuestionForm asked=Rc::new(desk)/>
-        </div>
-    }
+static SIGHT: Sight<Detail> = Sight {
+    page: Page::Mix,
+    heading: "Mix",
+    drawing,
+    drawing_as_table: |answer, shown| pot_table(&answer.detail, shown.style),
+    doing: shopping,
+    figures: all_figures,
+};
+
+/// Opens the page.
+pub fn open(into: &Element) {
+    reckoning::open::<Mix>(into, &SIGHT);
 }
-
-/// The answer: the card, and what to do with it.
-#[component]
-fn AnswerCard(desk: Desk<Mix>) -> impl IntoView {
-    let stored = stored();
-    let shown = Memo::new(move |_| Shown::by(&stored.settings()));
-    // What is read of the answer, by whoever writes it down; nothing where there is none yet.
-    let read = move |write: fn(&Answer<Detail>, &Shown) -> String| {
-        Signal::derive(move || {
-            desk.answer.with(|answer| {
-                answer.as_ref().map_or_else(String::new, |answer| {
-                    shown.with(|shown| write(answer, shown))
-                })
-            })
-        })
-    };
-    let finding = Memo::new(move |_| desk.finding.get().is_some());
-    let head = Signal::derive(move || {
-        desk.answer.with(|answer| match answer {
-            Some(answer) => shown.with(|shown| answer_head(answer, shown, finding.get())),
-            None => NO_ANSWER.to_owned(),
-        })
-    });
-    let stale = Signal::derive(move || desk.stale());
-    let none = Signal::derive(move || desk.answer.with(Option::is_none));
-    view! {
-        <div class="answers" class:stale=stale>
-            <section class="answer" id=ANSWER aria-label="The answer">
-                <p class="last-good" role="status" hidden=Signal::derive(move || !stale.get() || none.get())>
-                    "The question cannot be answered as it stands. This is the answer to your last good one."
-                </p>
-                <Read markup=head class="answer-head"/>
-                <Slow desk/>
-                <figure class="drawing" hidden=none>
-                    <Read markup=read(drawing) class="drawn"/>
-                    <details class="behind">
-                        <summary>"The drawing as a table"</summary>
-                        <Read markup=read(|answer, shown| pot_table(&answer.detail, shown.style)) class="table"/>
-                    </details>
-                </figure>
-            </section>
-            <section class="doing" aria-label="What to do" hidden=none>
-                <Read markup=read(|answer, _| cautions(&answer.cautions)) class="cautions"/>
-                <Read markup=read(shopping) class="table"/>
-                <details class="behind">
-                    <summary>"All figures"</summary>
-                    <Read markup=read(all_figures) class="table"/>
-                </details>
-                <details class="behind">
-                    <summary>"Working and sources"</summary>
-                    <Read markup=read(|answer, _| working(&answer.working)) class="worked"/>
-                </details>
-                <Paper/>
-            </section>
-        </div>
-        <Strip
-            line=Signal::derive(move || {
-                desk.answer
-                    .with(|answer| {
-                        answer
-                            .as_ref()
-                            .map_or_else(String::new, |answer| shown.with(|shown| answer_line(answer, shown, stale.get())))
-                    })
-            })
-            stale
-            to=ANSWER
-        />
-    }
-}
-
-/// Where no question has been answered yet.
-const NO_ANSWER: &str = "<p class=\"none\">Put the question right, and the answer stands here.</p>";
 
 fn drawing(answer: &Answer<Detail>, shown: &Shown) -> String {
     pot_cut(&answer.detail, answer.detail.in_tray, shown.style)
@@ -146,21 +45,6 @@ fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {
 
 fn is_of_part(figure: &Figure) -> bool {
     figure.name.name.starts_with(PART_FIGURE)
-}
-
-/// How far the finding of the range is, where it takes long, and the way to stop it.
-#[component]
-fn Slow(desk: Desk<Mix>) -> impl IntoView {
-    view! {
-        <p class="slow" hidden=Signal::derive(move || desk.finding.get().is_none())>
-            <progress
-                max="1"
-                prop:value=Signal::derive(move || desk.finding.get().unwrap_or(1.0))
-                aria-label="Finding the range"
-            ></progress>
-            <button type="button" class="quiet" on:click=move |_| desk.stop()>"Stop"</button>
-        </p>
-    }
 }
 
 /// What to measure out and what to buy.

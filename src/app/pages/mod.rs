@@ -3,4 +3,5 @@
 pub mod look_up;
 pub mod mix;
 pub mod reckon;
+pub mod reckoning;
 pub mod settings;

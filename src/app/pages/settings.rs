@@ -4,192 +4,236 @@ use std::rc::Rc;
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use web_sys::Element;
 
-use crate::app::install::install;
+use crate::app::install::{Install, install};
+use crate::app::live::{heard, inside, keep, pressed, pressed_in};
+use crate::app::markup::Markup;
 use crate::app::stored::{Stored, stored};
-use crate::app::version::{Without, version};
-use crate::app::widgets::{listed, shown};
+use crate::app::version::version;
+use crate::app::widgets::few;
 use crate::app::words;
 use crate::keep::browser::{AnyShelf, save_file};
 use crate::keep::{Aside, Cabinet, KeepProblem, Scheme, Settings, TextSize, parcel};
 use crate::measure::{DecimalMark, Length, Mass, Unit, Volume};
 use crate::reckon::answer::Kind;
 
-/// The page.
-#[component]
-pub fn SettingsPage() -> impl IntoView {
-    view! {
-        <h1>"Settings"</h1>
-        <Showing/>
-        <OnThisDevice/>
-        <About/>
-    }
-}
+/// Ids of what is live on the page.
+const CHOICES: &str = "choices";
+const TOLD: &str = "device-told";
+const EVERYTHING: &str = "everything";
+const ASIDES: &str = "asides";
+const HOME_SCREEN: &str = "home-screen";
 
-/// A choice among few, all in sight. Choices go by their place in the list.
-#[component]
-fn Few(
-    /// What is chosen.
-    legend: &'static str,
-    /// Name of the group.
-    name: &'static str,
-    /// The words of the choices.
-    choices: Vec<String>,
-    /// The place of the choice made now.
-    #[prop(into)]
-    chosen: Signal<usize>,
-    /// Takes the place of the choice made next.
-    choose: Callback<usize>,
-) -> impl IntoView {
-    let rows: Vec<AnyView> = choices
-        .into_iter()
-        .enumerate()
-        .map(|(index, words)| {
-            let id = [name, "-", &index.to_string()].concat();
-            let checked = Signal::derive(move || chosen.get() == index);
-            view! {
-                <div>
-                    <input
-                        type="radio"
-                        id=id.clone()
-                        name=name
-                        prop:checked=checked
-                        on:change=move |_| choose.run(index)
-                    />
-                    <label for=id>{words}</label>
-                </div>
-            }
-            .into_any()
-        })
-        .collect();
-    view! {
-        <fieldset class="few">
-            <legend>{legend}</legend>
-            {rows}
-        </fieldset>
-    }
-}
-
-/// A setting among few values.
-fn setting<T: Copy + PartialEq + Send + Sync + 'static>(
-    legend: &'static str,
-    name: &'static str,
-    choices: &'static [(T, &'static str)],
-    get: fn(&Settings) -> T,
-    set: fn(&mut Settings, T),
-) -> AnyView {
+/// Opens the page.
+pub fn open(into: &Element) {
+    let choices = Rc::new(choices());
+    into.set_inner_html(&written(&choices));
+    hear_choices(choices);
+    let without = version().without;
+    inside(TOLD, move || words::without_a_signal(without.get()));
     let stored = stored();
-    let chosen = Signal::derive(move || {
-        let now = get(&stored.settings());
-        choices
-            .iter()
-            .position(|(value, _)| *value == now)
-            .unwrap_or_default()
-    });
-    let choose = Callback::new(move |place: usize| {
-        if let Some(&(value, _)) = choices.get(place) {
-            stored.change_settings(Rc::new(move |settings: &mut Settings| set(settings, value)));
-        }
-    });
-    let words = choices
+    pressed(EVERYTHING, move || save_everything(stored));
+    keep_asides(stored);
+    let install = install();
+    inside(HOME_SCREEN, move || home_screen(install));
+    pressed_in(HOME_SCREEN, move |_| install.accept());
+}
+
+fn written(choices: &[Choice]) -> String {
+    let mut markup = Markup::new();
+    markup
+        .element("h1", &[], "Settings")
+        .within("section", &[("aria-labelledby", "showing")], &mut |section| {
+            section
+                .element("h2", &[("id", "showing")], "How things are shown")
+                .within("div", &[("id", CHOICES)], &mut |all| {
+                    for choice in choices {
+                        few::write(all, choice.legend, choice.name, &choice.words);
+                    }
+                });
+        })
+        .within("section", &[("aria-labelledby", "device")], &mut |section| {
+            section
+                .element("h2", &[("id", "device")], "On this device")
+                .element("p", &[("id", TOLD)], "")
+                .element("p", &[], "What you type stays on this device, in this browser. Nothing is sent anywhere. Clearing the browser's data clears it too: take a copy now and then.")
+                .within("p", &[], &mut |line| {
+                    line.element(
+                        "button",
+                        &[("type", "button"), ("id", EVERYTHING)],
+                        words::TAKE_EVERYTHING,
+                    );
+                })
+                .mark("div", &[("id", ASIDES)])
+                .element("h3", &[], "On the home screen")
+                .mark("div", &[("id", HOME_SCREEN)]);
+        })
+        .within("section", &[("aria-labelledby", "about")], &mut |section| {
+            section
+                .element("h2", &[("id", "about")], "About Longtom")
+                .element("p", &[], "Longtom works out what a small glasshouse nursery has to settle, from the first sowing to the last invoice, on the device itself. A long tom is the old potters' word for a deep pot: depth is what drains a pot.")
+                .element("p", &[], concat!("Version ", env!("CARGO_PKG_VERSION"), ". Every figure has its source, under Look up and behind each answer."))
+                .element("h3", &[], "Mind this everywhere")
+                .element("p", &[], "Longtom reckons; it does not know your place. Labels, local codes and licensed practice go first: for mains electricity near water, for sprays, for lifting, for dust, and for heat under glass. Try a little before you trust it with a crop.");
+        });
+    markup.done()
+}
+
+/// A setting among few values, which go by their place.
+struct Choice {
+    legend: &'static str,
+    name: &'static str,
+    words: Vec<String>,
+    made: Box<dyn Fn(&Settings) -> usize>,
+    make: Rc<Make>,
+}
+
+/// Makes a choice by its place.
+type Make = dyn Fn(&mut Settings, usize);
+
+fn choices() -> Vec<Choice> {
+    const MARKS: [DecimalMark; 3] = [DecimalMark::Ask, DecimalMark::Point, DecimalMark::Comma];
+    const SCHEMES: [Scheme; 3] = [Scheme::Auto, Scheme::Light, Scheme::Dark];
+    const SIZES: [TextSize; 3] = [TextSize::Normal, TextSize::Large, TextSize::Largest];
+    vec![
+        choice(
+            "Decimal mark",
+            "decimal",
+            &[
+                "ask when 1,250 or 1.250 can be read two ways",
+                "point: 2.5",
+                "comma: 2,5",
+            ],
+            |all| place_of(&MARKS, all.decimal),
+            |all, place| all.decimal = MARKS.get(place).copied().unwrap_or_default(),
+        ),
+        unit_choice("Volumes", Kind::of::<Volume>(), &["L", "gal", "us_gal"]),
+        unit_choice("Weights", Kind::of::<Mass>(), &["kg", "lb"]),
+        unit_choice("Lengths", Kind::of::<Length>(), &["mm", "cm", "in"]),
+        choice(
+            "Light or dark",
+            "scheme",
+            &[
+                "as the device is set",
+                "light, for full sun",
+                "dark, for before dawn",
+            ],
+            |all| place_of(&SCHEMES, all.scheme),
+            |all, place| all.scheme = SCHEMES.get(place).copied().unwrap_or_default(),
+        ),
+        choice(
+            "Size of text",
+            "text",
+            &["normal", "large", "largest"],
+            |all| place_of(&SIZES, all.text_size),
+            |all, place| all.text_size = SIZES.get(place).copied().unwrap_or_default(),
+        ),
+    ]
+}
+
+fn place_of<T: PartialEq>(values: &[T], value: T) -> usize {
+    values
         .iter()
-        .map(|(_, words)| (*words).to_owned())
-        .collect();
-    view! { <Few legend name choices=words chosen choose/> }.into_any()
+        .position(|other| *other == value)
+        .unwrap_or_default()
+}
+
+fn choice(
+    legend: &'static str,
+    name: &'static str,
+    words: &[&str],
+    made: fn(&Settings) -> usize,
+    make: fn(&mut Settings, usize),
+) -> Choice {
+    Choice {
+        legend,
+        name,
+        words: words.iter().map(|words| (*words).to_owned()).collect(),
+        made: Box::new(made),
+        make: Rc::new(make),
+    }
 }
 
 /// The unit in which a quantity is shown.
-fn unit_setting(legend: &'static str, kind: Kind, keys: &[&str]) -> AnyView {
-    let stored = stored();
-    let offered: Vec<&'static Unit> = kind
+fn unit_choice(legend: &'static str, kind: Kind, keys: &[&str]) -> Choice {
+    let offered: Rc<[&'static Unit]> = kind
         .units
         .iter()
         .filter(|unit| keys.contains(&unit.key))
         .collect();
-    let words = offered
-        .iter()
-        .map(|unit| [unit.plural, " (", unit.symbol, ")"].concat())
-        .collect();
-    let keys: Vec<&'static str> = offered.iter().map(|unit| unit.key).collect();
-    let known = keys.clone();
-    let chosen = Signal::derive(move || {
-        let kept = stored.unit(kind.what);
-        known
+    let known = Rc::clone(&offered);
+    Choice {
+        legend,
+        name: kind.what,
+        words: offered
             .iter()
-            .position(|key| Some(*key) == kept.as_deref())
-            .unwrap_or_default()
-    });
-    let choose = Callback::new(move |place: usize| {
-        if let Some(&key) = keys.get(place) {
-            stored.choose_unit(kind.what.to_owned(), key.to_owned());
-        }
-    });
-    view! { <Few legend name=kind.what choices=words chosen choose/> }.into_any()
-}
-
-/// How things are shown.
-#[component]
-fn Showing() -> impl IntoView {
-    const DECIMAL: &[(DecimalMark, &str)] = &[
-        (
-            DecimalMark::Ask,
-            "ask when 1,250 or 1.250 can be read two ways",
-        ),
-        (DecimalMark::Point, "point: 2.5"),
-        (DecimalMark::Comma, "comma: 2,5"),
-    ];
-    const SCHEME: &[(Scheme, &str)] = &[
-        (Scheme::Auto, "as the device is set"),
-        (Scheme::Light, "light, for full sun"),
-        (Scheme::Dark, "dark, for before dawn"),
-    ];
-    const TEXT: &[(TextSize, &str)] = &[
-        (TextSize::Normal, "normal"),
-        (TextSize::Large, "large"),
-        (TextSize::Largest, "largest"),
-    ];
-    let rows = vec![
-        setting(
-            "Decimal mark",
-            "decimal",
-            DECIMAL,
-            |all| all.decimal,
-            |all, mark| all.decimal = mark,
-        ),
-        unit_setting("Volumes", Kind::of::<Volume>(), &["L", "gal", "us_gal"]),
-        unit_setting("Weights", Kind::of::<Mass>(), &["kg", "lb"]),
-        unit_setting("Lengths", Kind::of::<Length>(), &["mm", "cm", "in"]),
-        setting(
-            "Light or dark",
-            "scheme",
-            SCHEME,
-            |all| all.scheme,
-            |all, scheme| all.scheme = scheme,
-        ),
-        setting(
-            "Size of text",
-            "text",
-            TEXT,
-            |all| all.text_size,
-            |all, size| all.text_size = size,
-        ),
-    ];
-    view! {
-        <section aria-labelledby="showing">
-            <h2 id="showing">"How things are shown"</h2>
-            {rows}
-        </section>
+            .map(|unit| [unit.plural, " (", unit.symbol, ")"].concat())
+            .collect(),
+        made: Box::new(move |all| {
+            let kept = all.units.get(kind.what);
+            known
+                .iter()
+                .position(|unit| Some(unit.key) == kept.map(String::as_str))
+                .unwrap_or_default()
+        }),
+        make: Rc::new(move |all, place| {
+            if let Some(unit) = offered.get(place) {
+                all.units.insert(kind.what.to_owned(), unit.key.to_owned());
+            }
+        }),
     }
 }
 
-/// What is stored.
-#[component]
-fn OnThisDevice() -> impl IntoView {
+fn hear_choices(choices: Rc<Vec<Choice>>) {
     let stored = stored();
-    let without = version().without;
-    let install = install();
+    let shown = Rc::clone(&choices);
+    keep(move || {
+        let settings = stored.settings();
+        for choice in shown.iter() {
+            few::show(choice.name, (choice.made)(&settings));
+        }
+    });
+    heard(CHOICES, "change", move |event| {
+        let Some((name, place)) = few::made(&event) else {
+            return;
+        };
+        if let Some(choice) = choices.iter().find(|choice| choice.name == name) {
+            let make = Rc::clone(&choice.make);
+            stored.change_settings(Rc::new(move |settings: &mut Settings| {
+                make(settings, place)
+            }));
+        }
+    });
+}
+
+fn save_everything(stored: Stored) {
+    stored.save_now();
+    let Some(cabinet) = stored.cabinet() else {
+        return;
+    };
+    spawn_local(async move {
+        let now = String::from(js_sys::Date::new_0().to_iso_string());
+        let told = match parcel::pack(cabinet.shelf(), &now).await {
+            Ok(text) => save_file(words::EVERYTHING_FILE, "application/json", &text)
+                .map_err(|problem| problem.to_string()),
+            Err(problem) => Err(crate::keep::words::shelf_problem(&problem)),
+        };
+        if let Err(sentence) = told {
+            stored.tell(sentence);
+        }
+    });
+}
+
+/// What the buttons of a text that was set aside do with it.
+const SAVE: &str = "save";
+const DISCARD: &str = "discard";
+
+/// The texts that were set aside: each can be saved as a file, and thrown away at the second touch.
+fn keep_asides(stored: Stored) {
     let asides = RwSignal::new(Vec::<Aside>::new());
-    Effect::new(move |_| {
+    let sure_of = RwSignal::new(String::new());
+    keep(move || {
         stored.asides_changed.track();
         if let Some(cabinet) = stored.cabinet() {
             spawn_local(async move {
@@ -200,166 +244,126 @@ fn OnThisDevice() -> impl IntoView {
             });
         }
     });
-    let everything = move |_| {
-        stored.save_now();
-        if let Some(cabinet) = stored.cabinet() {
-            spawn_local(async move {
-                let now = String::from(js_sys::Date::new_0().to_iso_string());
-                match parcel::pack(cabinet.shelf(), &now).await {
-                    Ok(text) => {
-                        if let Err(problem) =
-                            save_file(words::EVERYTHING_FILE, "application/json", &text)
-                        {
-                            stored.tell(problem.to_string());
-                        }
-                    }
-                    Err(problem) => stored.tell(crate::keep::words::shelf_problem(&problem)),
-                }
-            });
-        }
-    };
-    let told = Signal::derive(move || match without.get() {
-        Without::Asking => "Longtom is being stored on this device.".to_owned(),
-        Without::Stored { bytes } => [
-            "All of Longtom is stored here (",
-            &words::kilobytes(bytes),
-            ").",
-        ]
-        .concat(),
-        Without::NotHere => {
-            "This browser does not store Longtom: it needs a signal each time.".to_owned()
-        }
-        Without::Incomplete => {
-            "Part of Longtom has been cleared. Load the page once with a signal.".to_owned()
-        }
+    inside(ASIDES, move || {
+        asides.with(|all| sure_of.with(|sure_of| asides_written(all, sure_of)))
     });
-    let any_aside = move || asides.with(|asides| !asides.is_empty());
-    view! {
-        <section aria-labelledby="device">
-            <h2 id="device">"On this device"</h2>
-            <p>{told}</p>
-            <p>
-                "What you type stays on this device, in this browser. Nothing is sent anywhere. Clearing the browser's data clears it too: take a copy now and then."
-            </p>
-            <p>
-                <button type="button" on:click=everything>{words::TAKE_EVERYTHING}</button>
-            </p>
-            {shown(any_aside, || {
-                view! {
-                    <h3>"Set aside"</h3>
-                    <p>"These could not be read by this version. Nothing of them is lost: save them as files."</p>
-                }
-                .into_any()
-            })}
-            <ul class="asides">
-                {listed(move || asides.with(Vec::len), move |place| {
-                    asides.with_untracked(|all| all.get(place).cloned()).map(aside_row).into_any()
-                })}
-            </ul>
-            <h3>"On the home screen"</h3>
-            {shown(move || install.done.get(), || {
-                view! { <p>"Longtom is on the home screen of this device."</p> }.into_any()
-            })}
-            {shown(move || !install.done.get() && install.is_offered(), move || {
-                view! {
-                    <p>
-                        <button type="button" on:click=move |_| install.accept()>"Put Longtom on the home screen"</button>
-                    </p>
-                }
-                .into_any()
-            })}
-            {shown(move || !install.done.get() && !install.is_offered(), || view! { <HowToInstall/> }.into_any())}
-        </section>
-    }
+    pressed_in(ASIDES, move |button| {
+        let (Some(key), Some(cabinet)) = (button.get_attribute("data-key"), stored.cabinet())
+        else {
+            return;
+        };
+        let discards = button.get_attribute("data-do").as_deref() == Some(DISCARD);
+        if discards && sure_of.get_untracked() != key {
+            sure_of.set(key);
+            return;
+        }
+        spawn_local(async move {
+            let done = if discards {
+                cabinet.discard_aside(&key).await
+            } else {
+                save_aside(&cabinet, &key).await
+            };
+            match done {
+                Ok(()) if discards => stored.asides_changed.update(|count| *count += 1),
+                Ok(()) => {}
+                Err(problem) => stored.tell(problem.to_string()),
+            }
+        });
+    });
 }
 
-/// One text that was set aside: it can be saved as a file, and thrown away at the second touch.
-fn aside_row(aside: Aside) -> AnyView {
-    let stored = stored();
-    let key = StoredValue::new(aside.key.clone());
-    let sure = RwSignal::new(false);
-    let save = move |_| {
-        with_aside(stored, key.get_value(), |cabinet, key| async move {
-            let text = cabinet.aside_text(&key).await?;
-            save_file(&[&key, ".txt"].concat(), "text/plain", &text)
+async fn save_aside(cabinet: &Cabinet<AnyShelf>, key: &str) -> Result<(), KeepProblem> {
+    let text = cabinet.aside_text(key).await?;
+    save_file(&[key, ".txt"].concat(), "text/plain", &text)
+}
+
+fn asides_written(asides: &[Aside], sure_of: &str) -> String {
+    let mut markup = Markup::new();
+    if asides.is_empty() {
+        return markup.done();
+    }
+    markup
+        .element("h3", &[], "Set aside")
+        .element(
+            "p",
+            &[],
+            "These could not be read by this version. Nothing of them is lost: save them as files.",
+        )
+        .within("ul", &[("class", "asides")], &mut |list| {
+            for aside in asides {
+                list.within("li", &[], &mut |row| {
+                    write_aside(row, aside, aside.key == sure_of)
+                });
+            }
         });
+    markup.done()
+}
+
+fn write_aside(row: &mut Markup, aside: &Aside, sure: bool) {
+    let button = |class: &'static str, act: &'static str| {
+        [
+            ("type", "button"),
+            ("class", class),
+            ("data-do", act),
+            ("data-key", &aside.key as &str),
+        ]
     };
-    let discard = move |_| {
-        if sure.get_untracked() {
-            with_aside(stored, key.get_value(), move |cabinet, key| async move {
-                cabinet.discard_aside(&key).await?;
-                stored.asides_changed.update(|count| *count += 1);
-                Ok(())
-            });
-        } else {
-            sure.set(true);
-        }
-    };
-    let words = Signal::derive(move || {
-        if sure.get() {
+    let name = [&aside.key, ", ", &words::kilobytes(aside.bytes as f64)].concat();
+    row.element("span", &[], &name)
+        .element("button", &button("quiet", SAVE), "Save as a file");
+    if !aside.in_place {
+        let words = if sure {
             "Throw away for good"
         } else {
             "Throw away"
-        }
-        .to_owned()
-    });
-    let size = words::kilobytes(aside.bytes as f64);
-    view! {
-        <li>
-            <span>{[&aside.key, ", ", &size].concat()}</span>
-            <button type="button" class="quiet" on:click=save>"Save as a file"</button>
-            <button type="button" class="quiet danger" hidden=aside.in_place on:click=discard>{words}</button>
-        </li>
-    }
-    .into_any()
-}
-
-/// Does something with a text that was set aside, and tells what stands in the way.
-fn with_aside<Act, Doing>(stored: Stored, key: String, act: Act)
-where
-    Act: FnOnce(Cabinet<AnyShelf>, String) -> Doing + 'static,
-    Doing: Future<Output = Result<(), KeepProblem>>,
-{
-    let Some(cabinet) = stored.cabinet() else {
-        return;
-    };
-    spawn_local(async move {
-        if let Err(problem) = act(cabinet, key).await {
-            stored.tell(problem.to_string());
-        }
-    });
-}
-
-/// How it is put on the home screen where the browser does not offer it.
-#[component]
-fn HowToInstall() -> impl IntoView {
-    view! {
-        <p>"On a tablet or phone, open the browser's menu or its share sign, and choose to add the page to the home screen. What is stored in the browser may not come along: save it as a file first."</p>
-        <svg class="how-to" viewBox="0 0 300 90" role="img" aria-labelledby="how-to-title">
-            <title id="how-to-title">"Share sign, then add to the home screen, then the pot on the screen"</title>
-            <path d="M30 40v30h34V40M47 52V18M37 27l10-10 10 10"/>
-            <path class="way" d="M84 48h26M102 41l8 7-8 7"/>
-            <path d="M130 26h40v44h-40zM150 36v24M138 48h24"/>
-            <path class="way" d="M190 48h26M208 41l8 7-8 7"/>
-            <path d="M236 20h44v54h-44zM250 34h16l-2.4 24h-11.2zM252 48h12"/>
-        </svg>
+        };
+        row.element("button", &button("quiet danger", DISCARD), words);
     }
 }
 
-/// About, and what to mind everywhere.
-#[component]
-fn About() -> impl IntoView {
-    view! {
-        <section aria-labelledby="about">
-            <h2 id="about">"About Longtom"</h2>
-            <p>
-                "Longtom works out what a small glasshouse nursery has to settle, from the first sowing to the last invoice, on the device itself. A long tom is the old potters' word for a deep pot: depth is what drains a pot."
-            </p>
-            <p>"Version " {env!("CARGO_PKG_VERSION")} ". Every figure has its source, under Look up and behind each answer."</p>
-            <h3>"Mind this everywhere"</h3>
-            <p>
-                "Longtom reckons; it does not know your place. Labels, local codes and licensed practice go first: for mains electricity near water, for sprays, for lifting, for dust, and for heat under glass. Try a little before you trust it with a crop."
-            </p>
-        </section>
+/// How Longtom comes onto the home screen.
+fn home_screen(install: Install) -> String {
+    let mut markup = Markup::new();
+    if install.done.get() {
+        markup.element("p", &[], "Longtom is on the home screen of this device.");
+    } else if install.is_offered() {
+        markup.within("p", &[], &mut |line| {
+            line.element(
+                "button",
+                &[("type", "button")],
+                "Put Longtom on the home screen",
+            );
+        });
+    } else {
+        write_how_to_install(&mut markup);
     }
+    markup.done()
+}
+
+/// How it is put there where the browser does not offer it.
+fn write_how_to_install(markup: &mut Markup) {
+    /// The share sign, adding, the pot on the screen; and the arrows between them.
+    const SIGNS: [(&str, &str); 5] = [
+        ("", "M30 40v30h34V40M47 52V18M37 27l10-10 10 10"),
+        ("way", "M84 48h26M102 41l8 7-8 7"),
+        ("", "M130 26h40v44h-40zM150 36v24M138 48h24"),
+        ("way", "M190 48h26M208 41l8 7-8 7"),
+        ("", "M236 20h44v54h-44zM250 34h16l-2.4 24h-11.2zM252 48h12"),
+    ];
+    let drawing = [
+        ("class", "how-to"),
+        ("viewBox", "0 0 300 90"),
+        ("role", "img"),
+        (
+            "aria-label",
+            "Share sign, then add to the home screen, then the pot on the screen",
+        ),
+    ];
+    markup
+        .element("p", &[], "On a tablet or phone, open the browser's menu or its share sign, and choose to add the page to the home screen. What is stored in the browser may not come along: save it as a file first.")
+        .within("svg", &drawing, &mut |svg| {
+            for (class, path) in SIGNS {
+                svg.mark("path", &[("class", class), ("d", path)]);
+            }
+        });
 }

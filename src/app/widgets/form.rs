@@ -4,16 +4,16 @@
 //! the page's own inputs, and is set there only where the question says otherwise. So the cursor
 //! is never moved under a typing hand.
 
+use std::cell::RefCell;
 use std::rc::Rc;
 
-use leptos::ev;
-use leptos::html::{Dialog, Form as FormElement};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 use super::sheet::Sheet;
 use crate::app::desk::Desk;
+use crate::app::live::{element, heard, keep, pressed_in, set_attribute, target};
 use crate::app::markup::Markup;
 use crate::app::stored::stored;
 use crate::measure::{DecimalMark, Entry, read_number, write_number};
@@ -95,124 +95,112 @@ const PLUS: &str = "M6 12h12M12 6v12";
 const CROSS: &str = "M7 7l10 10M17 7L7 17";
 const DOWN: &str = "M7 10l5 5 5-5";
 
-/// The form of a question.
-#[component]
-pub fn QuestionForm(
-    /// The question.
-    asked: Rc<dyn Asked>,
-) -> impl IntoView {
-    let form = NodeRef::<FormElement>::new();
-    let dialog = NodeRef::<Dialog>::new();
-    let asked = StoredValue::new_local(asked);
-    let sheet = StoredValue::new_local(None::<Sheet>);
-    let stored = stored();
+/// Ids of the form and of the sheet over it.
+const FORM: &str = "question";
+const SHEET: &str = "sheet";
 
-    Effect::new(move |drawn: Option<String>| {
-        let asked = asked.get_value();
-        let pieces = asked.pieces();
+/// Writes the place of a form.
+pub fn write(markup: &mut Markup) {
+    let form = [
+        ("class", "question"),
+        ("id", FORM),
+        ("aria-label", "The question"),
+    ];
+    markup
+        .mark("form", &form)
+        .mark("dialog", &[("class", "sheet"), ("id", SHEET)]);
+}
+
+/// Puts life into the form of a question.
+pub fn open(asked: Rc<dyn Asked>) {
+    let drawn = RefCell::new(String::new());
+    let filled = Rc::clone(&asked);
+    keep(move || {
+        let pieces = filled.pieces();
         let layout = written(&pieces);
-        let Some(form) = form.get() else {
-            return layout;
-        };
-        if drawn.as_ref() != Some(&layout) {
+        if let Some(form) = element::<Element>(FORM)
+            && *drawn.borrow() != layout
+        {
             redraw(&form, &layout);
+            drawn.replace(layout);
         }
         for field in fields(&pieces) {
-            fill(field, &*asked);
+            fill(field, &*filled);
         }
         for piece in &pieces {
             if let Piece::Rows { path, .. } = piece {
-                tell(path, asked.problem(path));
+                tell(path, filled.problem(path));
             }
         }
-        layout
     });
+    hear(&asked);
+    hear_sheet(asked);
+}
 
-    let on_input = move |event: ev::Event| {
-        let Some((path, input)) = target::<HtmlInputElement>(&event) else {
+/// What is done with the form itself.
+fn hear(asked: &Rc<dyn Asked>) {
+    let stored = stored();
+    heard(FORM, "submit", |event| event.prevent_default());
+    let typed = Rc::clone(asked);
+    heard(FORM, "input", move |event| {
+        if let Some((path, input)) = hit::<HtmlInputElement>(&event) {
+            typed.type_in(&path, typed.entry(&path).with_text(input.value()));
+        }
+    });
+    let chosen = Rc::clone(asked);
+    heard(FORM, "change", move |event| {
+        let Some((path, select)) = hit::<HtmlSelectElement>(&event) else {
             return;
         };
-        asked.with_value(|asked| asked.type_in(&path, asked.entry(&path).with_text(input.value())));
-    };
-    let on_change = move |event: ev::Event| {
-        let Some((path, select)) = target::<HtmlSelectElement>(&event) else {
-            return;
-        };
-        let asked = asked.get_value();
         let key = select.value();
-        match field_at(&*asked, &path).map(|field| field.takes) {
-            Some(Takes::Few(_)) => asked.choose(&path, &key),
+        match field_at(&*chosen, &path).map(|field| field.takes) {
+            Some(Takes::Few(_)) => chosen.choose(&path, &key),
             Some(Takes::Number { units, .. }) => {
                 if let Some(unit) = units.offered().find(|unit| unit.key == key) {
-                    asked.type_in(
-                        &path,
-                        (units.convert)(&asked.entry(&path), unit, stored.settings_now().decimal),
-                    );
+                    let mark = stored.settings_now().decimal;
+                    chosen.type_in(&path, (units.convert)(&chosen.entry(&path), unit, mark));
                     stored.choose_unit(path, key);
                 }
             }
             _ => {}
         }
-    };
-    let on_click = move |event: ev::MouseEvent| {
-        let Some(button) = button_of(&event) else {
-            return;
-        };
-        let asked = asked.get_value();
-        let path = path_of(&button);
+    });
+}
+
+/// What is done with its buttons: steps, rows, and the sheet with a long list.
+fn hear_sheet(asked: Rc<dyn Asked>) {
+    let stored = stored();
+    let sheet = Rc::new(RefCell::new(None::<Sheet>));
+    let opened = Rc::clone(&sheet);
+    let pressed = Rc::clone(&asked);
+    pressed_in(FORM, move |button| {
+        let path = path_of(button);
         if let (Some(path), Some(steps)) = (&path, button.get_attribute("data-step")) {
-            step(
-                &*asked,
-                path,
-                if steps == "-1" { -1.0 } else { 1.0 },
-                stored.settings_now().decimal,
-            );
+            let steps = if steps == "-1" { -1.0 } else { 1.0 };
+            step(&*pressed, path, steps, stored.settings_now().decimal);
         } else if let Some(path) = path {
-            if let (Some(field), Some(dialog)) = (field_at(&*asked, &path), dialog.get_untracked())
-            {
-                sheet.set_value(Sheet::open(dialog, field, asked.choice(&path)));
+            if let (Some(field), Some(dialog)) = (field_at(&*pressed, &path), element(SHEET)) {
+                opened.replace(Sheet::open(dialog, field, pressed.choice(&path)));
             }
-        } else if let Some(rows) = button
-            .closest("[data-rows]")
-            .ok()
-            .flatten()
-            .and_then(|rows| rows.get_attribute("data-rows"))
-        {
-            match button
-                .get_attribute("data-take-out")
-                .and_then(|index| index.parse().ok())
-            {
-                Some(index) => asked.take_out_row(&rows, index),
-                None => asked.add_row(&rows),
+        } else if let Some(rows) = attribute_above(button, "data-rows") {
+            let index = button.get_attribute("data-take-out");
+            match index.and_then(|index| index.parse().ok()) {
+                Some(index) => pressed.take_out_row(&rows, index),
+                None => pressed.add_row(&rows),
             }
         }
-    };
-    let on_search = move |_| sheet.with_value(|sheet| sheet.iter().for_each(Sheet::find));
-    let on_sheet_click = move |event: ev::MouseEvent| {
-        let Some(button) = button_of(&event) else {
-            return;
-        };
-        sheet.with_value(|sheet| {
-            if let Some(sheet) = sheet {
-                if let Some(key) = button.get_attribute("data-key") {
-                    asked.with_value(|asked| asked.choose(sheet.path(), &key));
-                }
-                sheet.close();
-            }
-        });
-    };
-    view! {
-        <form
-            class="question"
-            aria-label="The question"
-            node_ref=form
-            on:submit=|event: ev::SubmitEvent| event.prevent_default()
-            on:input=on_input
-            on:change=on_change
-            on:click=on_click
-        ></form>
-        <dialog class="sheet" node_ref=dialog on:input=on_search on:click=on_sheet_click></dialog>
-    }
+    });
+    let searched = Rc::clone(&sheet);
+    heard(SHEET, "input", move |_| {
+        searched.borrow().iter().for_each(Sheet::find);
+    });
+    pressed_in(SHEET, move |button| {
+        let Some(sheet) = sheet.take() else { return };
+        sheet.close();
+        if let Some(key) = button.get_attribute("data-key") {
+            asked.choose(sheet.path(), &key);
+        }
+    });
 }
 
 /// Id of a field's input or button.
@@ -224,31 +212,25 @@ fn problem_id_of(path: &str) -> String {
     [&id_of(path), "-problem"].concat()
 }
 
-/// The path of the field that an element is part of.
-fn path_of(element: &Element) -> Option<String> {
+/// An attribute of an element or of the nearest around it that has it.
+fn attribute_above(element: &Element, name: &str) -> Option<String> {
     element
-        .closest("[data-field]")
+        .closest(&["[", name, "]"].concat())
         .ok()
         .flatten()?
-        .get_attribute("data-field")
+        .get_attribute(name)
+}
+
+/// The path of the field that an element is part of.
+fn path_of(element: &Element) -> Option<String> {
+    attribute_above(element, "data-field")
 }
 
 /// Path and element of an event of a kind of input.
-fn target<E: JsCast>(event: &ev::Event) -> Option<(String, E)> {
-    let element = event.target()?.dyn_into::<Element>().ok()?;
+fn hit<E: JsCast>(event: &Event) -> Option<(String, E)> {
+    let element = target::<Element>(event)?;
     let path = path_of(&element)?;
     Some((path, element.dyn_into().ok()?))
-}
-
-/// The button that was clicked, though a drawing on it was hit.
-fn button_of(event: &ev::MouseEvent) -> Option<Element> {
-    event
-        .target()?
-        .dyn_into::<Element>()
-        .ok()?
-        .closest("button")
-        .ok()
-        .flatten()
 }
 
 fn field_at(asked: &dyn Asked, path: &str) -> Option<Field> {
@@ -295,16 +277,14 @@ fn redraw(form: &Element, layout: &str) {
     if more_open && let Ok(Some(more)) = form.query_selector("details") {
         let _ = more.set_attribute("open", "");
     }
-    if let Some(element) = focused.and_then(|id| document().get_element_by_id(&id))
-        && let Ok(element) = element.dyn_into::<HtmlElement>()
-    {
+    if let Some(element) = focused.and_then(|id| element::<HtmlElement>(&id)) {
         let _ = element.focus();
     }
 }
 
 /// Shows a field as the question has it.
 fn fill(field: &Field, asked: &dyn Asked) {
-    let Some(element) = document().get_element_by_id(&id_of(&field.path)) else {
+    let Some(element) = element::<Element>(&id_of(&field.path)) else {
         return;
     };
     match &field.takes {
@@ -351,21 +331,17 @@ fn fill(field: &Field, asked: &dyn Asked) {
 /// Shows the sentence at a field, or takes it away. It is told when it appears, and the cursor
 /// stays where it is.
 fn tell(path: &str, problem: Option<String>) {
-    let Some(line) = document().get_element_by_id(&problem_id_of(path)) else {
+    let Some(line) = element::<Element>(&problem_id_of(path)) else {
         return;
     };
     let set = |element: &Element, name: &str, on: bool| {
-        let _ = if on {
-            element.set_attribute(name, "true")
-        } else {
-            element.remove_attribute(name)
-        };
+        set_attribute(element, name, on.then_some("true"));
     };
     set(&line, "hidden", problem.is_none());
     if line.text_content() != problem {
         line.set_text_content(problem.as_deref());
     }
-    if let Some(element) = document().get_element_by_id(&id_of(path)) {
+    if let Some(element) = element::<Element>(&id_of(path)) {
         set(&element, "aria-invalid", problem.is_some());
     }
     if let Some(field) = line.parent_element() {

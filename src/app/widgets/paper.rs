@@ -3,38 +3,58 @@
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen_futures::JsFuture;
+use web_sys::Element;
+
+use crate::app::live::{element, pressed};
+use crate::app::markup::Markup;
 
 /// Where the browser lets no page write to the clipboard.
 const NOT_COPIED: &str = "The link is in the browser's address line. Copy it from there.";
 
+/// Ids of its parts.
+const PRINT: &str = "print";
+const COPY: &str = "copy-link";
+const TOLD: &str = "copy-told";
+
 /// Print, and copy the link.
-#[component]
-pub fn Paper() -> impl IntoView {
-    let told = RwSignal::new(String::new());
-    let copy = move |_| {
-        let Ok(link) = window().location().href() else {
-            return;
-        };
-        // Not to be had on a page that was not loaded securely.
-        let clipboard =
-            js_sys::Reflect::get(&window().navigator(), &"clipboard".into()).unwrap_or_default();
-        if clipboard.is_undefined() {
-            told.set(NOT_COPIED.to_owned());
-            return;
-        }
-        spawn_local(async move {
-            let copied = JsFuture::from(window().navigator().clipboard().write_text(&link)).await;
-            told.set(match copied {
-                Ok(_) => "Copied. Whoever opens it sees this question and its answer.".to_owned(),
-                Err(_) => NOT_COPIED.to_owned(),
-            });
+pub fn write(markup: &mut Markup) {
+    let button = |id| [("type", "button"), ("class", "quiet"), ("id", id)];
+    markup.within("p", &[("class", "takeaway")], &mut |line| {
+        line.element("button", &button(PRINT), "Print")
+            .element("button", &button(COPY), "Copy the link")
+            .element("span", &[("role", "status"), ("id", TOLD)], "");
+    });
+}
+
+/// Puts life into it.
+pub fn open() {
+    pressed(PRINT, || {
+        let _ = window().print();
+    });
+    pressed(COPY, || {
+        spawn_local(async {
+            let told = if copy_link().await.is_some() {
+                "Copied. Whoever opens it sees this question and its answer."
+            } else {
+                NOT_COPIED
+            };
+            if let Some(line) = element::<Element>(TOLD) {
+                line.set_text_content(Some(told));
+            }
         });
-    };
-    view! {
-        <p class="takeaway">
-            <button type="button" class="quiet" on:click=move |_| { let _ = window().print(); }>"Print"</button>
-            <button type="button" class="quiet" on:click=copy>"Copy the link"</button>
-            <span role="status">{Signal::derive(move || told.get())}</span>
-        </p>
+    });
+}
+
+/// Copies the address, where the browser lets the page: not on one that was not loaded securely.
+async fn copy_link() -> Option<()> {
+    let link = window().location().href().ok()?;
+    let navigator = window().navigator();
+    let clipboard = js_sys::Reflect::get(&navigator, &"clipboard".into()).ok()?;
+    if clipboard.is_undefined() {
+        return None;
     }
+    JsFuture::from(navigator.clipboard().write_text(&link))
+        .await
+        .ok()
+        .map(drop)
 }

@@ -1,9 +1,8 @@
 //! A long choice: a sheet over the page, found by typing a part of the name.
 
-use leptos::prelude::*;
-use wasm_bindgen::JsCast;
 use web_sys::{HtmlDialogElement, HtmlElement, HtmlInputElement};
 
+use crate::app::live::element;
 use crate::app::markup::Markup;
 use crate::reckon::form::{Field, Item, Takes};
 
@@ -80,10 +79,6 @@ impl Sheet {
     pub fn close(&self) {
         self.dialog.close();
     }
-}
-
-fn element<E: JsCast>(id: &str) -> Option<E> {
-    document().get_element_by_id(id)?.dyn_into().ok()
 }
 
 fn written(items: &[Item], typed: &str, chosen: &str) -> String {

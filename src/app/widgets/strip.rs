@@ -2,56 +2,61 @@
 
 use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
-use web_sys::{IntersectionObserver, IntersectionObserverEntry};
+use web_sys::{Element, IntersectionObserver, IntersectionObserverEntry};
 
-/// The strip.
-#[component]
-pub fn Strip(
-    /// The answer in one line.
-    line: Signal<String>,
-    /// Whether it is that of an earlier question.
-    stale: Signal<bool>,
-    /// Id of its card.
-    to: &'static str,
-) -> impl IntoView {
+use crate::app::live::{attribute, element, hidden, inside, pressed};
+use crate::app::markup::Markup;
+
+/// Id of the strip.
+const STRIP: &str = "strip";
+
+/// Writes the strip.
+pub fn write(markup: &mut Markup) {
+    let strip = [
+        ("type", "button"),
+        ("class", "strip"),
+        ("id", STRIP),
+        ("hidden", ""),
+    ];
+    markup.element("button", &strip, "");
+}
+
+/// Puts life into it: the answer in one line, whether that is of an earlier question, and the id
+/// of its card.
+pub fn open(
+    card: &'static str,
+    line: impl Fn() -> String + Copy + 'static,
+    stale: impl Fn() -> bool + 'static,
+) {
     let card_in_sight = RwSignal::new(true);
-    watch_card(to, card_in_sight);
-    let go = move |_| {
-        if let Some(card) = document().get_element_by_id(to) {
+    watch_card(card, card_in_sight);
+    inside(STRIP, line);
+    hidden(STRIP, move || card_in_sight.get() || line().is_empty());
+    attribute(STRIP, "data-stale", move || stale().then(String::new));
+    pressed(STRIP, move || {
+        if let Some(card) = element::<Element>(card) {
             card.scroll_into_view();
         }
-    };
-    view! {
-        <button
-            type="button"
-            class="strip"
-            class:stale=stale
-            hidden=Signal::derive(move || card_in_sight.get() || line.with(String::is_empty))
-            inner_html=line
-            on:click=go
-        ></button>
-    }
+    });
 }
 
 /// Watches whether the card can be seen; where the browser cannot tell, the strip stays away.
-fn watch_card(to: &'static str, card_in_sight: RwSignal<bool>) {
-    Effect::new(move |_| {
-        let Some(card) = document().get_element_by_id(to) else {
-            return;
-        };
-        let seen = Closure::<dyn FnMut(js_sys::Array)>::new(move |entries: js_sys::Array| {
-            if let Ok(entry) = entries
-                .get(entries.length().saturating_sub(1))
-                .dyn_into::<IntersectionObserverEntry>()
-            {
-                card_in_sight.set(entry.is_intersecting());
-            }
-        });
-        let Ok(observer) = IntersectionObserver::new(seen.as_ref().unchecked_ref()) else {
-            return;
-        };
-        observer.observe(&card);
-        let kept = StoredValue::new_local((observer, seen));
-        on_cleanup(move || kept.with_value(|(observer, _)| observer.disconnect()));
+fn watch_card(card: &str, card_in_sight: RwSignal<bool>) {
+    let Some(card) = element::<Element>(card) else {
+        return;
+    };
+    let seen = Closure::<dyn FnMut(js_sys::Array)>::new(move |entries: js_sys::Array| {
+        if let Ok(entry) = entries
+            .get(entries.length().saturating_sub(1))
+            .dyn_into::<IntersectionObserverEntry>()
+        {
+            card_in_sight.set(entry.is_intersecting());
+        }
     });
+    let Ok(observer) = IntersectionObserver::new(seen.as_ref().unchecked_ref()) else {
+        return;
+    };
+    observer.observe(&card);
+    let kept = StoredValue::new_local((observer, seen));
+    on_cleanup(move || kept.with_value(|(observer, _)| observer.disconnect()));
 }

@@ -9,6 +9,7 @@ use crate::compress::{Packing, is_packable};
 use crate::headers::{self, Headers, policy_for_page};
 use crate::names::{References, content_hash, integrity, named_by_content};
 use crate::problem::{Outcome, Problem, read_bytes, read_text, write};
+use crate::scripts::without_remarks;
 use crate::styles;
 
 /// The entry, both in the repository and in the site.
@@ -223,18 +224,6 @@ fn check_manifest(manifest: &str, files: &Files) -> Outcome<()> {
     Ok(())
 }
 
-/// A script of ours without the lines that are only a remark, and without indentation.
-/// Ours have no text that runs over several lines, so no line of text is taken for one.
-fn without_remarks(script: &str) -> String {
-    let lines = script.lines().map(str::trim);
-    let mut kept: String = lines
-        .filter(|line| !line.is_empty() && !line.starts_with("//"))
-        .collect::<Vec<_>>()
-        .join("\n");
-    kept.push('\n');
-    kept
-}
-
 fn without_html_comments(page: &str) -> String {
     let mut kept = String::new();
     let mut rest = page;
@@ -274,10 +263,6 @@ mod tests {
 
     #[test]
     fn remarks_are_not_shipped() {
-        assert_eq!(
-            without_remarks("// why\nlet a = 1; // stays\n\n  // more\n  let b;\n"),
-            "let a = 1; // stays\nlet b;\n"
-        );
         assert_eq!(
             without_html_comments("<a>\n  <!-- why -->\n<b><!-- x --></b>"),
             "<a>\n<b></b>"

@@ -7,6 +7,7 @@ use wasm_bindgen_cli_support::Bindgen;
 
 use crate::build::Speed;
 use crate::problem::{Outcome, Problem, read_bytes, read_text};
+use crate::scripts::shipped_glue;
 
 /// Cargo with whatever this machine has for compiling to WebAssembly.
 const CARGO: &str = ".ci/wasm-cargo";
@@ -81,11 +82,14 @@ fn one(program: &Program, speed: Speed) -> Outcome<Compiled> {
     let workplace = PathBuf::from("target/site").join(program.name);
     bind(program, &compiled, &workplace)?;
     let mut wasm = workplace.join(format!("{}_bg.wasm", program.name));
+    let mut glue = read_text(&workplace.join(format!("{}.js", program.name)))?;
     if speed == Speed::Release {
-        wasm = optimise(program, &wasm)?;
+        let names;
+        (wasm, names) = optimise(program, &wasm)?;
+        glue = shipped_glue(&glue, &names)?;
     }
     Ok(Compiled {
-        glue: read_text(&workplace.join(format!("{}.js", program.name)))?,
+        glue,
         wasm: read_bytes(&wasm)?,
     })
 }
@@ -163,24 +167,28 @@ fn bind(program: &Program, compiled: &Path, workplace: &Path) -> Outcome<()> {
     output.emit(workplace).map_err(|cause| fault(&cause))
 }
 
-/// Runs wasm-opt over the program; returns where the smaller or faster one lies.
-fn optimise(program: &Program, wasm: &Path) -> Outcome<PathBuf> {
+/// Runs wasm-opt over the program; returns where the smaller or faster one lies, and what
+/// wasm-opt tells of the short names that it has given to imports and exports.
+fn optimise(program: &Program, wasm: &Path) -> Outcome<(PathBuf, String)> {
     let wasm_opt = std::env::var_os(WASM_OPT).ok_or_else(|| {
         Problem::new(format!(
             "{WASM_OPT} does not say where wasm-opt is: run this through the Makefile."
         ))
     })?;
     let optimised = wasm.with_extension("opt.wasm");
-    let status = Command::new(&wasm_opt)
+    let output = Command::new(&wasm_opt)
         .args(WASM_FEATURES)
         .args(program.wasm_opt_passes)
+        .arg("--minify-imports-and-exports-and-modules")
         .arg(wasm)
         .arg("-o")
         .arg(&optimised)
-        .status()
+        .stderr(Stdio::inherit())
+        .output()
         .map_err(|cause| Problem::with_file("run", Path::new(&wasm_opt), cause))?;
-    if status.success() {
-        Ok(optimised)
+    if output.status.success() {
+        let names = String::from_utf8_lossy(&output.stdout).into_owned();
+        Ok((optimised, names))
     } else {
         Err(Problem::new(format!(
             "wasm-opt gave up on the {}.",

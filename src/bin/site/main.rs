@@ -14,6 +14,7 @@ mod dev;
 mod headers;
 mod names;
 mod problem;
+mod scripts;
 mod serve;
 mod sizes;
 mod styles;

@@ -67,6 +67,36 @@ impl Form for Question {
         }
     }
 
+    fn paths(&self) -> Vec<String> {
+        /// What is not in a list.
+        const SINGLE: [&str; 8] = [
+            "pot.size",
+            "pot.rim",
+            "pot.base",
+            "pot.height",
+            "pot.volume",
+            "pot.below_rim",
+            "purpose",
+            "pots",
+        ];
+        let of_part = |index: usize| {
+            let at = [PARTS, ".", &index.to_string(), "."].concat();
+            ["material", "amount", "bag"].map(|name| [&at, name].concat())
+        };
+        let parts = (0..self.parts.len()).flat_map(of_part);
+        parts.chain(SINGLE.map(str::to_owned)).collect()
+    }
+
+    fn lists(&self) -> &'static [&'static str] {
+        &[PARTS]
+    }
+
+    fn blank_rows(&mut self, path: &str, many: usize) {
+        if path == PARTS {
+            self.parts = vec![PartAsked::default(); many];
+        }
+    }
+
     /// Adds one part of the first material that is not in the mix yet.
     fn add_row(&mut self, path: &str) {
         if path != PARTS || self.parts.len() >= MOST_PARTS {
@@ -80,7 +110,7 @@ impl Form for Question {
         let bag = self
             .parts
             .last()
-            .map_or_else(PartAsked::usual_bag, |part| part.bag.clone());
+            .map_or_else(|| PartAsked::default().bag, |part| part.bag.clone());
         self.parts.push(PartAsked {
             material: material.to_owned(),
             amount: Entry::number(1.0),

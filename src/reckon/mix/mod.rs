@@ -15,8 +15,6 @@ mod question;
 mod words;
 mod working;
 
-use serde::Serialize;
-
 pub use question::{
     Case, MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, Part, PartAsked, PotAsked, Question,
 };
@@ -54,8 +52,11 @@ mod place {
 }
 
 /// What belongs to Mix alone.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
 pub struct Detail {
     /// Height of the mix above the base, mm.
     pub fill_mm: f64,
@@ -72,8 +73,11 @@ pub struct Detail {
 }
 
 /// A thin layer of the pot.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
 pub struct Layer {
     /// Height above the base, mm.
     pub height_mm: f64,
@@ -84,8 +88,11 @@ pub struct Layer {
 }
 
 /// The inside of the pot, cut in half.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
 pub struct Outline {
     /// Breadth at the rim, mm.
     pub rim_mm: f64,
@@ -96,8 +103,11 @@ pub struct Outline {
 }
 
 /// One material to buy.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
 pub struct Purchase {
     /// Key of the material.
     pub material: String,
@@ -123,10 +133,6 @@ impl Reckoning for Mix {
 
     fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
         question::check(question, mark)
-    }
-
-    fn portable(question: &Question, mark: DecimalMark) -> Question {
-        question.portable(mark)
     }
 
     fn figures(case: &Case) -> Vec<FigureName> {

@@ -1,7 +1,5 @@
 //! The question of Mix as it is typed, and the case it is read into.
 
-use serde::{Deserialize, Serialize};
-
 use super::super::{Problem, words};
 use crate::handbook::materials::{MATERIALS, Material, material};
 use crate::handbook::pots::{POTS, pot};
@@ -14,9 +12,12 @@ use crate::science::retention::Retention;
 pub const MOST_PARTS: usize = 8;
 
 /// A mix, a pot and what they are for.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
 pub struct Question {
     /// The parts, one to eight.
     pub parts: Vec<PartAsked>,
@@ -30,9 +31,12 @@ pub struct Question {
 }
 
 /// One part of the mix.
-#[derive(Clone, Debug, PartialEq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
 pub struct PartAsked {
     /// Key of a handbook material, such as composted_bark.
     pub material: String,
@@ -44,17 +48,24 @@ pub struct PartAsked {
     pub bag: Entry,
 }
 
-impl PartAsked {
-    /// The bag that materials usually come in.
-    pub(super) fn usual_bag() -> Entry {
-        Entry::new("70", Volume::LITRE.key)
+impl Default for PartAsked {
+    /// No material yet, and none of it, in the bag that materials usually come in.
+    fn default() -> Self {
+        Self {
+            material: String::new(),
+            amount: Entry::default(),
+            bag: Entry::new("70", Volume::LITRE.key),
+        }
     }
 }
 
 /// The pot: one of the handbook, or sizes of one's own. What belongs to another size is kept but not read.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "terminal", derive(schemars::JsonSchema))]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
 pub struct PotAsked {
     /// Key of a handbook pot such as round_10_cm, or own_round, own_square or own_volume.
     pub size: String,
@@ -87,7 +98,7 @@ impl Default for Question {
         let part = |material: &str, amount: f64| PartAsked {
             material: material.to_owned(),
             amount: Entry::number(amount),
-            bag: PartAsked::usual_bag(),
+            ..PartAsked::default()
         };
         Self {
             parts: vec![
@@ -112,30 +123,6 @@ impl Default for PotAsked {
             height: millimetres("88"),
             volume: Entry::new("0.5", Volume::LITRE.key),
             below_rim: millimetres("10"),
-        }
-    }
-}
-
-impl Question {
-    /// The same question with numbers that any device reads alike.
-    pub(super) fn portable(&self, mark: DecimalMark) -> Self {
-        let part = |part: &PartAsked| PartAsked {
-            material: part.material.clone(),
-            amount: part.amount.canonical(mark),
-            bag: part.bag.canonical(mark),
-        };
-        Self {
-            parts: self.parts.iter().map(part).collect(),
-            pot: PotAsked {
-                size: self.pot.size.clone(),
-                rim: self.pot.rim.canonical(mark),
-                base: self.pot.base.canonical(mark),
-                height: self.pot.height.canonical(mark),
-                volume: self.pot.volume.canonical(mark),
-                below_rim: self.pot.below_rim.canonical(mark),
-            },
-            pots: self.pots.canonical(mark),
-            purpose: self.purpose.clone(),
         }
     }
 }

@@ -1,0 +1,120 @@
+//! What is live on a page.
+//!
+//! A page is written once, as [`Markup`](super::markup::Markup). What changes in it later is known
+//! by the id of its element and kept up by the functions here, each of which reads signals and is
+//! called again when they change. What is done with a page is heard on an element that stays, so
+//! that rewriting what is inside it never loses an ear.
+//!
+//! All of it lives as long as the page, or whatever else it was called for: see [`Owner`].
+
+use std::cell::RefCell;
+
+use leptos::prelude::*;
+use wasm_bindgen::prelude::*;
+use web_sys::{Element, Event, EventTarget};
+
+/// An element by its id, as whatever kind it is.
+#[must_use]
+pub fn element<E: JsCast>(id: &str) -> Option<E> {
+    document().get_element_by_id(id)?.dyn_into().ok()
+}
+
+/// Does something now, and again whenever a signal that it reads changes.
+pub fn keep(done: impl Fn() + 'static) {
+    // In a box, so that an effect is compiled once and not once for each of these.
+    keep_boxed(Box::new(done));
+}
+
+fn keep_boxed(done: Box<dyn Fn()>) {
+    Effect::new(move |_| done());
+}
+
+/// Keeps the inside of an element as it is written.
+pub fn inside(id: &'static str, written: impl Fn() -> String + 'static) {
+    inside_boxed(id, Box::new(written));
+}
+
+fn inside_boxed(id: &'static str, written: Box<dyn Fn() -> String>) {
+    let last = RefCell::new(String::new());
+    keep(move || {
+        let markup = written();
+        if *last.borrow() != markup
+            && let Some(element) = element::<Element>(id)
+        {
+            element.set_inner_html(&markup);
+            last.replace(markup);
+        }
+    });
+}
+
+/// Keeps an element out of sight while a condition holds.
+pub fn hidden(id: &'static str, when: impl Fn() -> bool + 'static) {
+    attribute(id, "hidden", move || when().then(String::new));
+}
+
+/// Keeps an attribute of an element as it is told, or away where nothing is told.
+pub fn attribute(
+    id: &'static str,
+    name: &'static str,
+    value: impl Fn() -> Option<String> + 'static,
+) {
+    attribute_boxed(id, name, Box::new(value));
+}
+
+fn attribute_boxed(id: &'static str, name: &'static str, value: Box<dyn Fn() -> Option<String>>) {
+    keep(move || {
+        let value = value();
+        if let Some(element) = element::<Element>(id) {
+            set_attribute(&element, name, value.as_deref());
+        }
+    });
+}
+
+/// Sets an attribute, or takes it away.
+pub fn set_attribute(element: &Element, name: &str, value: Option<&str>) {
+    // Both refuse only what is no name of an attribute; all of ours are.
+    let _ = match value {
+        Some(value) => element.set_attribute(name, value),
+        None => element.remove_attribute(name),
+    };
+}
+
+/// Hears an event on an element.
+pub fn heard(id: &str, event: &'static str, ear: impl Fn(Event) + 'static) {
+    if let Some(element) = element::<Element>(id) {
+        heard_on(&element, event, Box::new(ear));
+    }
+}
+
+/// Hears an event on whatever can tell of one.
+pub fn heard_on(target: &EventTarget, event: &'static str, ear: Box<dyn Fn(Event)>) {
+    let ear = Closure::<dyn Fn(Event)>::wrap(ear);
+    let _ = target.add_event_listener_with_callback(event, ear.as_ref().unchecked_ref());
+    let kept = StoredValue::new_local((target.clone(), ear));
+    on_cleanup(move || {
+        kept.with_value(|(target, ear)| {
+            let _ = target.remove_event_listener_with_callback(event, ear.as_ref().unchecked_ref());
+        });
+    });
+}
+
+/// Does something when the button of an id is pressed.
+pub fn pressed(id: &'static str, act: impl Fn() + 'static) {
+    heard(id, "click", move |_| act());
+}
+
+/// Does something when any button inside an element is pressed, though a drawing on it was hit.
+pub fn pressed_in(id: &str, act: impl Fn(&Element) + 'static) {
+    heard(id, "click", move |event| {
+        let hit = target::<Element>(&event).and_then(|hit| hit.closest("button").ok().flatten());
+        if let Some(button) = hit {
+            act(&button);
+        }
+    });
+}
+
+/// What an event happened to.
+#[must_use]
+pub fn target<E: JsCast>(event: &Event) -> Option<E> {
+    event.target()?.dyn_into().ok()
+}
