@@ -1,4 +1,6 @@
 // Without a signal, and from one version to the next, as the one who stands there sees it.
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Page } from "@playwright/test";
 import { barkPerliteCoir, asShown, terminal } from "./figures";
 import { everySize, expect, test } from "./fixture";
@@ -66,19 +68,34 @@ test.describe("without a signal", () => {
   });
 });
 
-test("what the device has cleared away is said, and the page opens all the same while there is a signal", async ({ page, site, guard }) => {
+test("what the device has cleared away is said, and fetched again when there is a signal", async ({ page, site, guard }) => {
   const mix = await firstVisit(page, site);
-  // A browser short of room may drop the cache and keep the service worker.
-  await page.evaluate(async () => {
+  const icon = "icons/pot-512.png";
+  const content = readFileSync(join(site.dir, icon));
+  // A browser short of room may drop some of the cache, or all of it, and keep the service worker.
+  const clear = (end: string) => page.evaluate(async (end) => {
     const [name] = await caches.keys();
     const cache = await caches.open(name!);
-    const [first] = await cache.keys();
-    await cache.delete(first!);
-  });
-  // Then the service worker stands aside, and asks the network.
+    for (const request of await cache.keys()) if (request.url.endsWith(end)) await cache.delete(request);
+  }, end);
+  const told = page.locator("[data-without]");
   guard.newVersionComes();
+  // The host does not have it any more.
+  site.remove(icon);
+  await clear(icon);
   await mix.reload();
-  await expect(page.locator("[data-without]")).toHaveText(/^Part of Longtom has been cleared from this device\./);
+  await expect(told).toHaveText(/^Part of Longtom has been cleared from this device\./);
+  // It has it again.
+  site.write(icon, content);
+  await mix.reload();
+  await expect(told).toHaveAttribute("data-without", "stored");
+  // The page itself is gone: the service worker stands aside, and then fetches all of it.
+  await clear("");
+  await mix.reload();
+  await expect(told).toHaveAttribute("data-without", "stored");
+  await site.stop();
+  await mix.reload();
+  await expect(told).toHaveAttribute("data-without", "stored");
 });
 
 test.describe("a new version", () => {

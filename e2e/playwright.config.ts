@@ -26,6 +26,8 @@ export default defineConfig({
   projects: [
     { name: "phone", use: { viewport: { width: 390, height: 844 } } },
     // What does not depend on the size is tried on the phone alone.
+    // A phone whose keyboard is open.
+    { name: "keyboard-open", grep: /@every-size/, use: { viewport: { width: 390, height: 500 } } },
     { name: "tablet-upright", grep: /@every-size/, use: { viewport: { width: 820, height: 1180 } } },
     { name: "tablet-sideways", grep: /@every-size/, use: { viewport: { width: 1180, height: 820 } } },
   ],

@@ -38,7 +38,7 @@ export class Site {
   }
 
   /** Replaces a file, packed forms and all. */
-  write(name: string, content: string): void {
+  write(name: string, content: string | Buffer): void {
     for (const suffix of [".br", ".gz"]) rmSync(join(this.dir, name + suffix), { force: true });
     writeFileSync(join(this.dir, name), content);
   }

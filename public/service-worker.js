@@ -14,7 +14,8 @@
 //
 //   to registration.active    { kind: "stored?" }
 //     answered by   { kind: "stored", version, files, bytes }   all is on this device
-//              or   { kind: "not stored", version }             something was cleared away
+//              or   { kind: "not stored", version }             something was cleared away,
+//                                                               and could not be fetched again
 //   to registration.waiting   { kind: "change over" }
 //     answered by   controllerchange on navigator.serviceWorker, in every open page
 //
@@ -33,18 +34,20 @@ const CACHE = OURS + VERSION;
 const PAGE = registration.scope;
 const BYTES = new Map(FILES.map(([address, bytes]) => [new URL(address, PAGE).href, bytes]));
 
+async function store(cache, [address, , integrity]) {
+  const url = new URL(address, PAGE).href;
+  // Named by its content: then what the browser fetched for the page will do, and a
+  // weak signal is not asked for it twice. The digest is checked either way.
+  const kept = /-[0-9a-f]{16}\.\w+$/.test(url);
+  const answer = await fetch(url, { cache: kept ? "default" : "reload", integrity });
+  if (!answer.ok || answer.redirected) throw new Error(`${url}: ${answer.status}`);
+  await cache.put(url, answer);
+}
+
 async function install() {
   const cache = await caches.open(CACHE);
   try {
-    await Promise.all(FILES.map(async ([address, , integrity]) => {
-      const url = new URL(address, PAGE).href;
-      // Named by its content: then what the browser fetched for the page will do, and a
-      // weak signal is not asked for it twice. The digest is checked either way.
-      const kept = /-[0-9a-f]{16}\.\w+$/.test(url);
-      const answer = await fetch(url, { cache: kept ? "default" : "reload", integrity });
-      if (!answer.ok || answer.redirected) throw new Error(`${url}: ${answer.status}`);
-      await cache.put(url, answer);
-    }));
+    await Promise.all(FILES.map((file) => store(cache, file)));
     // An older version that took over meanwhile has cleared this one away.
     if (!(await caches.has(CACHE))) throw new Error("cleared away while being stored");
   } catch (problem) {
@@ -81,9 +84,15 @@ async function answer(request) {
   });
 }
 
+// Fetches again what was cleared away, as long as the host still has this version.
+async function mend(cache) {
+  const there = new Set((await cache.keys()).map(({ url }) => url));
+  const missing = FILES.filter(([address]) => !there.has(new URL(address, PAGE).href));
+  return Promise.all(missing.map((file) => store(cache, file))).then(() => true, () => false);
+}
+
 async function tellStored(page) {
-  const cache = await caches.open(CACHE);
-  const whole = (await cache.keys()).length === BYTES.size;
+  const whole = await mend(await caches.open(CACHE));
   const bytes = [...BYTES.values()].reduce((sum, each) => sum + each, 0);
   page.postMessage(whole
     ? { kind: "stored", version: VERSION, files: BYTES.size, bytes }

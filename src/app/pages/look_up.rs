@@ -28,7 +28,7 @@ fn page(style: NumberStyle) -> String {
     markup.element("h1", &[], "Look up").element(
         "p",
         &[("class", "lead")],
-        "What Longtom reckons with. A range is a best figure with its 1-in-10 and 9-in-10 limits. A class of material is not your heap.",
+        "What Longtom reckons with. A range is a best figure with its limits: 1 in 10 lies below them, and 1 in 10 above. A class of material is not your heap.",
     );
     let heads = [
         "Material",
