@@ -26,6 +26,9 @@ impl Problem {
     }
 }
 
+/// More rows than this nobody has typed.
+pub const MOST_ROWS: usize = 200;
+
 /// All that does not make sense within a thing. Fields that the kind does not have are left alone.
 #[must_use]
 pub fn check(kind: &Kind, thing: &Thing) -> Vec<Problem> {
@@ -34,7 +37,13 @@ pub fn check(kind: &Kind, thing: &Thing) -> Vec<Problem> {
         match field.takes {
             Takes::Rows(fields) => {
                 let rows = thing.rows(field.key);
-                for row in &rows {
+                if rows.len() > MOST_ROWS {
+                    problems.push(Problem::at(
+                        field.key,
+                        words::too_many_rows(field.label, MOST_ROWS),
+                    ));
+                }
+                for row in rows.iter().take(MOST_ROWS) {
                     for within in fields {
                         let path = [field.key, ".", row, ".", within.key].concat();
                         say(&mut problems, within, &path, thing.text(&path));

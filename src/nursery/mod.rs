@@ -15,6 +15,7 @@
 //! * [`record`]: all things at present, found by id, kind, day and place.
 //! * [`sense`]: what does not make sense between things.
 //! * [`search`]: finding by words, days and places.
+//! * [`tell`]: what stands in a field, as one would say it.
 //! * [`vessel`]: the pots and materials of the record as reckonings take them.
 //! * [`words`]: the sentences of this floor.
 
@@ -25,6 +26,7 @@ pub mod kinds;
 pub mod record;
 pub mod search;
 pub mod sense;
+pub mod tell;
 pub mod texts;
 pub mod thing;
 pub mod vessel;

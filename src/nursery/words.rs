@@ -105,6 +105,18 @@ pub fn not_in_handbook(text: &str) -> String {
     .concat()
 }
 
+/// A list with more rows than make sense.
+#[must_use]
+pub fn too_many_rows(label: &str, most: usize) -> String {
+    [
+        label,
+        ": at most ",
+        &most.to_string(),
+        " rows would be right.",
+    ]
+    .concat()
+}
+
 /// The first number is above the second.
 #[must_use]
 pub fn above(low: &str, high: &str) -> String {
