@@ -97,6 +97,52 @@ mod units_against_uom {
         from_per_square_metre, per_square_meter, EXACT;
         from_per_square_foot, per_square_foot, EXACT;
     }
+    checks! { power: Power = Power in power::watt;
+        from_watts, watt, EXACT;
+        from_kilowatts, kilowatt, EXACT;
+    }
+    checks! { heat_density: HeatDensity = HeatFluxDensity in heat_flux_density::watt_per_square_meter;
+        from_watts_per_square_metre, watt_per_square_meter, EXACT;
+    }
+
+    /// Units that `uom` does not name, made of those that it does.
+    #[test]
+    fn heat_per_foot_light_and_salt() {
+        use uom::si::{area, electrical_conductivity, heat_flux_density, molar_flux, power};
+        let per_foot: uom_f64::HeatFluxDensity =
+            uom_f64::Power::new::<power::watt>(1.0) / uom_f64::Area::new::<area::square_foot>(1.0);
+        let theirs = per_foot.get::<heat_flux_density::watt_per_square_meter>();
+        let ours = HeatDensity::from_watts_per_square_foot(1.0).to_base();
+        agree(ours, theirs, EXACT, "W/ft2");
+
+        let mole = uom_f64::MolarFlux::new::<molar_flux::mole_per_square_meter_second>(1.0);
+        let theirs = (mole / 1e6).get::<molar_flux::mole_per_square_meter_second>();
+        agree(
+            PhotonFlux::from_micromoles(1.0).to_base(),
+            theirs,
+            EXACT,
+            "umol/m2/s",
+        );
+
+        let siemens = uom_f64::ElectricalConductivity::new::<
+            electrical_conductivity::siemens_per_centimeter,
+        >(1.0);
+        for (ours, parts, unit) in [
+            (
+                SaltConductivity::from_millisiemens_per_centimetre(1.0),
+                1e3,
+                "mS/cm",
+            ),
+            (
+                SaltConductivity::from_microsiemens_per_centimetre(1.0),
+                1e6,
+                "uS/cm",
+            ),
+        ] {
+            let theirs = (siemens / parts).get::<electrical_conductivity::siemens_per_meter>();
+            agree(ours.to_base(), theirs, EXACT, unit);
+        }
+    }
 
     /// Suction is a height here and a pressure there: compared as so many centimetres of water.
     #[test]

@@ -13,7 +13,8 @@ pub fn text_of(value: &Value) -> String {
     text
 }
 
-fn write(value: &Value, text: &mut String) {
+/// The value as JSON text at the end of another.
+pub(crate) fn write(value: &Value, text: &mut String) {
     match value {
         Value::Null => text.push_str("null"),
         Value::Bool(yes) => text.push_str(if *yes { "true" } else { "false" }),
@@ -59,7 +60,7 @@ fn digits(number: &serde_json::Number) -> String {
 }
 
 /// In quotation marks, with what JSON does not allow bare written out (RFC 8259, section 7).
-fn write_string(words: &str, text: &mut String) {
+pub(crate) fn write_string(words: &str, text: &mut String) {
     const HEX: &[u8; 16] = b"0123456789abcdef";
     text.push('"');
     for letter in words.chars() {

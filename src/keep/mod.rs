@@ -10,6 +10,7 @@
 //!   could not be read.
 //! * [`turnstile`]: lets the saves of one document through one at a time, in the order asked for.
 //! * [`settings`], [`questions`]: the documents.
+//! * [`journal`]: the grower's record, kept so that two devices can merge theirs.
 //! * [`parcel`]: everything stored, as one text to download.
 //! * [`words`]: the sentences of this floor.
 //! * `browser` (feature `screen`): the only room that touches a browser's storage.
@@ -24,6 +25,7 @@ pub mod cabinet;
 pub mod checksum;
 pub mod document;
 pub mod envelope;
+pub mod journal;
 pub mod json;
 pub mod keys;
 pub mod parcel;

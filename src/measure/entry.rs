@@ -106,16 +106,14 @@ impl Entry {
         Entry::new(write_number(number, DecimalMark::Ask), unit.key)
     }
 
-    /// The entry of a text such as `70 L`, as [`written`](Self::written) writes it.
-    #[must_use]
-    pub fn from_written(text: &str) -> Entry {
-        split(text)
+    /// The one string in which it is stored.
+    pub fn stored(&self) -> String {
+        join(self)
     }
 
-    /// The entry as one text, from which it is read back to the letter.
-    #[must_use]
-    pub fn written(&self) -> String {
-        join(self)
+    /// The entry of a stored string; every string is one.
+    pub fn from_stored(stored: &str) -> Entry {
+        split(stored)
     }
 
     /// What was typed.
@@ -184,8 +182,12 @@ impl Entry {
         self.read_base(Q::UNITS, &bounds, mark).map(Q::from_base)
     }
 
-    /// Reads in base units: one function for all quantities, to keep the program small.
-    fn read_base(
+    /// The number typed, in the base unit of a table of units, if it is within bounds: one function
+    /// for all quantities, to keep the program small.
+    ///
+    /// # Errors
+    /// Why it is not such a number.
+    pub fn read_base(
         &self,
         units: &'static [Unit],
         bounds: &Bounds,
@@ -233,12 +235,17 @@ fn four_figures(value: f64) -> f64 {
     }
 }
 
-/// Limits in base units.
-struct Bounds {
-    what: &'static str,
-    low: f64,
-    high: f64,
-    whole: bool,
+/// [`Limits`] in base units, for tables of fields of many quantities.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bounds {
+    /// What it is, in lower case.
+    pub what: &'static str,
+    /// The least that makes sense.
+    pub low: f64,
+    /// The most that makes sense.
+    pub high: f64,
+    /// Whether it must be a whole number in its unit.
+    pub whole: bool,
 }
 
 impl Bounds {

@@ -22,7 +22,7 @@ pub mod quantity;
 pub mod range;
 pub mod words;
 
-pub use entry::{Entry, EntryProblem, Limits};
+pub use entry::{Bounds, Entry, EntryProblem, Limits};
 pub use number::{DecimalMark, NumberProblem, read_number, write_number};
 pub use print::{
     NumberStyle, PrintedRange, RangeText, fixed, range_text, round_range, significant, with_unit,

@@ -191,6 +191,47 @@ quantity! {
     }
 }
 
+quantity! {
+    /// How fast energy is used or given off. Base unit: watt.
+    Power, "power" {
+        WATT = 1.0, "W", "W", "watt", "watts", from_watts, in_watts;
+        KILOWATT = 1000.0, "kW", "kW", "kilowatt", "kilowatts", from_kilowatts, in_kilowatts;
+    }
+}
+
+quantity! {
+    /// Heat given to each piece of bench. Base unit: watt per square metre.
+    HeatDensity, "heat per area" {
+        WATT_PER_SQUARE_METRE = 1.0, "W/m2", "W/m²", "watt per square metre",
+            "watts per square metre", from_watts_per_square_metre, in_watts_per_square_metre;
+        WATT_PER_SQUARE_FOOT = 1.0 / (FOOT_METRES * FOOT_METRES), "W/ft2", "W/ft²",
+            "watt per square foot", "watts per square foot",
+            from_watts_per_square_foot, in_watts_per_square_foot;
+    }
+}
+
+quantity! {
+    /// Light that plants can use, as photons of 400 to 700 nm that fall on each piece of bench.
+    /// Base unit: mole per square metre and second.
+    PhotonFlux, "plant light" {
+        MICROMOLE = 1e-6, "umol/m2/s", "µmol/m²/s", "micromole per square metre and second",
+            "micromoles per square metre and second", from_micromoles, in_micromoles;
+    }
+}
+
+quantity! {
+    /// How well a feed or a drained water conducts, which tells how much salt is in it. Base unit:
+    /// siemens per metre.
+    SaltConductivity, "conductivity of the water" {
+        MILLISIEMENS_PER_CENTIMETRE = 0.001 / 0.01, "mS/cm", "mS/cm",
+            "millisiemens per centimetre", "millisiemens per centimetre",
+            from_millisiemens_per_centimetre, in_millisiemens_per_centimetre;
+        MICROSIEMENS_PER_CENTIMETRE = 1e-6 / 0.01, "uS/cm", "µS/cm",
+            "microsiemens per centimetre", "microsiemens per centimetre",
+            from_microsiemens_per_centimetre, in_microsiemens_per_centimetre;
+    }
+}
+
 /// The units of every quantity there is.
 pub const ALL_UNITS: &[&[Unit]] = &[
     Length::UNITS,
@@ -207,12 +248,17 @@ pub const ALL_UNITS: &[&[Unit]] = &[
     Conductivity::UNITS,
     AreaLoad::UNITS,
     NumberPerArea::UNITS,
+    Power::UNITS,
+    HeatDensity::UNITS,
+    PhotonFlux::UNITS,
+    SaltConductivity::UNITS,
 ];
 
 // Not `Temperature`: twice 20 degrees is not 40 degrees, for the scale starts elsewhere.
 amounts! {
     Length, Area, Volume, Mass, Density, Fraction, Number, Suction, TemperatureDifference,
-    Duration, Conductivity, AreaLoad, NumberPerArea,
+    Duration, Conductivity, AreaLoad, NumberPerArea, Power, HeatDensity, PhotonFlux,
+    SaltConductivity,
 }
 
 shares! { Length, Area, Volume, Mass, Number, Fraction }
@@ -228,6 +274,7 @@ products! {
     AreaLoad * Area = Mass;
     NumberPerArea * Area = Number;
     Conductivity * Duration = Length;
+    HeatDensity * Area = Power;
 }
 
 impl std::ops::Sub for Temperature {

@@ -155,7 +155,7 @@ pub fn texts(question: &mut dyn Form) -> Texts {
     let mut texts = Texts::new();
     for path in question.paths() {
         let choice = question.choice(&path).map(|choice| choice.clone());
-        let text = choice.or_else(|| question.entry(&path).map(|entry| entry.written()));
+        let text = choice.or_else(|| question.entry(&path).map(|entry| entry.stored()));
         texts.extend(text.map(|text| (path, text)));
     }
     texts
@@ -179,7 +179,7 @@ pub fn put(question: &mut dyn Form, texts: &Texts) -> bool {
             choice.clone_from(text);
             any = true;
         } else if let Some(entry) = question.entry(path) {
-            *entry = Entry::from_written(text);
+            *entry = Entry::from_stored(text);
             any = true;
         }
     }

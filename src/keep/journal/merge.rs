@@ -1,0 +1,125 @@
+//! The journal: all entries, and what is kept beside them unread. Two journals merge into one that
+//! holds all of both, in whatever order and however often they are merged.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use super::entry::Entry;
+use crate::nursery::Id;
+
+/// All entries by their id.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Journal {
+    entries: BTreeMap<Id, Arc<Entry>>,
+    /// What stood among the entries and is none, as JSON.
+    unread: BTreeSet<String>,
+    /// Members of the document that only a newer version understands: name and JSON.
+    members: BTreeSet<(String, String)>,
+}
+
+/// What came of putting an entry in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Put {
+    /// It was not there yet.
+    New,
+    /// It was there already.
+    Known,
+    /// Another entry has the same id, because two devices carry the same mark. Both are kept, one
+    /// of them under a name of its own.
+    Renamed,
+}
+
+impl Journal {
+    /// An entry by its id.
+    #[must_use]
+    pub fn get(&self, id: Id) -> Option<&Entry> {
+        self.entries.get(&id).map(Arc::as_ref)
+    }
+
+    /// All entries, in the order of their ids: each after all that its device knew.
+    pub fn entries(&self) -> impl DoubleEndedIterator<Item = &Entry> {
+        self.entries.values().map(Arc::as_ref)
+    }
+
+    /// How many entries there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.entries.len()
+    }
+
+    /// Whether there is nothing at all in it.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.entries.is_empty() && self.unread.is_empty() && self.members.is_empty()
+    }
+
+    /// The number of the next entry: higher than any yet.
+    #[must_use]
+    pub fn next_number(&self) -> u32 {
+        // At the end of all numbers the rest of an id still parts entries.
+        let last = self.entries.last_key_value();
+        last.map_or(1, |(id, _)| id.number.saturating_add(1))
+    }
+
+    /// What stood among the entries and is none, as JSON.
+    pub fn unread(&self) -> impl Iterator<Item = &str> {
+        self.unread.iter().map(String::as_str)
+    }
+
+    /// Keeps something that is no entry, given as JSON.
+    pub fn keep_unread(&mut self, json: String) {
+        self.unread.insert(json);
+    }
+
+    /// Members of the document that only a newer version understands: name and JSON.
+    pub fn members(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.members
+            .iter()
+            .map(|(name, json)| (name.as_str(), json.as_str()))
+    }
+
+    /// Keeps a member of the document, given as JSON.
+    pub fn keep_member(&mut self, name: String, json: String) {
+        self.members.insert((name, json));
+    }
+
+    /// Puts an entry in.
+    pub fn put(&mut self, entry: Entry) -> Put {
+        self.put_shared(Arc::new(entry))
+    }
+
+    fn put_shared(&mut self, entry: Arc<Entry>) -> Put {
+        let Some(present) = self.entries.get(&entry.id) else {
+            self.entries.insert(entry.id, entry);
+            return Put::New;
+        };
+        if *present == entry {
+            return Put::Known;
+        }
+        // Which of the two keeps the name must not depend on which came first.
+        let (keeps, moves) = if entry.text() < present.text() {
+            (Arc::clone(&entry), Arc::clone(present))
+        } else {
+            (Arc::clone(present), entry)
+        };
+        self.entries.insert(keeps.id, keeps);
+        let renamed = moves.renamed();
+        if renamed.id == moves.id {
+            self.unread.insert(moves.text());
+            return Put::Renamed;
+        }
+        match self.put(renamed) {
+            Put::Known => Put::Known,
+            Put::New | Put::Renamed => Put::Renamed,
+        }
+    }
+
+    /// Puts in everything that another journal holds.
+    pub fn merge(&mut self, other: &Self) {
+        for entry in other.entries.values() {
+            self.put_shared(Arc::clone(entry));
+        }
+        self.unread.extend(other.unread.iter().cloned());
+        self.members.extend(other.members.iter().cloned());
+    }
+}

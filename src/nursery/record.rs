@@ -1,0 +1,219 @@
+//! All things at present, found by id, kind, day and place.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::day::Day;
+use super::id::Id;
+use super::kinds::{DAY, INSIDE};
+use super::thing::Thing;
+use super::words;
+
+/// The record as it stands.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Record {
+    things: BTreeMap<Id, Thing>,
+    /// What is present, by day: first what belongs to none.
+    order: BTreeSet<(i32, Id)>,
+}
+
+/// Stands for the day of things that belong to none.
+const STANDING: i32 = i32::MIN;
+/// Stands for the day of logs whose day cannot be read.
+const NO_DAY: i32 = i32::MIN + 1;
+/// Nothing is inside more things than this, one in the other.
+const DEEPEST: usize = 16;
+
+fn key(thing: &Thing) -> (i32, Id) {
+    let day = match thing.is_log() {
+        true => thing.day(DAY).map_or(NO_DAY, Day::number),
+        false => STANDING,
+    };
+    (day, thing.id)
+}
+
+impl Record {
+    /// Puts a thing in, in place of what had its id.
+    pub fn put(&mut self, thing: Thing) {
+        self.take_out(thing.id);
+        if !thing.gone {
+            self.order.insert(key(&thing));
+        }
+        self.things.insert(thing.id, thing);
+    }
+
+    /// Takes a thing out, as if it had never been.
+    pub fn take_out(&mut self, id: Id) {
+        if let Some(before) = self.things.remove(&id) {
+            self.order.remove(&key(&before));
+        }
+    }
+
+    /// A thing by its id, also one that has been withdrawn.
+    #[must_use]
+    pub fn get(&self, id: Id) -> Option<&Thing> {
+        self.things.get(&id)
+    }
+
+    /// How many things are present.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.order.len()
+    }
+
+    /// Whether nothing is present.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.order.is_empty()
+    }
+
+    /// All things, with those that have been withdrawn.
+    pub fn all(&self) -> impl Iterator<Item = &Thing> {
+        self.things.values()
+    }
+
+    /// What has been withdrawn.
+    pub fn gone(&self) -> impl Iterator<Item = &Thing> {
+        self.things.values().filter(|thing| thing.gone)
+    }
+
+    fn range(&self, first: i32, last: i32) -> impl DoubleEndedIterator<Item = &Thing> {
+        let lowest = Id::LOWEST;
+        let keys: Box<dyn DoubleEndedIterator<Item = &(i32, Id)>> = match last.checked_add(1) {
+            _ if last < first => Box::new(std::iter::empty()),
+            Some(end) => Box::new(self.order.range((first, lowest)..(end, lowest))),
+            None => Box::new(self.order.range((first, lowest)..)),
+        };
+        keys.filter_map(|(_, id)| self.things.get(id))
+    }
+
+    /// Things that belong to no day: houses, mixes, batches.
+    pub fn standing(&self) -> impl DoubleEndedIterator<Item = &Thing> {
+        self.range(STANDING, STANDING)
+    }
+
+    /// Logs of the days from one to another, both included, the earliest first.
+    pub fn between(&self, from: Day, to: Day) -> impl DoubleEndedIterator<Item = &Thing> {
+        self.range(from.number().max(NO_DAY + 1), to.number())
+    }
+
+    /// Logs of a day.
+    pub fn on(&self, day: Day) -> impl DoubleEndedIterator<Item = &Thing> {
+        self.between(day, day)
+    }
+
+    /// All logs, those whose day cannot be read first.
+    pub fn logs(&self) -> impl DoubleEndedIterator<Item = &Thing> {
+        self.range(NO_DAY, i32::MAX)
+    }
+
+    /// Present things of a kind: those that belong to no day in the order of their ids, logs by day.
+    pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl DoubleEndedIterator<Item = &'a Thing> {
+        // Of a kind that this version does not know some things may have a day and others none.
+        let (first, last) = match super::kinds::kind(kind) {
+            Some(table) if table.is_log => (NO_DAY, i32::MAX),
+            Some(_) => (STANDING, STANDING),
+            None => (STANDING, i32::MAX),
+        };
+        self.range(first, last)
+            .filter(move |thing| thing.kind == kind)
+    }
+
+    /// Present standing things of a kind that stand in another directly: the bays of a house.
+    pub fn inside<'a>(&'a self, kind: &'a str, outer: Id) -> impl Iterator<Item = &'a Thing> {
+        self.of_kind(kind)
+            .filter(move |thing| thing.one(INSIDE) == Some(outer))
+    }
+
+    /// A place and every present place within it.
+    #[must_use]
+    pub fn within(&self, outer: Id) -> BTreeSet<Id> {
+        let mut found = BTreeSet::from([outer]);
+        // Each round finds what is one step deeper.
+        for _ in 0..DEEPEST {
+            let more: Vec<Id> = self
+                .standing()
+                .filter(|thing| !found.contains(&thing.id) && thing.kind != "batch")
+                .filter(|thing| {
+                    thing
+                        .one(INSIDE)
+                        .is_some_and(|inside| found.contains(&inside))
+                })
+                .map(|thing| thing.id)
+                .collect();
+            if more.is_empty() {
+                break;
+            }
+            found.extend(more);
+        }
+        found
+    }
+
+    /// Logs that name a thing, in some days.
+    pub fn about(&self, id: Id, from: Day, to: Day) -> impl DoubleEndedIterator<Item = &Thing> {
+        let text = id.text();
+        self.between(from, to).filter(move |thing| {
+            thing.texts.whole().contains(&text) && thing.links().any(|(_, link)| link == id)
+        })
+    }
+
+    /// Where every present batch stands at the end of a day: where it was put first, and then where
+    /// its stages say.
+    #[must_use]
+    pub fn where_batches_stand(&self, day: Day) -> BTreeMap<Id, Option<Id>> {
+        let batches = self.of_kind("batch");
+        let mut places: BTreeMap<Id, Option<Id>> =
+            batches.map(|batch| (batch.id, batch.one(INSIDE))).collect();
+        // By day, and on the same day in the order in which they were entered.
+        for stage in self.range(NO_DAY, day.number()) {
+            if stage.kind != "stage" {
+                continue;
+            }
+            let Some(place) = stage.one("batch").and_then(|batch| places.get_mut(&batch)) else {
+                continue;
+            };
+            if stage.choice("what") == Some("ended") {
+                *place = None;
+            } else if let Some(to) = stage.one("to") {
+                *place = Some(to);
+            }
+        }
+        places
+    }
+
+    /// Batches that stand in a place or within it at the end of a day.
+    #[must_use]
+    pub fn batches_in(&self, place: Id, day: Day) -> Vec<&Thing> {
+        let within = self.within(place);
+        self.where_batches_stand(day)
+            .into_iter()
+            .filter(|(_, at)| at.is_some_and(|at| within.contains(&at)))
+            .filter_map(|(batch, _)| self.get(batch))
+            .collect()
+    }
+
+    /// What a thing is called in a sentence: its own name, or what it is and of which day.
+    #[must_use]
+    pub fn name_of(&self, id: Id) -> String {
+        match self.get(id) {
+            Some(thing) => words::name_of(thing),
+            None => words::something_not_here().to_owned(),
+        }
+    }
+
+    /// Whether a thing stands inside itself, however many others are between.
+    #[must_use]
+    pub fn is_inside_itself(&self, thing: &Thing) -> bool {
+        let mut seen = BTreeSet::new();
+        let mut at = thing.one(INSIDE);
+        while let Some(outer) = at {
+            if outer == thing.id {
+                return true;
+            }
+            if !seen.insert(outer) {
+                return false;
+            }
+            at = self.get(outer).and_then(|outer| outer.one(INSIDE));
+        }
+        false
+    }
+}

@@ -1,0 +1,109 @@
+//! The pots and materials of the record as reckonings take them.
+
+use super::id::Id;
+use super::kinds::Book;
+use super::record::Record;
+use super::thing::Thing;
+use crate::handbook::materials::{Material, material};
+use crate::handbook::pots::{self, Outline};
+use crate::measure::{Length, Volume};
+use crate::science::container::Vessel;
+
+/// Whether a handbook has a key. The parts of it that are not on the shelf yet leave every key open.
+#[must_use]
+pub fn in_handbook(book: Book, key: &str) -> bool {
+    match book {
+        Book::Pot => pots::pot(key).is_some(),
+        Book::Material => material(key).is_some(),
+        Book::Crop | Book::Climate => true,
+    }
+}
+
+/// A pot as a reckoning takes it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PotHere {
+    /// What it is called.
+    pub name: String,
+    /// The inside of it.
+    pub vessel: Vessel,
+    /// From the rim down to the mix.
+    pub below_rim: Length,
+}
+
+/// The pot that a text names: one of the handbook by its key, or one of the record by its id. None
+/// where there is no such pot, or its sizes are not all there.
+#[must_use]
+pub fn pot_here(record: &Record, text: &str) -> Option<PotHere> {
+    match Id::read(text) {
+        None => pots::pot(text).map(|pot| PotHere {
+            name: pot.name.to_owned(),
+            vessel: pot.vessel(),
+            below_rim: pot.below_rim,
+        }),
+        Some(id) => own_pot(record.get(id).filter(|thing| thing.kind == "pot")?),
+    }
+}
+
+/// Sizes of one's own over those of the handbook's pot that it is like.
+fn own_pot(thing: &Thing) -> Option<PotHere> {
+    let like = pots::pot(thing.text("like"));
+    let size = |path: &str, usual: fn(&pots::Pot) -> Length| {
+        thing.number::<Length>(path).or_else(|| like.map(usual))
+    };
+    let height = size("height", |pot| pot.height)?;
+    let vessel = match thing.number::<Volume>("volume") {
+        // A volume by itself says more than the sizes of another pot.
+        Some(volume) if thing.text("rim").is_empty() => Vessel::straight(volume, height),
+        _ => {
+            let (rim, base) = (size("rim", |pot| pot.rim)?, size("base", |pot| pot.base)?);
+            let outline = match thing.choice("outline") {
+                Some("square") => Outline::Square,
+                Some(_) => Outline::Round,
+                None => like.map_or(Outline::Round, |pot| pot.outline),
+            };
+            match outline {
+                Outline::Round => Vessel::round(base, rim, height),
+                Outline::Square => Vessel::square(base, rim, height),
+            }
+        }
+    };
+    Some(PotHere {
+        name: thing.own_name().to_owned(),
+        vessel,
+        below_rim: size("below_rim", |pot| pot.below_rim).unwrap_or(Length::from_millimetres(0.0)),
+    })
+}
+
+/// A material as a reckoning takes it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MaterialHere {
+    /// What it is called.
+    pub name: String,
+    /// What it is reckoned as.
+    pub like: &'static Material,
+    /// Size of the bag, where it is known.
+    pub bag: Option<Volume>,
+    /// Price of a bag, where it is known.
+    pub price: Option<f64>,
+}
+
+/// The material that a text names: one of the handbook by its key, or one of the record by its id.
+/// None where there is no such material, or it does not say what to reckon it as.
+#[must_use]
+pub fn material_here(record: &Record, text: &str) -> Option<MaterialHere> {
+    let Some(id) = Id::read(text) else {
+        return material(text).map(|like| MaterialHere {
+            name: like.name.to_owned(),
+            like,
+            bag: None,
+            price: None,
+        });
+    };
+    let thing = record.get(id).filter(|thing| thing.kind == "material")?;
+    Some(MaterialHere {
+        name: thing.own_name().to_owned(),
+        like: material(thing.text("like"))?,
+        bag: thing.number("bag"),
+        price: thing.base("price"),
+    })
+}
