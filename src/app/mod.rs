@@ -6,6 +6,7 @@
 //! * [`shell`]: the frame around every page: places to go, notices, the page.
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.
+//! * [`record`]: the record of the nursery, and writing in it.
 //! * [`desk`]: one reckoning on one page: question in, answer and doubt out.
 //! * [`errands`]: the other thread that finds the doubt.
 //! * [`version`]: stored for use without a signal, and changing over to a new version.
@@ -22,6 +23,7 @@ pub mod live;
 pub mod markup;
 pub mod pages;
 pub mod plots;
+pub mod record;
 pub mod route;
 pub mod shell;
 pub mod stored;

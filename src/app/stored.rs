@@ -7,6 +7,7 @@ use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
+use super::record::Ledger;
 use crate::keep::browser::{AnyShelf, Change, on_hiding, open, watch};
 use crate::keep::{Cabinet, KeepProblem, Kind, LastQuestion, Notice, Saved, Settings};
 use crate::measure::NumberStyle;
@@ -52,6 +53,7 @@ impl Stored {
             asides_changed: RwSignal::new(0),
         };
         provide_context(stored);
+        let ledger = Ledger::provide(stored);
         spawn_local(async move {
             let (cabinet, notice) = open().await;
             stored.tell_all(notice);
@@ -60,13 +62,14 @@ impl Stored {
             stored.settings.set(loaded.document);
             stored.tell_all(loaded.notices);
             stored.ready.set(true);
+            ledger.open().await;
         });
-        stored.listen();
+        stored.listen(ledger);
         stored
     }
 
     /// Saves at once what waits when the page is hidden, and sees what other tabs save.
-    fn listen(self) {
+    fn listen(self, ledger: Ledger) {
         match on_hiding(move || self.save_now()) {
             Ok(watching) => {
                 StoredValue::new_local(watching);
@@ -81,6 +84,9 @@ impl Stored {
                             .set(cabinet.load::<Settings>(THE_SETTINGS).await.document);
                     }
                 });
+            }
+            Change::Document(document) if document.kind == Kind::Record => {
+                spawn_local(ledger.changed_elsewhere(document.name));
             }
             Change::Asides => self.asides_changed.update(|count| *count += 1),
             Change::Document(_) | Change::Cleared => {}
@@ -102,7 +108,8 @@ impl Stored {
         });
     }
 
-    fn tell_all(self, notices: impl IntoIterator<Item = Notice>) {
+    /// Tells several.
+    pub fn tell_all(self, notices: impl IntoIterator<Item = Notice>) {
         for notice in notices {
             self.tell(crate::keep::words::notice(&notice));
         }

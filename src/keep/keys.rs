@@ -28,17 +28,20 @@ pub enum Kind {
     Settings,
     /// The last question of one page, named after the page.
     Question,
+    /// A part of the record: `standing`, or a month such as `2026-05`.
+    Record,
 }
 
 impl Kind {
     /// All kinds, in the order in which they came to be.
-    pub const ALL: [Kind; 2] = [Kind::Settings, Kind::Question];
+    pub const ALL: [Kind; 3] = [Kind::Settings, Kind::Question, Kind::Record];
 
     /// The kind's part of a key. `aside` is taken.
     pub const fn key(self) -> &'static str {
         match self {
             Kind::Settings => "settings",
             Kind::Question => "question",
+            Kind::Record => "record",
         }
     }
 

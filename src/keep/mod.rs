@@ -11,6 +11,7 @@
 //! * [`turnstile`]: lets the saves of one document through one at a time, in the order asked for.
 //! * [`settings`], [`questions`]: the documents.
 //! * [`journal`]: the grower's record, kept so that two devices can merge theirs.
+//! * [`store`]: the record in its parts: on the shelf, and closed months in an archive.
 //! * [`parcel`]: everything stored, as one text to download.
 //! * [`words`]: the sentences of this floor.
 //! * `browser` (feature `screen`): the only room that touches a browser's storage.
@@ -32,6 +33,7 @@ pub mod parcel;
 pub mod questions;
 pub mod settings;
 pub mod shelf;
+pub mod store;
 pub mod turnstile;
 pub mod words;
 
@@ -41,3 +43,4 @@ pub use keys::{DocumentId, Kind};
 pub use questions::LastQuestion;
 pub use settings::{Scheme, Settings, TextSize};
 pub use shelf::{MemoryShelf, Shelf, ShelfProblem};
+pub use store::{Archive, Store};

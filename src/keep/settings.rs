@@ -44,6 +44,8 @@ pub struct Settings {
     pub text_size: TextSize,
     /// The unit last chosen, by the name of the field or quantity.
     pub units: BTreeMap<String, String>,
+    /// The mark of this device in the ids of what it enters; empty until something is.
+    pub mark: String,
     /// What a later version has stored in settings of the same schema: passed on as it is.
     pub extra: BTreeMap<String, Value>,
 }
@@ -58,6 +60,7 @@ impl Settings {
             decimal: *changed(&base.decimal, &mine.decimal, &theirs.decimal),
             scheme: *changed(&base.scheme, &mine.scheme, &theirs.scheme),
             text_size: *changed(&base.text_size, &mine.text_size, &theirs.text_size),
+            mark: changed(&base.mark, &mine.mark, &theirs.mark).clone(),
             units: changed_entries(&base.units, &mine.units, &theirs.units),
             extra: changed_entries(&base.extra, &mine.extra, &theirs.extra),
         }
@@ -86,6 +89,7 @@ const DECIMAL: &str = "decimal";
 const SCHEME: &str = "scheme";
 const TEXT_SIZE: &str = "text_size";
 const UNITS: &str = "units";
+const MARK: &str = "mark";
 
 /// What is chosen among, as it is stored.
 const MARKS: [(&str, DecimalMark); 3] = [
@@ -141,6 +145,11 @@ impl Document for Settings {
             Some(_) => reset.push(UNITS.to_owned()),
             None => {}
         }
+        match fields.remove(MARK) {
+            Some(Value::String(mark)) => settings.mark = mark,
+            Some(_) => reset.push(MARK.to_owned()),
+            None => {}
+        }
         settings.extra = fields.into_iter().collect();
         Ok(settings)
     }
@@ -161,6 +170,7 @@ impl Document for Settings {
             (SCHEME, Value::from(key_of(&SCHEMES, self.scheme))),
             (TEXT_SIZE, Value::from(key_of(&TEXT_SIZES, self.text_size))),
             (UNITS, Value::Object(units)),
+            (MARK, Value::from(self.mark.as_str())),
         ] {
             fields.insert(name.to_owned(), value);
         }

@@ -16,6 +16,14 @@ fn the(document: &DocumentId) -> String {
     match document.kind {
         Kind::Settings => "the settings".to_owned(),
         Kind::Question if document.name.is_empty() => "the last question".to_owned(),
+        Kind::Record
+            if document
+                .name
+                .starts_with(|letter: char| letter.is_ascii_digit()) =>
+        {
+            ["the day book of ", &document.name].concat()
+        }
+        Kind::Record => "the record of the nursery".to_owned(),
         Kind::Question => ["the last question of the page “", &document.name, "”"].concat(),
     }
 }

@@ -79,6 +79,7 @@ fn assemble(screen: Compiled, worker: Compiled, speed: Speed) -> Outcome<Files> 
     let styles = styles::join(Path::new("style/index.css"))?;
     site.add("style/index.css", "styles.css", styles.into_bytes());
     site.add_script("starter.js")?;
+    site.add_script("archive.js")?;
     site.add_script("worker-starter.js")?;
     for name in icons_and_screenshots()? {
         let content = read_bytes(&Path::new(PUBLIC).join(&name))?;

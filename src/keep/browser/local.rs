@@ -43,7 +43,7 @@ fn storage() -> Result<web_sys::Storage, ShelfProblem> {
     }
 }
 
-fn by_name(name: &str, words: impl FnOnce() -> String) -> ShelfProblem {
+pub(super) fn by_name(name: &str, words: impl FnOnce() -> String) -> ShelfProblem {
     if FULL.contains(&name) {
         ShelfProblem::Full
     } else if name == REFUSED {

@@ -2,6 +2,7 @@
 //! browser: a file to download, a promise to keep what is stored, a word when the page is hidden
 //! or another tab has saved.
 
+mod archive;
 mod download;
 mod hiding;
 mod local;
@@ -13,6 +14,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use super::cabinet::{Cabinet, KeepProblem, Notice, Why};
 use super::shelf::{MemoryShelf, Shelf, ShelfProblem};
 
+pub use archive::{Alone, MonthArchive};
 pub use download::save_file;
 pub use hiding::{HidingWatch, on_hiding};
 pub use local::LocalShelf;

@@ -1,0 +1,304 @@
+//! The record on this device, as the screens see it: read, written through commands alone, and saved.
+
+use std::rc::Rc;
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use super::stored::Stored;
+use crate::keep::browser::{Alone, AnyShelf, MonthArchive};
+use crate::keep::journal::months::part_of;
+use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
+use crate::keep::store::part_of_name;
+use crate::keep::{Settings, Store};
+use crate::nursery::{Day, Id, Mark, Record, Texts};
+
+type AnyStore = Store<AnyShelf, MonthArchive>;
+
+/// Held while closed months go into the archive.
+const CLOSING: &str = "longtom closing months";
+const MINUTE_MS: f64 = 60_000.0;
+
+/// How much of the record has been read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reading {
+    /// Nothing yet.
+    Opening,
+    /// What stands and the open months; closed months follow.
+    Following,
+    /// All of it.
+    Whole,
+}
+
+struct Inner {
+    journal: Journal,
+    present: Present,
+    mark: Option<Mark>,
+    store: Option<Rc<AnyStore>>,
+}
+
+/// The record, from wherever it was provided.
+#[derive(Clone, Copy)]
+pub struct Ledger {
+    inner: StoredValue<Inner, LocalStorage>,
+    stored: Stored,
+    /// Goes up whenever the record changes.
+    changes: RwSignal<u32>,
+    /// How much of it has been read.
+    pub reading: RwSignal<Reading>,
+    /// What was done last, for whoever wants it undone.
+    pub last: RwSignal<Option<Id>>,
+}
+
+/// The record, from wherever it was provided.
+#[must_use]
+pub fn ledger() -> Ledger {
+    expect_context()
+}
+
+impl Ledger {
+    /// Makes an empty one, and provides it to the whole page.
+    pub fn provide(stored: Stored) -> Self {
+        let ledger = Self {
+            inner: StoredValue::new_local(Inner {
+                journal: Journal::default(),
+                present: Present::default(),
+                mark: None,
+                store: None,
+            }),
+            stored,
+            changes: RwSignal::new(0),
+            reading: RwSignal::new(Reading::Opening),
+            last: RwSignal::new(None),
+        };
+        provide_context(ledger);
+        ledger
+    }
+
+    /// Reads what is stored: first what stands and the open months, then, a month at a time, the
+    /// closed ones.
+    pub async fn open(self) {
+        let Some(cabinet) = self.stored.cabinet() else {
+            return;
+        };
+        let archive = MonthArchive::open().await;
+        match Store::open(cabinet, archive).await {
+            Ok(opened) => {
+                let store = Rc::new(opened.store);
+                self.inner.update_value(|inner| {
+                    inner.present = fold(&opened.journal);
+                    inner.journal = opened.journal;
+                    inner.store = Some(Rc::clone(&store));
+                });
+                self.stored.tell_all(opened.notices);
+                self.reading.set(Reading::Following);
+                self.changed();
+                self.read_closed(&store).await;
+            }
+            Err(problem) => self.stored.tell(problem.to_string()),
+        }
+    }
+
+    async fn read_closed(self, store: &AnyStore) {
+        let closed = match store.closed().await {
+            Ok(closed) => closed,
+            Err(problem) => return self.stored.tell(problem.to_string()),
+        };
+        for month in closed {
+            match store.read_closed(&month).await {
+                Ok(journal) => self.take_in(&journal),
+                Err(problem) => self.stored.tell(problem.to_string()),
+            }
+        }
+        self.reading.set(Reading::Whole);
+        let alone = Alone::with(CLOSING).await;
+        if let Err(problem) = store.close_before(&self.today().month()).await {
+            self.stored.tell(problem.to_string());
+        }
+        drop(alone);
+    }
+
+    /// Entries that are stored already join the whole.
+    fn take_in(self, other: &Journal) {
+        self.inner.update_value(|inner| {
+            let new: Vec<Entry> = other
+                .entries()
+                .filter(|entry| inner.journal.get(entry.id) != Some(entry))
+                .cloned()
+                .collect();
+            inner.journal.merge(other);
+            if new
+                .iter()
+                .all(|entry| inner.journal.get(entry.id) == Some(entry))
+            {
+                for entry in &new {
+                    inner.present.follow(&inner.journal, entry);
+                }
+            } else {
+                inner.present = fold(&inner.journal);
+            }
+        });
+        self.changed();
+    }
+
+    /// Another tab has saved a part.
+    pub async fn changed_elsewhere(self, name: String) {
+        let Some(store) = self.inner.with_value(|inner| inner.store.clone()) else {
+            return;
+        };
+        let part = part_of_name(&name);
+        let (theirs, notices) = store.load(&part).await;
+        self.stored.tell_all(notices);
+        self.take_in(&theirs);
+        // The two tabs have written over one another: what is missing is saved again.
+        if store.has_more(&part, &theirs) {
+            self.save(part, Vec::new());
+        }
+    }
+
+    fn changed(self) {
+        self.changes.update(|count| *count = count.wrapping_add(1));
+    }
+
+    /// Reads the record; whoever does is told when it changes.
+    pub fn read<T>(self, read: impl FnOnce(&Record) -> T) -> T {
+        self.changes.track();
+        self.inner.with_value(|inner| read(&inner.present.record))
+    }
+
+    /// Reads the journal and all that it comes to; whoever does is told when it changes.
+    pub fn read_all<T>(self, read: impl FnOnce(&Journal, &Present) -> T) -> T {
+        self.changes.track();
+        self.inner
+            .with_value(|inner| read(&inner.journal, &inner.present))
+    }
+
+    /// The day it is here.
+    #[must_use]
+    pub fn today(self) -> Day {
+        let now = js_sys::Date::new_0();
+        // A calendar's own numbers: small and whole.
+        let day = Day::from_civil(
+            now.get_full_year() as i32,
+            now.get_month() + 1,
+            now.get_date(),
+        );
+        day.unwrap_or(Day::from_number(0))
+    }
+
+    /// The time of day it is here, such as `07:30`.
+    #[must_use]
+    pub fn time_of_day(self) -> String {
+        let now = js_sys::Date::new_0();
+        crate::nursery::day::time_text(now.get_hours() * 60 + now.get_minutes())
+    }
+
+    /// Adds a thing of a kind, and gives back its id.
+    pub fn add(self, kind: &str, texts: Texts) -> Option<Id> {
+        self.write(|pen| Some(pen.add(kind, texts)))
+    }
+
+    /// Changes fields of a thing.
+    pub fn change(self, thing: Id, texts: &[(&str, &str)]) -> Option<Id> {
+        self.write(|pen| pen.change(thing, texts))
+    }
+
+    /// Takes a thing out of the present.
+    pub fn withdraw(self, thing: Id) -> Option<Id> {
+        self.write(|pen| Some(pen.withdraw(thing)))
+    }
+
+    /// Brings a thing back.
+    pub fn restore(self, thing: Id) -> Option<Id> {
+        self.write(|pen| Some(pen.restore(thing)))
+    }
+
+    /// Makes an entry count no more.
+    pub fn undo(self, entry: Id) -> Option<Id> {
+        self.write(|pen| pen.undo(entry))
+    }
+
+    /// A new row's piece of a path.
+    #[must_use]
+    pub fn new_row(self) -> String {
+        let mark = self.mark();
+        self.inner.with_value(|inner| pen(inner, mark).new_row())
+    }
+
+    /// Writes one entry, puts it in and saves it. Gives back its id, which is also that of a thing
+    /// that it adds.
+    fn write(self, written: impl FnOnce(&Pen<'_>) -> Option<Entry>) -> Option<Id> {
+        let mark = self.mark();
+        let entry = self.inner.with_value(|inner| written(&pen(inner, mark)))?;
+        let id = entry.id;
+        self.put(vec![entry]);
+        self.last.set(Some(id));
+        Some(id)
+    }
+
+    /// Puts entries in that come from elsewhere, such as a file, and saves them.
+    pub fn put(self, entries: Vec<Entry>) {
+        let mut by_part: Vec<(Part, Vec<Entry>)> = Vec::new();
+        let mut other = Journal::default();
+        for entry in &entries {
+            other.put(entry.clone());
+        }
+        self.take_in(&other);
+        self.inner.with_value(|inner| {
+            for entry in entries {
+                let part = part_of(&inner.journal, &entry);
+                match by_part.iter_mut().find(|(known, _)| *known == part) {
+                    Some((_, list)) => list.push(entry),
+                    None => by_part.push((part, vec![entry])),
+                }
+            }
+        });
+        for (part, entries) in by_part {
+            self.save(part, entries);
+        }
+    }
+
+    fn save(self, part: Part, entries: Vec<Entry>) {
+        let Some(store) = self.inner.with_value(|inner| inner.store.clone()) else {
+            return;
+        };
+        spawn_local(async move {
+            match store.put(&part, &entries).await {
+                Ok(theirs) if theirs.is_empty() => {}
+                Ok(theirs) => self.take_in(&theirs),
+                Err(problem) => self.stored.tell(problem.to_string()),
+            }
+        });
+    }
+
+    /// The mark of this device, made when it is first needed.
+    fn mark(self) -> Mark {
+        if let Some(mark) = self.inner.with_value(|inner| inner.mark) {
+            return mark;
+        }
+        let kept = Mark::read(&self.stored.settings_now().mark);
+        let mark = kept.unwrap_or_else(|| {
+            // Any number will do that no other device has.
+            let random = (js_sys::Math::random() * f64::from(u32::MAX)) as u64;
+            let mark = Mark::from_random((random << 20) ^ (js_sys::Date::now() as u64));
+            let text = mark.to_string();
+            self.stored
+                .change_settings(Rc::new(move |settings: &mut Settings| {
+                    settings.mark.clone_from(&text);
+                }));
+            mark
+        });
+        self.inner.update_value(|inner| inner.mark = Some(mark));
+        mark
+    }
+}
+
+fn pen(inner: &Inner, mark: Mark) -> Pen<'_> {
+    Pen {
+        journal: &inner.journal,
+        present: &inner.present,
+        mark,
+        // Minutes since 1970 stay below a u32 until the year 10136.
+        at: (js_sys::Date::now() / MINUTE_MS) as u32,
+    }
+}

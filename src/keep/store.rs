@@ -1,0 +1,350 @@
+//! The record in its parts: what stands and the open months lie on the shelf, closed months in the
+//! archive.
+//!
+//! Every part is a journal, and journals merge without loss. So nothing here depends on who saves
+//! first: where another tab has saved a part meanwhile, its entries join ours and the part is saved
+//! again; where the two have written over one another, whoever sees it saves what is missing.
+//!
+//! A month is closed by writing it into the archive, reading it back and comparing; only then does
+//! it leave the shelf. What is entered for a closed month later lies on the shelf until the next
+//! closing. Without an archive everything stays on the shelf.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde_json::Value;
+
+use super::cabinet::{Cabinet, KeepProblem, Notice, Saved, Why};
+use super::document::{Document, Unreadable, Unwritable};
+use super::envelope;
+use super::journal::{Entry, Journal, Part, format};
+use super::keys::{DocumentId, Kind, read_slot_key};
+use super::shelf::{Shelf, ShelfProblem};
+
+/// Texts under names, for what is closed: roomier than a shelf, and slower.
+// A page has one thread, so the futures need not be `Send`, which is all the lint warns of.
+#[allow(async_fn_in_trait)]
+pub trait Archive {
+    /// The names of all that is in it.
+    async fn names(&self) -> Result<Vec<String>, ShelfProblem>;
+
+    /// The text under a name, if there is one.
+    async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem>;
+
+    /// Puts a text under a name, in place of what was there: wholly or not at all.
+    async fn write(&self, name: &str, text: &str) -> Result<(), ShelfProblem>;
+}
+
+/// One part of the record, as a document.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PartDocument {
+    /// Which part.
+    pub part: Part,
+    /// Its entries.
+    pub journal: Journal,
+}
+
+impl Default for PartDocument {
+    fn default() -> Self {
+        Self {
+            part: Part::Standing,
+            journal: Journal::default(),
+        }
+    }
+}
+
+impl Document for PartDocument {
+    const KIND: Kind = Kind::Record;
+    const SCHEMA: u32 = 1;
+    /// A month of a hundred entries a day, or all that stands in a large nursery, several times over.
+    const MOST_BYTES: usize = 8_000_000;
+
+    fn migrate(_schema: u32, _body: Value) -> Result<Value, Unreadable> {
+        // There was no schema before the first; the record inside has a schema of its own.
+        Err(Unreadable)
+    }
+
+    fn repair(body: Value, _reset: &mut Vec<String>) -> Result<Self, Unreadable> {
+        let part = match body.get("part").and_then(Value::as_str) {
+            Some(month) if month != Part::Standing.name() => Part::Month(month.to_owned()),
+            _ => Part::Standing,
+        };
+        let opened = format::read(body).map_err(|_| Unreadable)?;
+        Ok(Self {
+            part,
+            journal: opened.journal,
+        })
+    }
+
+    fn body(&self) -> Result<String, Unwritable> {
+        Ok(format::part_text(
+            &self.journal,
+            &self.part,
+            self.journal.entries(),
+        ))
+    }
+}
+
+/// Another tab would have to save between every two of our steps for this many not to do.
+const TRIES: usize = 8;
+
+/// The parts of the record on this device.
+pub struct Store<S, A> {
+    cabinet: Cabinet<S>,
+    archive: Option<A>,
+    /// What lies on the shelf, or is about to, by part.
+    parts: RefCell<BTreeMap<Part, Journal>>,
+}
+
+/// What came of opening the store.
+pub struct OpenedStore<S, A> {
+    /// The store.
+    pub store: Store<S, A>,
+    /// What stands, and all months that are on the shelf.
+    pub journal: Journal,
+    /// What the grower should be told.
+    pub notices: Vec<Notice>,
+}
+
+impl<S: Shelf, A: Archive> Store<S, A> {
+    /// Opens the store, with all that lies on the shelf.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] if the shelf cannot say what is on it.
+    pub async fn open(
+        cabinet: Cabinet<S>,
+        archive: Option<A>,
+    ) -> Result<OpenedStore<S, A>, KeepProblem> {
+        let store = Self {
+            cabinet,
+            archive,
+            parts: RefCell::default(),
+        };
+        let mut journal = Journal::default();
+        let mut notices = Vec::new();
+        for part in store.on_shelf().await? {
+            let (found, told) = store.load(&part).await;
+            journal.merge(&found);
+            notices.extend(told);
+        }
+        Ok(OpenedStore {
+            store,
+            journal,
+            notices,
+        })
+    }
+
+    /// The parts on the shelf; what stands is always among them.
+    async fn on_shelf(&self) -> Result<BTreeSet<Part>, KeepProblem> {
+        let keys = self.cabinet.shelf().keys().await;
+        let keys = keys.map_err(|problem| unread(None, problem))?;
+        let mut parts = BTreeSet::from([Part::Standing]);
+        for key in keys {
+            if let Some((document, _)) = read_slot_key(&key)
+                && document.kind == Kind::Record
+            {
+                parts.insert(part_of_name(&document.name));
+            }
+        }
+        Ok(parts)
+    }
+
+    /// Loads a part, or loads it again where another tab has saved it. Gives back all entries that
+    /// it holds, and those of ours that the saved one lacks are saved again by the next
+    /// [`put`](Self::put).
+    pub async fn load(&self, part: &Part) -> (Journal, Vec<Notice>) {
+        let loaded = self.cabinet.load::<PartDocument>(part.name()).await;
+        let journal = loaded.document.journal;
+        let mut parts = self.parts.borrow_mut();
+        // What is kept unread beside the entries is written with what stands.
+        let mut beside = Journal::default();
+        journal
+            .unread()
+            .for_each(|json| beside.keep_unread(json.to_owned()));
+        parts.entry(Part::Standing).or_default().merge(&beside);
+        parts.entry(part.clone()).or_default().merge(&journal);
+        (journal, loaded.notices)
+    }
+
+    /// Whether entries of ours are missing from what was last saved under this part.
+    #[must_use]
+    pub fn has_more(&self, part: &Part, saved: &Journal) -> bool {
+        self.parts.borrow().get(part).is_some_and(|ours| {
+            ours.entries()
+                .any(|entry| saved.get(entry.id) != Some(entry))
+        })
+    }
+
+    /// Puts entries into a part and saves it. Gives back what another tab had saved meanwhile, to
+    /// be merged into the whole.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] if the part is not stored; its entries are put in again by the next call.
+    pub async fn put(&self, part: &Part, entries: &[Entry]) -> Result<Journal, KeepProblem> {
+        {
+            let mut parts = self.parts.borrow_mut();
+            let journal = parts.entry(part.clone()).or_default();
+            for entry in entries {
+                journal.put(entry.clone());
+            }
+        }
+        self.save(part).await
+    }
+
+    async fn save(&self, part: &Part) -> Result<Journal, KeepProblem> {
+        let mut theirs = Journal::default();
+        for _ in 0..TRIES {
+            let journal = self.parts.borrow().get(part).cloned().unwrap_or_default();
+            let document = PartDocument {
+                part: part.clone(),
+                journal,
+            };
+            match self.cabinet.save(part.name(), &document).await {
+                Ok(Saved::Kept) => return Ok(theirs),
+                Ok(Saved::ChangedElsewhere(newer)) => self.join(part, &newer, &mut theirs),
+                // Another tab has written into the same place at the same moment: look again.
+                Err(problem) if problem.why == Why::CameBackDifferent => {
+                    let (newer, _) = self.load(part).await;
+                    theirs.merge(&newer);
+                }
+                Err(problem) => return Err(problem),
+            }
+        }
+        Err(KeepProblem {
+            document: Some(DocumentId::new(Kind::Record, part.name())),
+            why: Why::CameBackDifferent,
+        })
+    }
+
+    fn join(&self, part: &Part, newer: &PartDocument, theirs: &mut Journal) {
+        theirs.merge(&newer.journal);
+        let mut parts = self.parts.borrow_mut();
+        parts.entry(part.clone()).or_default().merge(&newer.journal);
+    }
+
+    /// The months in the archive, the latest first.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] if the archive cannot be read.
+    pub async fn closed(&self) -> Result<Vec<String>, KeepProblem> {
+        let Some(archive) = &self.archive else {
+            return Ok(Vec::new());
+        };
+        let mut names = archive
+            .names()
+            .await
+            .map_err(|problem| unread(None, problem))?;
+        names.sort_unstable_by(|one, other| other.cmp(one));
+        Ok(names)
+    }
+
+    /// The entries of a closed month.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] if it cannot be read, or is damaged; it then stays as it is.
+    pub async fn read_closed(&self, month: &str) -> Result<Journal, KeepProblem> {
+        let Some(archive) = &self.archive else {
+            return Ok(Journal::default());
+        };
+        match archive.read(month).await {
+            Ok(None) => Ok(Journal::default()),
+            Ok(Some(text)) => opened(&text).ok_or_else(|| {
+                let why = ShelfProblem::Other("it is damaged".to_owned());
+                unread(Some(month), why)
+            }),
+            Err(problem) => Err(unread(Some(month), problem)),
+        }
+    }
+
+    /// Closes every month on the shelf before the one given, such as `2026-05`.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] if one could not be closed; it then stays where it is.
+    pub async fn close_before(&self, open_month: &str) -> Result<(), KeepProblem> {
+        if self.archive.is_none() {
+            return Ok(());
+        }
+        let closing: Vec<(Part, Journal)> = self
+            .parts
+            .borrow()
+            .iter()
+            .filter(|(part, journal)| {
+                matches!(part, Part::Month(month) if month.as_str() < open_month)
+                    && !journal.is_empty()
+            })
+            .map(|(part, journal)| (part.clone(), journal.clone()))
+            .collect();
+        for (part, journal) in closing {
+            self.close(&part, journal).await?;
+        }
+        Ok(())
+    }
+
+    async fn close(&self, part: &Part, journal: Journal) -> Result<(), KeepProblem> {
+        let Some(archive) = &self.archive else {
+            return Ok(());
+        };
+        let name = part.name();
+        let not_stored = |problem| KeepProblem {
+            document: Some(DocumentId::new(Kind::Record, name)),
+            why: Why::NotStored(problem),
+        };
+        let mut whole = self.read_closed(name).await?;
+        whole.merge(&journal);
+        let body = format::part_text(&whole, part, whole.entries());
+        let document = DocumentId::new(Kind::Record, name);
+        let text = envelope::seal(&document, PartDocument::SCHEMA, 1, &body);
+        archive.write(name, &text).await.map_err(not_stored)?;
+        if self.read_closed(name).await? != whole {
+            return Err(KeepProblem {
+                document: Some(document),
+                why: Why::CameBackDifferent,
+            });
+        }
+        self.leave_shelf(part, &journal).await
+    }
+
+    /// Takes what has been closed out of both copies on the shelf. What another tab has entered
+    /// meanwhile stays there.
+    async fn leave_shelf(&self, part: &Part, closed: &Journal) -> Result<(), KeepProblem> {
+        for _ in 0..2 {
+            let mut rest = Journal::default();
+            {
+                let mut parts = self.parts.borrow_mut();
+                let ours = parts.entry(part.clone()).or_default();
+                for entry in ours.entries() {
+                    if closed.get(entry.id) != Some(entry) {
+                        rest.put(entry.clone());
+                    }
+                }
+                *ours = rest;
+            }
+            self.save(part).await?;
+        }
+        Ok(())
+    }
+}
+
+/// The part of a document's name.
+#[must_use]
+pub fn part_of_name(name: &str) -> Part {
+    if name == Part::Standing.name() {
+        Part::Standing
+    } else {
+        Part::Month(name.to_owned())
+    }
+}
+
+fn opened(text: &str) -> Option<Journal> {
+    let envelope = envelope::open(text, format::MOST_BYTES).ok()?;
+    format::read(envelope.body)
+        .ok()
+        .map(|opened| opened.journal)
+}
+
+fn unread(month: Option<&str>, problem: ShelfProblem) -> KeepProblem {
+    KeepProblem {
+        document: month.map(|month| DocumentId::new(Kind::Record, month)),
+        why: Why::NotRead(problem),
+    }
+}
