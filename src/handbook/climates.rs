@@ -4,7 +4,7 @@
 //! warmth. Means only: single days, nights and years stray from them as [`YEAR_SPREAD_C`] and
 //! [`NIGHT_SPREAD_C`] tell.
 
-use super::sources::{BUILDING_CLIMATE, KNMI_RECALLED, MET_STATIONS, Source};
+use super::sources::{BUILDING_CLIMATE, KNMI_RECALLED, MET_STATIONS, NIGHT_SPREAD, Source};
 use crate::measure::Range;
 use crate::science::year_course::on_day;
 
@@ -19,15 +19,18 @@ pub const YEAR_SPREAD_C: [f64; 12] = [
 
 /// Standard deviation of a single night's minimum about the mean of many years, K, from air frost
 /// days of the same stations; June to September, which hardly freeze, are between their neighbours
-/// by judgement. Within 0.4 K. Source: [`super::sources::NIGHT_SPREAD`].
+/// by judgement. Within 0.4 K.
 pub const NIGHT_SPREAD_C: [f64; 12] = [
     3.52, 3.55, 3.22, 3.36, 3.41, 3.1, 3.0, 3.0, 3.2, 4.09, 3.99, 3.92,
 ];
 
 /// How many spreads below the mean the coldest night of a month lies: in one year of ten more, in
 /// the middle one, in one of ten less. Nights that follow each other with a correlation of 0.5 to
-/// 0.65. Source: [`super::sources::NIGHT_SPREAD`].
+/// 0.65.
 pub const COLDEST_NIGHT_SPREADS: [f64; 3] = [2.65, 1.85, 1.15];
+
+/// Where the two spreads and the coldest nights come from.
+pub static SPREAD_SOURCE: &Source = &NIGHT_SPREAD;
 
 /// One place.
 #[derive(Debug, PartialEq)]

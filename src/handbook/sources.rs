@@ -50,8 +50,6 @@ macro_rules! sources {
 }
 
 sources! {
-    ADAMS_2001: Published, "Adams et al. 2001",
-        "Adams, S. R., Cockshull, K. E. and Cave, C. R. J. 2001. Effect of temperature on the growth and development of tomato fruits. Annals of Botany 88:869-877 (abstract).";
     AIR_JUDGEMENT: Judgement, "Air and water limits",
         "Mean air in the chosen pot against use: drawn from Bunt 1974 (growth falls below 10 % air when over-watered), nursery guidelines of 13 to 30 % for containers and the practice of seed and plug raising. The often quoted 20 to 30 % of De Boodt and Verdonck is air at one suction of 10 cm, not the mean of a pot, and is not used here.";
     HERB_LIGHT_2023: Published, "Basil and mint by light",
