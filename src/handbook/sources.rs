@@ -55,7 +55,7 @@ sources! {
     HERB_LIGHT_2023: Published, "Basil and mint by light",
         "Modeling growth and development of hydroponically grown purple basil, sage, spearmint, and sweet basil in response to daily light and mean daily temperature. PLoS ONE, January 2023 (abstract): sweet basil heaviest at 32.6 to 35.5 °C, spearmint at 27.8 to 30.4 °C. Leaves come fastest a little lower.";
     BASIL_AIR: Published, "Basil at five temperatures",
-        "Walters, K. J. and Currey, C. J. Managing air temperatures for basil growth and development: four basils for three weeks at 11, 17, 23, 28 and 35 °C; at 11 °C hardly any growth. The base is drawn from that sentence.";
+        "Managing air temperatures for basil growth and development, a university trial reported in a growers' magazine: four basils for three weeks at 11, 17, 23, 28 and 35 °C; at 11 °C hardly any growth. The base is drawn from that sentence.";
     BASIL_CHILL: Published, "Basil in the cold",
         "Lang, A. and Cameron, A. 1994 (as cited by others): cut sweet basil is harmed below 12 °C. A university greenhouse notice of 19 March 2021: basil may not survive below 5.6 °C.";
     BASIL_SEED: Published, "Basil seed, two studies",
@@ -64,12 +64,12 @@ sources! {
         "Bierhuizen, J. F. and Wagenvoort, W. A. 1974. Some aspects of seed germination in vegetables. 1. The determination and application of heat sums and minimum temperature for germination. Scientia Horticulturae 2:213-219. Only those figures are used that agree with Harrington and Minges 1954.";
     BUNT_1974: Published, "Bunt 1974",
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
-    CORIANDER_SEED: Published, "Carrubba et al. 2006",
-        "Carrubba, A., la Torre, R., Saiano, F. and Alonzo, G. 2006. Effect of sowing time on coriander performance in a semiarid Mediterranean environment. Crop Science 46:437-447 (first page): soil at 20 to 23 °C is best for germination.";
     COMMON_PRACTICE: CommonPractice, "Common practice",
         "A fact of the trade for which no printed source is known.";
     LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
         "Public health advice on Legionella longbeachae in composts: gloves, bags opened away from the face, moistened, in moving air, hands washed (Public Health Scotland 2024; a horticultural society's advice of 3 September 2010).";
+    CORIANDER_SEED: Published, "Coriander by sowing time",
+        "Effect of sowing time on coriander performance in a semiarid Mediterranean environment, Sparacia (Sicily), 1998 to 2001 (first page): soil at 20 to 23 °C is best for germination.";
     CROP_HANDBOOKS: Recalled, "Crop physiology handbooks",
         "The common ground of crop physiology (Wien 1997, The Physiology of Vegetable Crops; Heuvelink 2005, Tomatoes; Krug 1997 and others), put down from memory and not read off one table.";
     CUCUMBER_CHILL: Published, "Cucumber leaves in the cold",

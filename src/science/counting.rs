@@ -144,7 +144,9 @@ pub fn fewest_trials(
     if least > most {
         return None;
     }
-    let enough = |trials: u32| chance_of(trials) >= certainty;
+    /// A chance that reaches the certainty exactly may come out a last digit below it.
+    const LAST_DIGITS: f64 = 1e-12;
+    let enough = |trials: u32| chance_of(trials) >= certainty - LAST_DIGITS;
     let (mut short, mut step, mut high) = (least, 1_u32, least);
     while !enough(high) {
         if high == most {

@@ -51,7 +51,13 @@ macro_rules! properties {
                 match self { $(Property::$name => $key,)* }
             }
 
-            /// Unit of the figure; "one" is a plain number.
+            /// The property of a key.
+            #[must_use]
+            pub fn of_key(key: &str) -> Option<Property> {
+                Self::ALL.iter().copied().find(|property| property.key() == key)
+            }
+
+            /// Key of the unit of the figure; "one" is a plain number.
             #[must_use]
             pub fn unit(self) -> &'static str {
                 match self { $(Property::$name => $unit,)* }
@@ -88,9 +94,9 @@ properties! {
     CropCoefficient: "crop_coefficient", "one", "Water use of a full stand as a multiple of reference evapotranspiration";
     WaterYoung: "water_young", "mL d-1", "Water a plant or clump uses a day in its 9 to 10 cm pot, from a dull cool to a bright hot day";
     WaterFull: "water_full", "mL d-1", "Water a full-grown plant or clump uses a day, from a dull cool to a bright hot day";
-    PotsTouching: "pots_touching", "per m2", "Young pots of 9 to 10 cm standing together";
-    PotsSpaced: "pots_spaced", "per m2", "The same once leaves meet";
-    PlantsFinal: "plants_final", "per m2", "Full-grown plants or clumps";
+    PotsTouching: "pots_touching", "per_m2", "Young pots of 9 to 10 cm standing together";
+    PotsSpaced: "pots_spaced", "per_m2", "The same once leaves meet";
+    PlantsFinal: "plants_final", "per_m2", "Full-grown plants or clumps";
 }
 
 /// One crop.
