@@ -280,6 +280,48 @@ mod places {
         assert_eq!(climate("moon"), None);
     }
 
+    /// Met Office, historic station data, 2001 to 2020 (reference/stations.txt): the handbook has their
+    /// means, rounded.
+    #[test]
+    fn months_are_the_means_of_the_station_series() {
+        let mut checked = 0;
+        for series in include_str!("reference/stations.txt").split('@').skip(1) {
+            let (station, years) = series.split_once('\n').unwrap();
+            let place = CLIMATES
+                .iter()
+                .find(|place| place.station.to_lowercase() == station)
+                .unwrap();
+            let years: Vec<Vec<[f64; 3]>> = years
+                .lines()
+                .map(|year| {
+                    year.split(',')
+                        .map(|month| {
+                            let tenths: Vec<f64> = month
+                                .split(' ')
+                                .map(|number| number.parse::<f64>().unwrap() / 10.0)
+                                .collect();
+                            tenths.try_into().unwrap()
+                        })
+                        .collect()
+                })
+                .collect();
+            assert_eq!(
+                years.len(),
+                usize::from(place.years[1] - place.years[0]) + 1
+            );
+            for month in 0..12 {
+                let mean = |of: usize| {
+                    years.iter().map(|year| year[month][of]).sum::<f64>() / years.len() as f64
+                };
+                near(place.highest_c[month], mean(0), 0.051, station);
+                near(place.lowest_c[month], mean(1), 0.051, station);
+                near(place.rain_mm[month], mean(2), 0.51, station);
+                checked += 1;
+            }
+        }
+        assert_eq!(checked, 6 * 12);
+    }
+
     /// SAP 2012 table U1, mean temperature of the region around in an older period, °C, January and
     /// July.
     #[test]

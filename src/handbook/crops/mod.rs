@@ -4,7 +4,7 @@
 //! from the crop it is a kind of, and [`Crop::taken_from`] says so. No figure knows your seed, your
 //! house or your hand: the record's own figures go before all of them.
 //!
-//! * [`table`]: the crops.
+//! * `table`: the crops.
 //! * [`emergence`]: days to emergence by temperature, as measured.
 
 pub mod emergence;
