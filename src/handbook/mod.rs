@@ -10,7 +10,11 @@
 //! * [`thresholds`]: how much air and water serves which use.
 //! * [`filling`]: what is lost and pressed between the bag and the pot.
 //! * [`safety`]: lifting, dust and hygiene.
+//! * [`crops`]: what each crop needs of warmth, water, room and seed.
+//! * [`climates`]: the months of some places.
 
+pub mod climates;
+pub mod crops;
 pub mod filling;
 pub mod materials;
 pub mod pots;

@@ -52,18 +52,46 @@ macro_rules! sources {
 sources! {
     AIR_JUDGEMENT: Judgement, "Air and water limits",
         "Mean air in the chosen pot against use: drawn from Bunt 1974 (growth falls below 10 % air when over-watered), nursery guidelines of 13 to 30 % for containers and the practice of seed and plug raising. The often quoted 20 to 30 % of De Boodt and Verdonck is air at one suction of 10 cm, not the mean of a pot, and is not used here.";
+    HERB_LIGHT_2023: Published, "Basil and mint by light",
+        "Modeling growth and development of hydroponically grown purple basil, sage, spearmint, and sweet basil in response to daily light and mean daily temperature. PLoS ONE, January 2023 (abstract): sweet basil heaviest at 32.6 to 35.5 °C, spearmint at 27.8 to 30.4 °C. Leaves come fastest a little lower.";
+    BASIL_AIR: Published, "Basil at five temperatures",
+        "Managing air temperatures for basil growth and development, a university trial reported in a growers' magazine: four basils for three weeks at 11, 17, 23, 28 and 35 °C; at 11 °C hardly any growth. The base is drawn from that sentence.";
+    BASIL_CHILL: Published, "Basil in the cold",
+        "Lang, A. and Cameron, A. 1994 (as cited by others): cut sweet basil is harmed below 12 °C. A university greenhouse notice of 19 March 2021: basil may not survive below 5.6 °C.";
+    BASIL_SEED: Published, "Basil seed, two studies",
+        "Effects of temperature on sweet basil germination, poster 252-13, meetings of the agronomy, crop and soil science societies of America 2012 (six cultivars: base 11.8, optimum 35, ceiling 43 °C); Determination of germination cardinal temperatures in two basil cultivars, University of Birjand (green 6.1, 29.0 and 43.6 °C; purple 7.0, 25.0 and 41.8 °C, at most 73 % came up). Abstracts. They disagree, and best figures lie between.";
+    BIERHUIZEN_1974: Recalled, "Bierhuizen and Wagenvoort 1974",
+        "Bierhuizen, J. F. and Wagenvoort, W. A. 1974. Some aspects of seed germination in vegetables. 1. The determination and application of heat sums and minimum temperature for germination. Scientia Horticulturae 2:213-219. Only those figures are used that agree with Harrington and Minges 1954.";
     BUNT_1974: Published, "Bunt 1974",
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
     COMMON_PRACTICE: CommonPractice, "Common practice",
         "A fact of the trade for which no printed source is known.";
     LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
         "Public health advice on Legionella longbeachae in composts: gloves, bags opened away from the face, moistened, in moving air, hands washed (Public Health Scotland 2024; a horticultural society's advice of 3 September 2010).";
+    CORIANDER_SEED: Published, "Coriander by sowing time",
+        "Effect of sowing time on coriander performance in a semiarid Mediterranean environment, Sparacia (Sicily), 1998 to 2001 (first page): soil at 20 to 23 °C is best for germination.";
+    CROP_HANDBOOKS: Recalled, "Crop physiology handbooks",
+        "The common ground of crop physiology (Wien 1997, The Physiology of Vegetable Crops; Heuvelink 2005, Tomatoes; Krug 1997 and others), put down from memory and not read off one table.";
+    CUCUMBER_CHILL: Published, "Cucumber leaves in the cold",
+        "Chilling injury in cucumber leaves in relation to temperature (abstract): leaves bear 10 °C for a week, are harmed by three days of 8 °C and by some hours of 5 °C; respiration changes at 12 °C.";
+    CURREY_2019: Published, "Currey 2019",
+        "Currey, C. J. 2019. Managing temperature in herbs: sweet, lemon and holy basil develop fastest near 84 °F.";
+    KNMI_RECALLED: Recalled, "De Bilt normals",
+        "Royal Netherlands Meteorological Institute, normals of De Bilt 1991 to 2020, put down from memory; radiation from those of 1981 to 2010, scaled to their printed yearly 354 kJ/cm².";
     DE_BOODT_1972: Recalled, "De Boodt and Verdonck 1972",
         "De Boodt, M. and Verdonck, O. 1972. The physical properties of the substrates in horticulture. Acta Horticulturae 26:37-44.";
     DE_LARRARD_1999: Recalled, "de Larrard 1999",
         "de Larrard, F. 1999. Concrete Mixture Proportioning: A Scientific Approach. Chapter 1, linear packing density model.";
+    DILL_SEED: Published, "Dill seed",
+        "Evaluation of cardinal temperature for three species of medicinal plants, Ajowan, Fennel and Dill. Desert, Ferdowsi University of Mashhad (abstract): dill 5, 13 and 33.7 °C.";
     DURNER_1994: Recalled, "Durner 1994",
         "Durner, W. 1994. Hydraulic conductivity estimation for soils with heterogeneous pore structure. Water Resources Research 30:211-223.";
+    FAO_56: Published, "FAO-56",
+        "Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and Drainage Paper 56, table 12, mid-season coefficient; herbs without a row of their own take that of small vegetables. Made for fields, not for glass.";
+    HARRINGTON_1954: Published, "Harrington and Minges 1954",
+        "Harrington, J. F. and Minges, P. A. 1954. Vegetable seed germination. California Agricultural Extension leaflet, as printed in Knott's Handbook for Vegetable Growers and others. Bases and sums are straight lines through its rates; optimum and ceiling lie between its temperatures.";
+    CROP_STAGES: Judgement, "Heat sums by stage",
+        "Sums that put the usual ages of young plants at the usual temperatures right, built from practice and held against printed weeks in propagation (Delaware, Utah and Ontario extension tables). Your own batches go before them.";
     HERSHEY_1988: Published, "Hershey 1988",
         "Hershey, D. R. 1988. Container volume from pot dimensions. HortScience 23:626 (abstract).";
     HSE_L23: Recalled, "Manual handling guidance",
@@ -76,16 +104,28 @@ sources! {
         "Miller, E. E. and Miller, R. D. 1956. Physical theory for capillary flow phenomena. Journal of Applied Physics 27:324-332.";
     POT_GUIDE: Published, "Nursery pot guides",
         "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
+    ONION_SEED: Published, "Onion seed",
+        "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
     PORE_SPACE_SEEN: Recalled, "Pore space as measured",
         "Class ranges from memory of substrate handbooks, widened and lowered to hold porometer measurements, which leave some air trapped: International Journal of Agronomy 2012:978528 table 1 (peat 98, bark 79 %), coir dust of five sources, HortScience 1996 (85.5 to 89.5 %), Soto-Bravo and Betancourt-Flores 2022 (coir 91.7 %), Anicua-Sanchez et al. 2008 (perlite 85, scoria 67.5, pumice 72.2 %).";
+    ROCKET_SEED: Published, "Rocket seed",
+        "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
+    BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
+        "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
         "How far the summed curve of a mix may be off below 10 cm of suction. The gaps between grains are taken to empty as in one measured sand (Salim and Hampton 2012), and fines fill gaps that the sum leaves open; published perlite and rice hulls drain faster than this shape.";
     SILICA_LIMIT: Recalled, "Silica dust limit",
         "EH40 and COSHH: workplace limit for respirable crystalline silica of 0.1 mg/m3 over eight hours.";
+    NIGHT_SPREAD: Judgement, "Spread of single nights",
+        "Standard deviation of one night's minimum from air frost days of seven lowland English stations, 1991 to 2020, by the normal distribution; the coldest night by simulation of nights that follow each other with a correlation of 0.5 to 0.65.";
+    MET_STATIONS: Published, "Station series 2001 to 2020",
+        "Met Office, historic station data (monthly mean daily maximum and minimum, rain), Open Government Licence; means of the twenty years 2001 to 2020 worked out for this program.";
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
     VAN_GENUCHTEN_1980: Recalled, "van Genuchten 1980",
         "van Genuchten, M. Th. 1980. A closed-form equation for predicting the hydraulic conductivity of unsaturated soils. Soil Science Society of America Journal 44:892-898.";
     VERHAGEN_2017: Published, "Verhagen 2017",
         "Verhagen, J. B. G. M. 2017. Density of growing media in pots against their declared volume (EN 12580). Acta Horticulturae 1168:14.";
+    WALTERS_LOPEZ_2021: Published, "Walters and Lopez 2021",
+        "Walters, K. J. and Lopez, R. G. 2021. Modeling growth and development of hydroponically grown dill, parsley, and watercress in response to photosynthetic daily light integral and mean daily temperature. PLoS ONE 16(3):e0248662 (abstract): mass rises to 22.4 °C in parsley and at least to 27.2 °C in dill.";
 }

@@ -9,10 +9,20 @@
 //! * [`container`]: the same, averaged over a pot that stands and drains.
 //! * [`packing`]: the volume lost when coarse and fine are mixed.
 //! * [`blend`]: mass balance of a mix on the volume that is left.
+//! * [`thermal_time`]: how far warmth carries a plant.
+//! * [`sun`]: how long the day is, and the sun at the top of the air.
+//! * [`year_course`]: daily values from monthly means.
+//! * [`counting`]: chances of counts, and what a count tells of a share.
+//! * [`germination`]: how many seeds to sow, and how seed ages.
 //! * [`numerics`]: roots, integrals and seeded draws.
 
 pub mod blend;
 pub mod container;
+pub mod counting;
+pub mod germination;
 pub mod numerics;
 pub mod packing;
 pub mod retention;
+pub mod sun;
+pub mod thermal_time;
+pub mod year_course;
