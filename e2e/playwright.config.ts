@@ -3,7 +3,7 @@ import { args, executablePath } from "./chromium.mjs";
 import { program, release } from "./release.mjs";
 
 // The release, served by the project's own server with the headers a real host must send.
-const port = 8089;
+const port = Number(process.env.LONGTOM_PORT ?? 8089);
 
 export default defineConfig({
   testDir: ".",

@@ -7,6 +7,7 @@
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.
 //! * [`record`]: the record of the nursery, and writing in it.
+//! * [`draft`]: a thing of the record as it is filled in.
 //! * [`desk`]: one reckoning on one page: question in, answer and doubt out.
 //! * [`errands`]: the other thread that finds the doubt.
 //! * [`version`]: stored for use without a signal, and changing over to a new version.
@@ -17,6 +18,7 @@
 //! * [`words`]: the sentences of the screens.
 
 pub mod desk;
+pub mod draft;
 pub mod errands;
 pub mod install;
 pub mod live;

@@ -11,6 +11,14 @@ pub enum Page {
     Reckon,
     /// Potting mixes.
     Mix,
+    /// The nursery: houses, bays, batches, materials.
+    Nursery,
+    /// One thing of the record: `id=…`, or a new one of a kind: `new=house`.
+    Thing,
+    /// The day book.
+    DayBook,
+    /// Bringing in files: a record, or a thermometer's readings.
+    BringIn,
     /// Figures and sources.
     LookUp,
     /// Settings, what is stored, about, cautions.
@@ -18,9 +26,13 @@ pub enum Page {
 }
 
 /// Name of a page in its address.
-const NAMES: [(Page, &str); 4] = [
+const NAMES: [(Page, &str); 8] = [
     (Page::Reckon, ""),
     (Page::Mix, "mix"),
+    (Page::Nursery, "nursery"),
+    (Page::Thing, "thing"),
+    (Page::DayBook, "day-book"),
+    (Page::BringIn, "bring-in"),
     (Page::LookUp, "look-up"),
     (Page::Settings, "settings"),
 ];

@@ -7,7 +7,7 @@ use super::errands::Errands;
 use super::install::Install;
 use super::live::{element, heard, inside, keep, pressed_in, set_attribute};
 use super::markup::Markup;
-use super::pages::{look_up, mix, reckon, settings};
+use super::pages::{bring_in, day_book, look_up, mix, nursery, reckon, settings, thing};
 use super::route::{self, Page};
 use super::stored::Stored;
 use super::version::Version;
@@ -65,6 +65,10 @@ fn open_page(page: Page, into: &Element) {
     match page {
         Page::Reckon => reckon::open(into),
         Page::Mix => mix::open(into),
+        Page::Nursery => nursery::open(into),
+        Page::Thing => thing::open(into),
+        Page::DayBook => day_book::open(into),
+        Page::BringIn => bring_in::open(into),
         Page::LookUp => look_up::open(into),
         Page::Settings => settings::open(into),
     }
@@ -75,6 +79,10 @@ fn title(page: Page) -> &'static str {
     match page {
         Page::Reckon => "Reckon",
         Page::Mix => "Mix",
+        Page::Nursery => "Nursery",
+        Page::Thing => "Record",
+        Page::DayBook => "Day book",
+        Page::BringIn => "Bring in",
         Page::LookUp => "Look up",
         Page::Settings => "Settings",
     }
@@ -84,6 +92,7 @@ fn title(page: Page) -> &'static str {
 fn mark_place(page: Page) {
     let of = match page {
         Page::Mix => Page::Reckon,
+        Page::Thing | Page::BringIn => Page::Nursery,
         other => other,
     };
     let Some(places) = element::<Element>(PLACES) else {

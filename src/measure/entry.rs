@@ -144,10 +144,11 @@ impl Entry {
     /// The same quantity in another unit, to four figures, as a field shows it when its unit is
     /// switched. A text that is not a number is kept as it is.
     pub fn converted<Q: Quantity>(&self, to: &Unit, mark: DecimalMark) -> Entry {
-        self.converted_between(Q::UNITS, to, mark)
+        self.converted_among(Q::UNITS, to, mark)
     }
 
-    fn converted_between(&self, units: &'static [Unit], to: &Unit, mark: DecimalMark) -> Entry {
+    /// The same, among the units of a quantity.
+    pub fn converted_among(&self, units: &'static [Unit], to: &Unit, mark: DecimalMark) -> Entry {
         let from = find_unit(units, &self.unit).filter(|from| from.key != to.key);
         match (from, read_number(&self.text, mark)) {
             (Some(from), Ok(value)) => {

@@ -4,29 +4,28 @@
 //! fills one in needs nothing else of a reckoning. By its paths a question is also written as
 //! [`Texts`], which is how it is stored, linked to, and handed to another thread.
 
-use super::answer::Kind;
+use std::rc::Rc;
+
 use crate::measure::{DecimalMark, Entry, Quantity, Unit};
 
 /// One of a list to choose from.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Item {
     /// Its name in the question.
-    pub key: &'static str,
+    pub key: String,
     /// Its name on the page.
     pub name: String,
     /// A second line, which may be empty.
     pub note: String,
 }
 
-/// The units in which a number may be given, and how what is typed is told in another.
+/// The units in which a number may be given.
 #[derive(Clone, Copy, Debug)]
 pub struct Units {
-    /// The quantity.
-    pub kind: Kind,
-    /// Keys of the units offered; none for a plain number.
-    pub keys: &'static [&'static str],
-    /// Tells an entry in another unit of the quantity.
-    pub convert: fn(&Entry, &Unit, DecimalMark) -> Entry,
+    /// All units of the quantity.
+    pub all: &'static [Unit],
+    /// Keys of the units offered, where that is not all of them.
+    pub keys: Option<&'static [&'static str]>,
 }
 
 impl Units {
@@ -34,23 +33,24 @@ impl Units {
     #[must_use]
     pub const fn of<Q: Quantity>(keys: &'static [&'static str]) -> Self {
         Self {
-            kind: Kind::of::<Q>(),
-            keys,
-            convert: Entry::converted::<Q>,
+            all: Q::UNITS,
+            keys: Some(keys),
         }
     }
 
-    /// The units offered.
+    /// The units offered; none for a plain number.
     pub fn offered(self) -> impl Iterator<Item = &'static Unit> {
-        self.kind
-            .units
-            .iter()
-            .filter(move |unit| self.keys.contains(&unit.key))
+        self.all.iter().filter(move |unit| {
+            !unit.symbol.is_empty() && self.keys.is_none_or(|keys| keys.contains(&unit.key))
+        })
     }
 }
 
+/// Gives a list to choose from.
+pub type Items = Rc<dyn Fn() -> Vec<Item>>;
+
 /// What a field takes.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub enum Takes {
     /// A number as it is typed.
     Number {
@@ -59,6 +59,15 @@ pub enum Takes {
         /// How far a step goes, in the unit shown.
         step: f64,
     },
+    /// A few words, or as many as one likes.
+    Words {
+        /// Whether they may run over several lines.
+        long: bool,
+    },
+    /// A day.
+    Day,
+    /// A time of day.
+    Time,
     /// One of a few, chosen in place.
     Few(Vec<Item>),
     /// One of many, found by typing a part of its name.
@@ -66,12 +75,12 @@ pub enum Takes {
         /// Heading of the list.
         heading: &'static str,
         /// The list.
-        items: fn() -> Vec<Item>,
+        items: Items,
     },
 }
 
 /// A field.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Field {
     /// Its path in the question.
     pub path: String,
@@ -82,7 +91,7 @@ pub struct Field {
 }
 
 /// A piece of a form.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub enum Piece {
     /// A field.
     Field(Field),
@@ -102,7 +111,7 @@ pub enum Piece {
 }
 
 /// One row.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Row {
     /// Its fields.
     pub fields: Vec<Field>,

@@ -1,7 +1,11 @@
 //! The pages: one per reckoning, and the places to go.
 
+pub mod bring_in;
+pub mod day_book;
 pub mod look_up;
 pub mod mix;
+pub mod nursery;
 pub mod reckon;
 pub mod reckoning;
 pub mod settings;
+pub mod thing;

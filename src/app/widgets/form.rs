@@ -9,7 +9,7 @@ use std::rc::Rc;
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlElement, HtmlInputElement};
 
 use super::sheet::Sheet;
 use crate::app::desk::Desk;
@@ -143,22 +143,28 @@ fn hear(asked: &Rc<dyn Asked>) {
     heard(FORM, "submit", |event| event.prevent_default());
     let typed = Rc::clone(asked);
     heard(FORM, "input", move |event| {
-        if let Some((path, input)) = hit::<HtmlInputElement>(&event) {
-            typed.type_in(&path, typed.entry(&path).with_text(input.value()));
+        let Some((path, input)) = hit::<Element>(&event) else {
+            return;
+        };
+        if input.has_attribute(AS_IT_IS) {
+            typed.choose(&path, &value_of(&input));
+        } else if input.tag_name() == "INPUT" {
+            typed.type_in(&path, typed.entry(&path).with_text(value_of(&input)));
         }
     });
     let chosen = Rc::clone(asked);
     heard(FORM, "change", move |event| {
-        let Some((path, select)) = hit::<HtmlSelectElement>(&event) else {
+        let Some((path, select)) = hit::<Element>(&event) else {
             return;
         };
-        let key = select.value();
+        let key = value_of(&select);
         match field_at(&*chosen, &path).map(|field| field.takes) {
             Some(Takes::Few(_)) => chosen.choose(&path, &key),
             Some(Takes::Number { units, .. }) => {
                 if let Some(unit) = units.offered().find(|unit| unit.key == key) {
                     let mark = stored.settings_now().decimal;
-                    chosen.type_in(&path, (units.convert)(&chosen.entry(&path), unit, mark));
+                    let entry = chosen.entry(&path).converted_among(units.all, unit, mark);
+                    chosen.type_in(&path, entry);
                     stored.choose_unit(path, key);
                 }
             }
@@ -233,6 +239,22 @@ fn hit<E: JsCast>(event: &Event) -> Option<(String, E)> {
     Some((path, element.dyn_into().ok()?))
 }
 
+/// On inputs whose text is taken as it is, without a unit.
+const AS_IT_IS: &str = "data-as-it-is";
+
+/// What stands in an input, a select or a larger place for words: all three have a value alike.
+fn value_of(element: &Element) -> String {
+    element.unchecked_ref::<HtmlInputElement>().value()
+}
+
+fn set_value_of(element: &Element, value: &str) {
+    let input = element.unchecked_ref::<HtmlInputElement>();
+    // Setting it moves the cursor, even where nothing changes.
+    if input.value() != value {
+        input.set_value(value);
+    }
+}
+
 fn field_at(asked: &dyn Asked, path: &str) -> Option<Field> {
     untrack(|| {
         fields(&asked.pieces())
@@ -290,22 +312,16 @@ fn fill(field: &Field, asked: &dyn Asked) {
     match &field.takes {
         Takes::Number { .. } => {
             let entry = asked.entry(&field.path);
-            if let Some(input) = element.dyn_ref::<HtmlInputElement>()
-                && input.value() != entry.text()
-            {
-                input.set_value(entry.text());
-            }
+            set_value_of(&element, entry.text());
             let unit = element
                 .parent_element()
                 .and_then(|typed| typed.query_selector("select").ok().flatten());
-            if let Some(unit) = unit.and_then(|unit| unit.dyn_into::<HtmlSelectElement>().ok()) {
-                unit.set_value(entry.unit());
+            if let Some(unit) = unit {
+                set_value_of(&unit, entry.unit());
             }
         }
-        Takes::Few(_) => {
-            if let Some(select) = element.dyn_ref::<HtmlSelectElement>() {
-                select.set_value(&asked.choice(&field.path));
-            }
+        Takes::Few(_) | Takes::Words { .. } | Takes::Day | Takes::Time => {
+            set_value_of(&element, &asked.choice(&field.path));
         }
         Takes::Many { items, .. } => {
             let key = asked.choice(&field.path);
@@ -434,7 +450,7 @@ fn write_field(markup: &mut Markup, field: &Field) {
                             ("aria-describedby", &problem_id),
                         ];
                         typed.alone("input", &input);
-                        if !units.keys.is_empty() {
+                        if units.offered().next().is_some() {
                             typed.within(
                                 "select",
                                 &[("class", "unit"), ("aria-label", &unit)],
@@ -456,6 +472,39 @@ fn write_field(markup: &mut Markup, field: &Field) {
                         );
                     });
                 }
+                Takes::Words { long: true } => {
+                    place
+                        .element("label", &[("for", &id)], &field.label)
+                        .element(
+                            "textarea",
+                            &[
+                                ("id", id.as_str()),
+                                (AS_IT_IS, ""),
+                                ("rows", "3"),
+                                ("maxlength", "4000"),
+                                ("aria-describedby", &problem_id),
+                            ],
+                            "",
+                        );
+                }
+                Takes::Words { .. } | Takes::Day | Takes::Time => {
+                    let kind = match field.takes {
+                        Takes::Day => "date",
+                        Takes::Time => "time",
+                        _ => "text",
+                    };
+                    place.element("label", &[("for", &id)], &field.label).alone(
+                        "input",
+                        &[
+                            ("id", id.as_str()),
+                            (AS_IT_IS, ""),
+                            ("type", kind),
+                            ("autocomplete", "off"),
+                            ("maxlength", "200"),
+                            ("aria-describedby", &problem_id),
+                        ],
+                    );
+                }
                 Takes::Few(items) => {
                     place.element("label", &[("for", &id)], &field.label);
                     place.within(
@@ -463,7 +512,7 @@ fn write_field(markup: &mut Markup, field: &Field) {
                         &[("id", &id), ("aria-describedby", &problem_id)],
                         &mut |select| {
                             for item in items {
-                                select.element("option", &[("value", item.key)], &item.name);
+                                select.element("option", &[("value", &item.key)], &item.name);
                             }
                         },
                     );

@@ -94,7 +94,7 @@ fn written(items: &[Item], typed: &str, chosen: &str) -> String {
             let pressed = if item.key == chosen { "true" } else { "false" };
             let attributes = [
                 ("type", "button"),
-                ("data-key", item.key),
+                ("data-key", &item.key as &str),
                 ("aria-pressed", pressed),
             ];
             list.within("li", &[], &mut |row| {

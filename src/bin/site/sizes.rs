@@ -8,7 +8,7 @@ use crate::headers;
 use crate::problem::{Outcome, Problem, read_bytes};
 
 /// Most that may be fetched before the first answer can appear, in bytes of brotli.
-const FIRST_LOAD_LIMIT: usize = 160_000;
+const FIRST_LOAD_LIMIT: usize = 200_000;
 /// Most that the rest may take, fetched quietly afterwards for use offline.
 const REST_LIMIT: usize = 150_000;
 

@@ -1,5 +1,7 @@
 //! The form of Mix.
 
+use std::rc::Rc;
+
 use super::question::{MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, PartAsked, Question};
 use crate::handbook::materials::{MATERIALS, material};
 use crate::handbook::pots::{POTS, pot};
@@ -135,7 +137,7 @@ impl Question {
                     label: format!("Material {}", index + 1),
                     takes: Takes::Many {
                         heading: "Material",
-                        items: materials,
+                        items: Rc::new(materials),
                     },
                 },
                 Field {
@@ -207,9 +209,9 @@ fn number(path: &str, label: &str, units: Units, step: f64) -> Piece {
     field(path, label, Takes::Number { units, step })
 }
 
-fn item(key: &'static str, name: &str, note: &str) -> Item {
+fn item(key: &str, name: &str, note: &str) -> Item {
     Item {
-        key,
+        key: key.to_owned(),
         name: name.to_owned(),
         note: note.to_owned(),
     }
@@ -221,7 +223,7 @@ fn pot_field() -> Piece {
         "Pot",
         Takes::Many {
             heading: "Pot",
-            items: pots,
+            items: Rc::new(pots),
         },
     )
 }
