@@ -71,7 +71,7 @@ pub fn fold(journal: &Journal) -> Present {
         if let Act::Add { kind, texts } = &entry.act
             && !present.about.contains_key(&entry.id)
         {
-            untouched.push(thing(entry.id, kind, texts));
+            untouched.push(thing(entry.id, kind.clone(), Arc::clone(texts)));
         }
     }
     present.record = Record::of(untouched);
@@ -340,17 +340,17 @@ impl<'a> Story<'a> {
                 });
             }
         }
-        let mut thing = thing(self.added.id, self.kind, &texts);
+        let mut thing = thing(self.added.id, self.kind.clone(), texts);
         thing.gone = gone;
         (thing, clashes)
     }
 }
 
-fn thing(id: Id, kind: &Cow<'static, str>, texts: &Arc<Texts>) -> Thing {
+fn thing(id: Id, kind: Cow<'static, str>, texts: Arc<Texts>) -> Thing {
     Thing {
         id,
-        kind: kind.clone(),
-        texts: Arc::clone(texts),
+        kind,
+        texts,
         gone: false,
     }
 }
