@@ -1,5 +1,7 @@
 //! The reckonings at a terminal: a question as JSON goes in, an answer as JSON comes out.
 
+mod record;
+
 use std::io::{Read, Write};
 use std::process::ExitCode;
 
@@ -18,6 +20,10 @@ const HELP: &str = "reckon: the reckonings of Longtom at a terminal
   reckon NAME < question.json       the answer, as JSON
   reckon fuzz NAME --count N --seed S [--ranges]
                                     careless questions, to see that none breaks it
+  reckon record fuzz --count N --seed S
+                                    careless documents of a record, to see that none breaks it
+  reckon record measure --count N --seed S
+                                    how long a record of N entries takes, and how large it is
 
 Options of reckon NAME: --seed S    the seed of the draws behind each range
                         --comma     a comma is the decimal mark
@@ -33,6 +39,12 @@ enum Ending {
     Help(String),
     Problems(Vec<Problem>),
     ReaderGone,
+}
+
+impl From<Problem> for Ending {
+    fn from(problem: Problem) -> Self {
+        Self::Problems(vec![problem])
+    }
 }
 
 impl From<std::io::Error> for Ending {
@@ -66,6 +78,20 @@ fn run(words: &[String]) -> Result<(), Ending> {
     match words.as_slice() {
         [] | ["help" | "--help" | "-h"] => Ok(write!(std::io::stdout(), "{HELP}")?),
         ["list"] => Ok(writeln!(std::io::stdout(), "{}\t{}", Mix::NAME, Mix::ASKS)?),
+        ["record", "fuzz", options @ ..] => {
+            let options = Options::read(options)?;
+            Ok(writeln!(
+                std::io::stdout(),
+                "{}",
+                record::fuzz(options.count, options.seed)?
+            )?)
+        }
+        ["record", "measure", options @ ..] => {
+            let options = Options::read(options)?;
+            let entries = usize::try_from(options.count).unwrap_or(usize::MAX);
+            let text = record::measure(entries, options.seed);
+            Ok(write!(std::io::stdout(), "{text}")?)
+        }
         ["schema", name] => dispatch(name, Call::Schema),
         ["example", name] => dispatch(name, Call::Example),
         ["fuzz", name, options @ ..] => {

@@ -11,79 +11,95 @@ use super::words;
 /// The record as it stands.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Record {
-    things: BTreeMap<Id, Thing>,
-    /// What is present, by day: first what belongs to none.
-    order: BTreeSet<(i32, Id)>,
+    /// All things, by day and id: first what belongs to no day, and what has been withdrawn.
+    things: BTreeMap<(i32, Id), Thing>,
+    /// The day under which each is found.
+    days: BTreeMap<Id, i32>,
 }
 
+/// Stands for the day of things that have been withdrawn.
+const GONE: i32 = i32::MIN;
 /// Stands for the day of things that belong to none.
-const STANDING: i32 = i32::MIN;
+const STANDING: i32 = i32::MIN + 1;
 /// Stands for the day of logs whose day cannot be read.
-const NO_DAY: i32 = i32::MIN + 1;
+const NO_DAY: i32 = i32::MIN + 2;
 /// Nothing is inside more things than this, one in the other.
 const DEEPEST: usize = 16;
 
-fn key(thing: &Thing) -> (i32, Id) {
-    let day = match thing.is_log() {
-        true => thing.day(DAY).map_or(NO_DAY, Day::number),
-        false => STANDING,
-    };
-    (day, thing.id)
+fn day_of(thing: &Thing) -> i32 {
+    if thing.gone {
+        GONE
+    } else if thing.is_log() {
+        thing.day(DAY).map_or(NO_DAY, Day::number)
+    } else {
+        STANDING
+    }
 }
 
 impl Record {
+    /// A record of things, of which no two have the same id.
+    #[must_use]
+    pub fn of(things: Vec<Thing>) -> Self {
+        let keys = things.iter().map(|thing| (thing.id, day_of(thing)));
+        let days: BTreeMap<Id, i32> = keys.collect();
+        let key = |thing: &Thing| (days.get(&thing.id).copied().unwrap_or(NO_DAY), thing.id);
+        let things = things.into_iter().map(|thing| (key(&thing), thing));
+        Self {
+            things: things.collect(),
+            days,
+        }
+    }
+
     /// Puts a thing in, in place of what had its id.
     pub fn put(&mut self, thing: Thing) {
-        self.take_out(thing.id);
-        if !thing.gone {
-            self.order.insert(key(&thing));
+        let day = day_of(&thing);
+        if let Some(before) = self.days.insert(thing.id, day)
+            && before != day
+        {
+            self.things.remove(&(before, thing.id));
         }
-        self.things.insert(thing.id, thing);
+        self.things.insert((day, thing.id), thing);
     }
 
     /// Takes a thing out, as if it had never been.
     pub fn take_out(&mut self, id: Id) {
-        if let Some(before) = self.things.remove(&id) {
-            self.order.remove(&key(&before));
+        if let Some(day) = self.days.remove(&id) {
+            self.things.remove(&(day, id));
         }
     }
 
     /// A thing by its id, also one that has been withdrawn.
     #[must_use]
     pub fn get(&self, id: Id) -> Option<&Thing> {
-        self.things.get(&id)
-    }
-
-    /// How many things are present.
-    #[must_use]
-    pub fn len(&self) -> usize {
-        self.order.len()
+        self.things.get(&(*self.days.get(&id)?, id))
     }
 
     /// Whether nothing is present.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.order.is_empty()
+        self.present().next().is_none()
     }
 
     /// All things, with those that have been withdrawn.
-    pub fn all(&self) -> impl Iterator<Item = &Thing> {
+    pub fn all(&self) -> impl DoubleEndedIterator<Item = &Thing> {
         self.things.values()
     }
 
+    /// What is present: first what belongs to no day, then the logs by day.
+    pub fn present(&self) -> impl DoubleEndedIterator<Item = &Thing> {
+        self.range(STANDING, i32::MAX)
+    }
+
     /// What has been withdrawn.
-    pub fn gone(&self) -> impl Iterator<Item = &Thing> {
-        self.things.values().filter(|thing| thing.gone)
+    pub fn gone(&self) -> impl DoubleEndedIterator<Item = &Thing> {
+        self.range(GONE, GONE)
     }
 
     fn range(&self, first: i32, last: i32) -> impl DoubleEndedIterator<Item = &Thing> {
-        let lowest = Id::LOWEST;
-        let keys: Box<dyn DoubleEndedIterator<Item = &(i32, Id)>> = match last.checked_add(1) {
-            _ if last < first => Box::new(std::iter::empty()),
-            Some(end) => Box::new(self.order.range((first, lowest)..(end, lowest))),
-            None => Box::new(self.order.range((first, lowest)..)),
-        };
-        keys.filter_map(|(_, id)| self.things.get(id))
+        let first = (first, Id::LOWEST);
+        // What comes after the last day; a range must not end before it begins.
+        let end = (last.saturating_add(1), Id::LOWEST).max(first);
+        self.things.range(first..end).map(|(_, thing)| thing)
     }
 
     /// Things that belong to no day: houses, mixes, batches.

@@ -115,11 +115,20 @@ fn holds(text: &str, small: &str) -> bool {
     if !text.is_ascii() {
         return text.to_lowercase().contains(small);
     }
-    let small = small.as_bytes();
-    let Some(first) = small.first() else {
+    let (mut rest, small) = (text.as_bytes(), small.as_bytes());
+    let Some((first, others)) = small.split_first() else {
         return true;
     };
-    text.as_bytes().windows(small.len()).any(|window| {
-        window[0].to_ascii_lowercase() == *first && window.eq_ignore_ascii_case(small)
-    })
+    let capital = first.to_ascii_uppercase();
+    while let Some(place) = rest
+        .iter()
+        .position(|byte| byte == first || *byte == capital)
+    {
+        rest = rest.get(place + 1..).unwrap_or_default();
+        let next = rest.get(..others.len());
+        if next.is_some_and(|next| next.eq_ignore_ascii_case(others)) {
+            return true;
+        }
+    }
+    false
 }

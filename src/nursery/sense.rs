@@ -35,8 +35,8 @@ pub fn problems(record: &Record, thing: &Thing) -> Vec<Problem> {
 /// Everything that does not make sense, with the thing it belongs to.
 #[must_use]
 pub fn all_problems(record: &Record) -> Vec<(Id, Problem)> {
-    let present = record.all().filter(|thing| !thing.gone);
-    present
+    record
+        .present()
         .flat_map(|thing| {
             let found = problems(record, thing);
             found.into_iter().map(|problem| (thing.id, problem))

@@ -21,7 +21,12 @@ impl Texts {
     fn packed(mut pairs: Vec<(&str, &str)>) -> Self {
         // A stable sort: among the same paths the later stays the later.
         pairs.sort_by_key(|pair| pair.0);
-        let mut packed = String::new();
+        // Lengths of one or two digits, and their colons.
+        const LENGTHS: usize = 6;
+        let bytes = pairs
+            .iter()
+            .map(|pair| pair.0.len() + pair.1.len() + LENGTHS);
+        let mut packed = String::with_capacity(bytes.sum());
         for (place, (path, text)) in pairs.iter().enumerate() {
             let last = pairs.get(place + 1).is_none_or(|next| next.0 != *path);
             if last && !text.is_empty() {
@@ -87,7 +92,16 @@ impl<'a> IntoIterator for &'a Texts {
 }
 
 fn push(packed: &mut String, text: &str) {
-    packed.push_str(&text.len().to_string());
+    let length = text.len();
+    // Nearly all are shorter than a hundred bytes, and there are hundreds of thousands.
+    match u8::try_from(length) {
+        Ok(length @ 0..=9) => packed.push(char::from(b'0' + length)),
+        Ok(length @ 10..=99) => {
+            packed.push(char::from(b'0' + length / 10));
+            packed.push(char::from(b'0' + length % 10));
+        }
+        _ => packed.push_str(&length.to_string()),
+    }
     packed.push(':');
     packed.push_str(text);
 }

@@ -5,6 +5,7 @@
 //! field without knowing of each other: a clash. Both sides are kept, the later by id is shown
 //! first, and a change over both settles it.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -64,11 +65,16 @@ pub fn fold(journal: &Journal) -> Present {
             }
         }
     }
+    // Nearly all things are never changed, and need no folding.
+    let mut untouched = Vec::with_capacity(journal.len());
     for entry in journal.entries() {
-        if matches!(entry.act, Act::Add { .. }) && !present.about.contains_key(&entry.id) {
-            present.refold(journal, entry.id);
+        if let Act::Add { kind, texts } = &entry.act
+            && !present.about.contains_key(&entry.id)
+        {
+            untouched.push(thing(entry.id, kind.clone(), Arc::clone(texts)));
         }
     }
+    present.record = Record::of(untouched);
     let touched: Vec<Id> = present.about.keys().copied().collect();
     for thing in touched {
         present.refold(journal, thing);
@@ -183,7 +189,7 @@ impl Present {
 /// A thing with the entries about it that count.
 struct Story<'a> {
     added: &'a Entry,
-    kind: &'a str,
+    kind: &'a Cow<'static, str>,
     texts: &'a Arc<Texts>,
     undone: BTreeSet<Id>,
     /// The latest undo of the adding itself.
@@ -334,10 +340,18 @@ impl<'a> Story<'a> {
                 });
             }
         }
-        let mut thing = Thing::new(self.added.id, self.kind, Texts::default());
-        thing.texts = texts;
+        let mut thing = thing(self.added.id, self.kind.clone(), texts);
         thing.gone = gone;
         (thing, clashes)
+    }
+}
+
+fn thing(id: Id, kind: Cow<'static, str>, texts: Arc<Texts>) -> Thing {
+    Thing {
+        id,
+        kind,
+        texts,
+        gone: false,
     }
 }
 

@@ -8,6 +8,7 @@
 //! * [`explain`]: how a thing came to be as it is.
 //! * [`format`]: the one door: a journal as JSON, and back.
 //! * [`months`]: which entries are stored together.
+//! * `plausible` (feature `terminal`): journals to test and measure with.
 //! * [`preview`]: what a merge would do.
 //! * [`csv`]: each log as a table for other programs.
 //! * [`thermometer`]: readings out of the files of thermometers.
@@ -38,6 +39,8 @@ pub mod format;
 pub mod merge;
 pub mod months;
 pub mod pen;
+#[cfg(feature = "terminal")]
+pub mod plausible;
 pub mod preview;
 pub mod thermometer;
 pub mod words;

@@ -99,7 +99,7 @@ pub static HOUSE: Kind = Kind::standing(
 /// A bay or a bench.
 pub static BAY: Kind = Kind::standing(
     "bay",
-    ["bay or bench", "bays and benches"],
+    ["bay", "bays and benches"],
     &[
         NAMED,
         Field::needed(INSIDE, "In", One(&["house", "bay"])),

@@ -32,13 +32,7 @@ pub fn guess(sheet: &Sheet) -> Result<Plan, NotRead> {
 
 fn guess_with(rows: &[Row], delimiter: char) -> Result<Plan, NotRead> {
     let width = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
-    let day = (0..width)
-        .find(|place| mostly(rows, *place, |cell| is_date(split_moment(cell).0)))
-        .ok_or(NotRead::NoDays)?;
-    let heading_rows = rows
-        .iter()
-        .position(|row| is_date(split_moment(cell(row, day)).0))
-        .unwrap_or(0);
+    let (day, heading_rows) = find_days(rows, width).ok_or(NotRead::NoDays)?;
     let (heads, body) = rows.split_at(heading_rows);
     let day_has_time = mostly(body, day, |cell| {
         read_moment(split_moment(cell).1).is_some()
@@ -67,6 +61,25 @@ fn guess_with(rows: &[Row], delimiter: char) -> Result<Plan, NotRead> {
         time,
         columns,
     })
+}
+
+/// The column with the most days, which holds hardly anything else once they begin, and the row in
+/// which they begin.
+fn find_days(rows: &[Row], width: usize) -> Option<(usize, usize)> {
+    let dated = |row: &Row, place| is_date(split_moment(cell(row, place)).0);
+    let mut best: Option<(usize, usize, usize)> = None;
+    for place in 0..width {
+        let Some(first) = rows.iter().position(|row| dated(row, place)) else {
+            continue;
+        };
+        let body = rows.get(first..).unwrap_or_default();
+        let many = body.iter().filter(|row| dated(row, place)).count();
+        let enough = many * 100 >= body.len() * MOST_ROWS_OF_100;
+        if enough && best.is_none_or(|(most, ..)| many > most) {
+            best = Some((many, place, first));
+        }
+    }
+    best.map(|(_, place, first)| (place, first))
 }
 
 fn cell(row: &Row, place: usize) -> &str {
