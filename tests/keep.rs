@@ -182,7 +182,8 @@ fn numbered(number: u32) -> Settings {
             .into_iter()
             .map(|(field, unit)| (field.to_owned(), unit.to_owned()))
             .collect(),
-        extra: [("number".to_owned(), json!(number))].into(),
+        extra: [("number".to_owned(), json!(number))].into_iter().collect(),
+        ..Settings::default()
     }
 }
 
@@ -771,7 +772,12 @@ fn one_bad_field_does_not_cost_the_others() {
         &envelope::seal(&settings_id(), 1, 1, &body.to_string()),
     );
     let back = reload(&shelf).document;
-    assert_eq!(back.units, [("length".to_owned(), "mm".to_owned())].into());
+    assert_eq!(
+        back.units,
+        [("length".to_owned(), "mm".to_owned())]
+            .into_iter()
+            .collect()
+    );
 }
 
 #[test]

@@ -4,10 +4,9 @@ use std::cell::Cell;
 use std::rc::Rc;
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 
 use super::errands::{Errands, News};
-use super::live::keep;
+use super::live::{keep, meanwhile};
 use super::route::{Page, Place, put_in_address};
 use super::stored::{Stored, stored};
 use super::words;
@@ -58,7 +57,7 @@ impl<R: Reckoning> Desk<R> {
         let stored = stored();
         let place = expect_context::<ReadSignal<Place>>();
         let address = RwSignal::new(String::new());
-        spawn_local(async move {
+        meanwhile(async move {
             let last = stored.last_question(R::NAME).await;
             desk.settle(place.get_untracked().question, last, address, stored);
         });

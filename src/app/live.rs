@@ -8,8 +8,10 @@
 //! All of it lives as long as the page, or whatever else it was called for: see [`Owner`].
 
 use std::cell::RefCell;
+use std::pin::Pin;
 
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, Event, EventTarget};
 
@@ -117,4 +119,10 @@ pub fn pressed_in(id: &str, act: impl Fn(&Element) + 'static) {
 #[must_use]
 pub fn target<E: JsCast>(event: &Event) -> Option<E> {
     event.target()?.dyn_into().ok()
+}
+
+/// Does something that takes a while, beside everything else.
+pub fn meanwhile(doing: impl Future<Output = ()> + 'static) {
+    let doing: Pin<Box<dyn Future<Output = ()>>> = Box::pin(doing);
+    spawn_local(doing);
 }

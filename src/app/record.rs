@@ -3,8 +3,8 @@
 use std::rc::Rc;
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 
+use super::live::meanwhile;
 use super::stored::Stored;
 use crate::keep::browser::{Alone, AnyShelf, MonthArchive};
 use crate::keep::journal::months::part_of;
@@ -262,7 +262,7 @@ impl Ledger {
         let Some(store) = self.inner.with_value(|inner| inner.store.clone()) else {
             return;
         };
-        spawn_local(async move {
+        meanwhile(async move {
             match store.put(&part, &entries).await {
                 Ok(theirs) if theirs.is_empty() => {}
                 Ok(theirs) => self.take_in(&theirs),

@@ -5,8 +5,8 @@ use std::time::Duration;
 
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 
+use super::live::meanwhile;
 use super::record::Ledger;
 use crate::keep::browser::{AnyShelf, Change, on_hiding, open, watch};
 use crate::keep::{Cabinet, KeepProblem, Kind, LastQuestion, Notice, Saved, Settings};
@@ -54,7 +54,7 @@ impl Stored {
         };
         provide_context(stored);
         let ledger = Ledger::provide(stored);
-        spawn_local(async move {
+        meanwhile(async move {
             let (cabinet, notice) = open().await;
             stored.tell_all(notice);
             let loaded = cabinet.load::<Settings>(THE_SETTINGS).await;
@@ -78,7 +78,7 @@ impl Stored {
         }
         let seen = move |change| match change {
             Change::Document(document) if document.kind == Kind::Settings => {
-                spawn_local(async move {
+                meanwhile(async move {
                     if let Some(cabinet) = self.cabinet.get_value() {
                         self.settings
                             .set(cabinet.load::<Settings>(THE_SETTINGS).await.document);
@@ -86,7 +86,7 @@ impl Stored {
                 });
             }
             Change::Document(document) if document.kind == Kind::Record => {
-                spawn_local(ledger.changed_elsewhere(document.name));
+                meanwhile(ledger.changed_elsewhere(document.name));
             }
             Change::Asides => self.asides_changed.update(|count| *count += 1),
             Change::Document(_) | Change::Cleared => {}
@@ -151,7 +151,7 @@ impl Stored {
         let Some(cabinet) = self.cabinet.get_value() else {
             return;
         };
-        spawn_local(async move {
+        meanwhile(async move {
             /// Another tab would have to save between every two of our steps for this not to do.
             const TRIES: usize = 5;
             for _ in 0..TRIES {
@@ -194,7 +194,7 @@ impl Stored {
             };
             let last = Rc::clone(&last);
             let first = cabinet.save(page, &*last);
-            spawn_local(async move {
+            meanwhile(async move {
                 // Made again on top of what another tab has saved: the last question typed is
                 // the last question.
                 let outcome = match first.await {

@@ -6,7 +6,6 @@ use std::cell::Cell;
 
 use js_sys::{Object, Reflect};
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
@@ -14,6 +13,7 @@ use web_sys::{
     ServiceWorkerState,
 };
 
+use super::live::meanwhile;
 use super::stored::Stored;
 
 /// How things stand with use without a signal.
@@ -95,7 +95,7 @@ impl Version {
         container.set_onmessage(Some(hear.as_ref().unchecked_ref()));
         hear.forget();
         let ready = container.ready();
-        spawn_local(async move {
+        meanwhile(async move {
             let Ok(ready) = ready else {
                 self.without.set(Without::NotHere);
                 return;

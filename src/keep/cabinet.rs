@@ -8,8 +8,8 @@
 //! Two tabs share the places. Before each save the cabinet looks whether the newest copy is the one
 //! it knows; if it is not, nothing is written, and the caller gets what the other tab has saved.
 
+use litemap::LiteMap;
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
 use std::fmt;
 use std::future::Future;
 use std::rc::Rc;
@@ -442,7 +442,7 @@ fn highest(held: &[Held; 2], turn: impl Fn(&Held) -> Option<u64>) -> Option<Slot
 
 struct Inner<S> {
     shelf: S,
-    drawers: RefCell<BTreeMap<DocumentId, Rc<Drawer>>>,
+    drawers: RefCell<LiteMap<DocumentId, Rc<Drawer>>>,
 }
 
 struct Found {

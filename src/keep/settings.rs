@@ -1,6 +1,6 @@
 //! How this device shows things.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use serde_json::{Map, Value};
 
@@ -43,11 +43,11 @@ pub struct Settings {
     /// How large text is.
     pub text_size: TextSize,
     /// The unit last chosen, by the name of the field or quantity.
-    pub units: BTreeMap<String, String>,
+    pub units: LiteMap<String, String>,
     /// The mark of this device in the ids of what it enters; empty until something is.
     pub mark: String,
     /// What a later version has stored in settings of the same schema: passed on as it is.
-    pub extra: BTreeMap<String, Value>,
+    pub extra: LiteMap<String, Value>,
 }
 
 impl Settings {
@@ -72,10 +72,10 @@ fn changed<'a, T: PartialEq>(base: &T, mine: &'a T, theirs: &'a T) -> &'a T {
 }
 
 fn changed_entries<T: PartialEq + Clone>(
-    base: &BTreeMap<String, T>,
-    mine: &BTreeMap<String, T>,
-    theirs: &BTreeMap<String, T>,
-) -> BTreeMap<String, T> {
+    base: &LiteMap<String, T>,
+    mine: &LiteMap<String, T>,
+    theirs: &LiteMap<String, T>,
+) -> LiteMap<String, T> {
     mine.keys()
         .chain(theirs.keys())
         .filter_map(|key| {

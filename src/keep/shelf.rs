@@ -1,7 +1,7 @@
 //! Where texts are stored.
 
+use litemap::LiteMap;
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// Why a shelf did not do what it was asked.
@@ -36,7 +36,7 @@ pub trait Shelf {
 /// refuses to store anything, so that work goes on for this visit.
 #[derive(Debug, Default)]
 pub struct MemoryShelf {
-    texts: RefCell<BTreeMap<String, String>>,
+    texts: RefCell<LiteMap<String, String>>,
 }
 
 impl MemoryShelf {

@@ -9,8 +9,8 @@
 //! it leave the shelf. What is entered for a closed month later lies on the shelf until the next
 //! closing. Without an archive everything stays on the shelf.
 
+use litemap::LiteMap;
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::Value;
 
@@ -93,7 +93,7 @@ pub struct Store<S, A> {
     cabinet: Cabinet<S>,
     archive: Option<A>,
     /// What lies on the shelf, or is about to, by part.
-    parts: RefCell<BTreeMap<Part, Journal>>,
+    parts: RefCell<LiteMap<Part, Journal>>,
 }
 
 /// What came of opening the store.
@@ -135,15 +135,18 @@ impl<S: Shelf, A: Archive> Store<S, A> {
     }
 
     /// The parts on the shelf; what stands is always among them.
-    async fn on_shelf(&self) -> Result<BTreeSet<Part>, KeepProblem> {
+    async fn on_shelf(&self) -> Result<Vec<Part>, KeepProblem> {
         let keys = self.cabinet.shelf().keys().await;
         let keys = keys.map_err(|problem| unread(None, problem))?;
-        let mut parts = BTreeSet::from([Part::Standing]);
+        let mut parts = vec![Part::Standing];
         for key in keys {
             if let Some((document, _)) = read_slot_key(&key)
                 && document.kind == Kind::Record
             {
-                parts.insert(part_of_name(&document.name));
+                let part = part_of_name(&document.name);
+                if !parts.contains(&part) {
+                    parts.push(part);
+                }
             }
         }
         Ok(parts)

@@ -3,11 +3,10 @@
 use std::rc::Rc;
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use web_sys::Element;
 
 use crate::app::install::{Install, install};
-use crate::app::live::{heard, inside, keep, pressed, pressed_in};
+use crate::app::live::{heard, inside, keep, meanwhile, pressed, pressed_in};
 use crate::app::markup::Markup;
 use crate::app::stored::{Stored, stored};
 use crate::app::version::version;
@@ -212,7 +211,7 @@ fn save_everything(stored: Stored) {
     let Some(cabinet) = stored.cabinet() else {
         return;
     };
-    spawn_local(async move {
+    meanwhile(async move {
         let now = String::from(js_sys::Date::new_0().to_iso_string());
         let told = match parcel::pack(cabinet.shelf(), &now).await {
             Ok(text) => save_file(words::EVERYTHING_FILE, "application/json", &text)
@@ -236,7 +235,7 @@ fn keep_asides(stored: Stored) {
     keep(move || {
         stored.asides_changed.track();
         if let Some(cabinet) = stored.cabinet() {
-            spawn_local(async move {
+            meanwhile(async move {
                 match cabinet.asides().await {
                     Ok(found) => asides.set(found),
                     Err(problem) => stored.tell(problem.to_string()),
@@ -257,7 +256,7 @@ fn keep_asides(stored: Stored) {
             sure_of.set(key);
             return;
         }
-        spawn_local(async move {
+        meanwhile(async move {
             let done = if discards {
                 cabinet.discard_aside(&key).await
             } else {

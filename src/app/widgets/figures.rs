@@ -1,6 +1,6 @@
 //! Figures as they are read: a best with its limits.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use crate::app::markup::Markup;
 use crate::keep::Settings;
@@ -12,7 +12,7 @@ use super::verdict::write_verdict;
 /// How figures are shown on this device: the units chosen by quantity, and the marks of numbers.
 #[derive(Clone, PartialEq)]
 pub struct Shown {
-    units: BTreeMap<String, String>,
+    units: LiteMap<String, String>,
     /// The marks of numbers.
     pub style: NumberStyle,
 }

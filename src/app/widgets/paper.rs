@@ -1,11 +1,10 @@
 //! Taking an answer away: on paper, or as a link.
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::Element;
 
-use crate::app::live::{element, pressed};
+use crate::app::live::{element, meanwhile, pressed};
 use crate::app::markup::Markup;
 
 /// Where the browser lets no page write to the clipboard.
@@ -32,7 +31,7 @@ pub fn open() {
         let _ = window().print();
     });
     pressed(COPY, || {
-        spawn_local(async {
+        meanwhile(async {
             let told = if copy_link().await.is_some() {
                 "Copied. Whoever opens it sees this question and its answer."
             } else {
