@@ -13,7 +13,7 @@ use longtom::keep::journal::{
     Act, Change, Clash, Entry, Journal, Part, Pen, Present, Put, Refused, fold, preview,
 };
 use longtom::nursery::search::search;
-use longtom::nursery::{Id, Mark, Texts, Wanted};
+use longtom::nursery::{Finder, Id, Mark, Texts, Wanted};
 use longtom::science::numerics::draws::Draws;
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -836,6 +836,21 @@ fn a_long_record_is_found_in_and_followed() {
         notes.contains("probe") && notes.contains("loose")
     });
     assert_eq!(found.len(), expected.count());
+    let finder = Finder::of(&device.present.record);
+    for most in [7, usize::MAX] {
+        for words in ["probe loose", "house 1", "thrips", "bay", "nowhere", "e"] {
+            let wanted = Wanted {
+                words: words.to_owned(),
+                ..Wanted::default()
+            };
+            let with = finder.search(&device.present.record, &wanted, most);
+            assert_eq!(
+                with,
+                search(&device.present.record, &wanted, most),
+                "{words}"
+            );
+        }
+    }
     assert!(!found.is_empty());
     let shared = device.journal.entries().find_map(|entry| match &entry.act {
         Act::Add { texts, .. } => Some((entry.id, Arc::clone(texts))),

@@ -16,7 +16,7 @@ use longtom::nursery::search::{search, search_standing};
 use longtom::nursery::sense::{all_problems, problems};
 use longtom::nursery::tell::{label, plain_number, told};
 use longtom::nursery::vessel::{material_here, pot_here};
-use longtom::nursery::{Day, DayProblem, Id, Mark, Record, Texts, Thing, Wanted};
+use longtom::nursery::{Day, DayProblem, Finder, Id, Mark, Record, Texts, Thing, Wanted};
 use proptest::prelude::*;
 
 fn id(number: u32) -> Id {
@@ -853,11 +853,51 @@ mod sense {
 mod searching {
     use super::*;
 
+    /// Found with and without a finder.
     fn found(record: &Record, wanted: &Wanted) -> Vec<u32> {
-        search(record, wanted, 10)
-            .iter()
-            .map(|thing| thing.id.number)
-            .collect()
+        let numbers = |things: Vec<&Thing>| {
+            let numbers: Vec<u32> = things.iter().map(|thing| thing.id.number).collect();
+            numbers
+        };
+        let plainly = numbers(search(record, wanted, 10));
+        let finder = Finder::of(record);
+        assert_eq!(
+            numbers(finder.search(record, wanted, 10)),
+            plainly,
+            "{wanted:?}"
+        );
+        plainly
+    }
+
+    #[test]
+    fn a_finder_follows_the_record() {
+        let mut record = nursery();
+        let mut finder = Finder::of(&record);
+        let words = |words: &str| Wanted {
+            words: words.to_owned(),
+            ..Wanted::default()
+        };
+        let change = |record: &mut Record, finder: &mut Finder, thing: Thing| {
+            let id = thing.id;
+            record.put(thing);
+            finder.follow(record, id);
+        };
+        let note = thing(
+            8,
+            "note",
+            &[("day", "2026-05-04"), ("notes", "Snails\nnow")],
+        );
+        change(&mut record, &mut finder, note);
+        assert_eq!(finder.search(&record, &words("slugs"), 9).len(), 0);
+        assert_eq!(finder.search(&record, &words("snails now"), 9).len(), 1);
+        let house = thing(1, "house", &[("name", "Palace")]);
+        change(&mut record, &mut finder, house);
+        assert_eq!(finder.search(&record, &words("palace"), 9).len(), 1);
+        assert_eq!(finder.search(&record, &words("north"), 9).len(), 0);
+        let mut gone = record.get(id(8)).unwrap().clone();
+        gone.gone = true;
+        change(&mut record, &mut finder, gone);
+        assert_eq!(finder.search(&record, &words("snails"), 9).len(), 0);
     }
 
     #[test]
@@ -920,6 +960,8 @@ mod searching {
             let small = notes.to_lowercase();
             let expected = part.split_whitespace().all(|word| small.contains(&word.to_lowercase()));
             prop_assert_eq!(search(&record, &wanted, 1).len() == 1, expected);
+            let finder = Finder::of(&record);
+            prop_assert_eq!(finder.search(&record, &wanted, 1).len() == 1, expected);
         }
     }
 }

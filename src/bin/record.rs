@@ -6,7 +6,7 @@ use std::time::Instant;
 
 use longtom::keep::journal::plausible::{careless, endures, journal};
 use longtom::keep::journal::{Journal, Pen, fold, format, months};
-use longtom::nursery::{Mark, Texts, Wanted, search};
+use longtom::nursery::{Finder, Mark, Texts, Wanted, search};
 use longtom::reckon::Problem;
 use longtom::science::numerics::draws::Draws;
 
@@ -52,8 +52,13 @@ pub fn measure(entries: usize, seed: u64) -> String {
         words: words.to_owned(),
         ..Wanted::default()
     };
-    for words in ["probe loose", "house north", "nowhere"] {
-        let name = format!("search “{words}”");
+    let finder = timed(&mut told, "make a finder", || Finder::of(&present.record));
+    for words in ["probe loose", "house north", "house 1", "nowhere"] {
+        let name = format!("search “{words}”, the first 100");
+        timed(&mut told, &name, || {
+            finder.search(&present.record, &word(words), 100).len()
+        });
+        let name = "the same without a finder, all".to_owned();
         timed(&mut told, &name, || {
             search::search(&present.record, &word(words), usize::MAX).len()
         });

@@ -37,6 +37,6 @@ pub use day::{Day, DayProblem};
 pub use id::{Id, Mark};
 pub use kinds::{Field, Kind, Takes, kind};
 pub use record::Record;
-pub use search::Wanted;
+pub use search::{Finder, Wanted};
 pub use texts::Texts;
 pub use thing::Thing;

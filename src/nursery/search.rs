@@ -1,10 +1,13 @@
 //! Finding by words, days and places.
+//!
+//! A [`Finder`] holds what can be found by words in one long text, so that ten seasons are searched
+//! as one types; without one, [`search`] goes through the record itself.
 
 use std::collections::BTreeSet;
 
 use super::day::Day;
 use super::id::Id;
-use super::kinds::Takes;
+use super::kinds::{DAY, Takes};
 use super::record::Record;
 use super::thing::Thing;
 
@@ -45,6 +48,115 @@ pub fn search<'a>(record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a T
 #[must_use]
 pub fn search_standing<'a>(record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a Thing> {
     Filter::new(record, wanted).pick(record.standing(), most)
+}
+
+/// Everything that can be found by words, as one text in small letters: a line for each log.
+#[derive(Clone, Debug, Default)]
+pub struct Finder {
+    text: String,
+    /// Where each line begins, and whose it is.
+    lines: Vec<(usize, Id)>,
+}
+
+/// Ends a line.
+const LINE_END: char = '\n';
+
+impl Finder {
+    /// Takes in all logs of a record.
+    #[must_use]
+    pub fn of(record: &Record) -> Self {
+        let mut finder = Self::default();
+        for thing in record.logs() {
+            finder.push(record, thing);
+        }
+        finder
+    }
+
+    /// Takes in a thing that was added or changed.
+    pub fn follow(&mut self, record: &Record, id: Id) {
+        match record.get(id) {
+            // Logs are found by the names of what they refer to, and one of these has changed.
+            Some(thing) if !thing.is_log() => *self = Self::of(record),
+            // What it said before stays, and is not believed when it is found.
+            Some(thing) => self.push(record, thing),
+            None => {}
+        }
+    }
+
+    fn push(&mut self, record: &Record, thing: &Thing) {
+        self.lines.push((self.text.len(), thing.id));
+        for text in told_texts(thing) {
+            self.push_words(text);
+        }
+        for (_, id) in thing.links() {
+            self.push_words(record.get(id).map_or("", Thing::own_name));
+        }
+        self.text.push(LINE_END);
+    }
+
+    fn push_words(&mut self, words: &str) {
+        let small = words.to_lowercase();
+        self.text.extend(small.chars().map(|letter| match letter {
+            LINE_END => ' ',
+            letter => letter,
+        }));
+        // Nothing is found across two texts: no word has a space.
+        self.text.push(' ');
+    }
+
+    /// The first `most` logs that are wanted, the latest first: the same that [`search`] finds.
+    #[must_use]
+    pub fn search<'a>(&self, record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a Thing> {
+        let filter = Filter::new(record, wanted);
+        // The longest word is the rarest.
+        let longest = filter.words.iter().max_by_key(|word| word.small.len());
+        let Some(longest) = longest else {
+            return search(record, wanted, most);
+        };
+        let mut found = BTreeSet::new();
+        let mut from = 0;
+        while let Some(rest) = self.text.get(from..)
+            && let Some(place) = rest.find(&longest.small)
+        {
+            let place = from + place;
+            let line = self.lines.partition_point(|(start, _)| *start <= place);
+            let next = self.lines.get(line);
+            from = next.map_or(self.text.len(), |(start, _)| *start);
+            let id = line.checked_sub(1).and_then(|line| self.lines.get(line));
+            let thing = id.and_then(|(_, id)| record.get(*id));
+            let good = |thing: &&Thing| !thing.gone && wanted.covers(thing) && filter.wants(thing);
+            if let Some(thing) = thing.filter(good) {
+                found.insert((thing.day(DAY), thing.id));
+            }
+        }
+        let latest = found.iter().rev().take(most);
+        latest.filter_map(|(_, id)| record.get(*id)).collect()
+    }
+}
+
+impl Wanted {
+    /// Whether a log is of one of the days. One whose day cannot be read is of none.
+    fn covers(&self, thing: &Thing) -> bool {
+        if self.from.is_none() && self.to.is_none() {
+            return true;
+        }
+        thing.day(DAY).is_some_and(|day| {
+            self.from.is_none_or(|from| from <= day) && self.to.is_none_or(|to| day <= to)
+        })
+    }
+}
+
+/// The texts by which a thing is found: what was typed in words.
+fn told_texts(thing: &Thing) -> impl Iterator<Item = &str> {
+    let table = thing.table();
+    thing.texts.iter().filter_map(move |(path, text)| {
+        let field = table.and_then(|kind| kind.field(path));
+        let told = match field.map(|field| &field.takes) {
+            Some(Takes::Text | Takes::LongText | Takes::Handbook(_)) | None => true,
+            Some(_) => false,
+        };
+        told.then_some(text)
+    })
 }
 
 struct Filter<'w> {
@@ -98,14 +210,7 @@ impl Word {
     fn is_in(&self, thing: &Thing) -> bool {
         // The whole holds paths too, so it can only rule out.
         let typed = holds(thing.texts.whole(), &self.small)
-            && thing.texts.iter().any(|(path, text)| {
-                let field = thing.table().and_then(|kind| kind.field(path));
-                let told = match field.map(|field| &field.takes) {
-                    Some(Takes::Text | Takes::LongText | Takes::Handbook(_)) | None => true,
-                    Some(_) => false,
-                };
-                told && holds(text, &self.small)
-            });
+            && told_texts(thing).any(|text| holds(text, &self.small));
         typed || (!self.named.is_empty() && thing.links().any(|(_, id)| self.named.contains(&id)))
     }
 }
