@@ -208,7 +208,10 @@ mod folding {
             let entry = phone.journal.get(id).unwrap().clone();
             third.write(entry);
         }
-        assert_eq!(third.present.unplaced, [renamed, undone, late].into());
+        assert_eq!(
+            third.present.unplaced,
+            [renamed, undone, late].into_iter().collect()
+        );
         assert!(third.present.record.is_empty());
         let stored = open(&text(&third.journal)).unwrap().journal;
         assert_eq!(stored, third.journal, "and is not lost by being stored");

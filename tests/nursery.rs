@@ -677,7 +677,7 @@ mod records {
             names(record.inside("bay", id(1)).collect()),
             ["East", "West"]
         );
-        assert_eq!(record.within(id(2)), [id(2), id(4)].into());
+        assert_eq!(record.within(id(2)), [id(2), id(4)].into_iter().collect());
         assert_eq!(record.within(id(1)).len(), 4);
         assert_eq!(
             names(record.on(day("2026-05-03")).collect()),

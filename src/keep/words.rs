@@ -5,6 +5,7 @@
 use super::cabinet::{KeepProblem, Notice, Why};
 use super::keys::{DocumentId, Kind};
 use super::shelf::ShelfProblem;
+use crate::measure::letters::capitalised;
 
 /// What the file with everything stored is called, before the day.
 pub const PARCEL_NAME: &str = "longtom-everything-stored";
@@ -25,14 +26,6 @@ fn the(document: &DocumentId) -> String {
         }
         Kind::Record => "the record of the nursery".to_owned(),
         Kind::Question => ["the last question of the page “", &document.name, "”"].concat(),
-    }
-}
-
-fn capital(sentence: String) -> String {
-    let mut letters = sentence.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => sentence,
     }
 }
 
@@ -117,7 +110,7 @@ pub fn notice(notice: &Notice) -> String {
         .concat(),
         Notice::NewerVersion { document } => newer(document),
         Notice::NotRead { document, problem } => [
-            &capital(the(document)),
+            &capitalised(&the(document)),
             " could not be read from this device, and nothing is saved over what was not read. ",
             &shelf_problem(problem),
             " Open the page again.",
@@ -138,7 +131,7 @@ pub fn problem(problem: &KeepProblem) -> String {
         Some(document) => the(document),
         None => "what is stored".to_owned(),
     };
-    let start = capital(what.clone());
+    let start = capitalised(&what);
     match &problem.why {
         Why::NotRead(shelf) => [
             &start,

@@ -7,6 +7,7 @@
 //! | `range` | a figure with its doubt: low, best and high |
 //! | `decimal` | digits to the nearest number |
 //! | `number` | reading a number as a person types it, and writing one back |
+//! | `letters` | capital and small letters |
 //! | `entry` | what a person typed in a field, kept to the letter, with its unit |
 //! | `print` | numbers and ranges on a screen or on paper |
 //! | `words` | every sentence of this floor |
@@ -15,6 +16,7 @@
 
 pub mod decimal;
 pub mod entry;
+pub mod letters;
 pub mod number;
 pub mod print;
 pub mod quantities;

@@ -1,6 +1,7 @@
 //! Every sentence of this floor. English only.
 
 use super::entry::EntryProblem;
+use super::letters::capitalised;
 use super::number::{LONGEST, NumberProblem};
 use super::range::RangeProblem;
 
@@ -102,14 +103,5 @@ pub fn one_of(names: &[&str]) -> String {
         [] => String::new(),
         [only] => (*only).to_owned(),
         [others @ .., last] => format!("{} or {last}", others.join(", ")),
-    }
-}
-
-/// The same words at the start of a sentence.
-pub fn capitalised(words: &str) -> String {
-    let mut characters = words.chars();
-    match characters.next() {
-        Some(first) => first.to_uppercase().chain(characters).collect(),
-        None => String::new(),
     }
 }

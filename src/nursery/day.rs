@@ -7,6 +7,7 @@
 use std::fmt;
 
 use super::words;
+use crate::measure::letters::in_small;
 
 /// A civil date, as days since 1 January 1970.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -271,10 +272,10 @@ pub fn month_name(month: u32) -> &'static str {
 
 /// `May`, `may` or `sept`: at least three letters of a name.
 fn month_named(text: &str) -> Option<u32> {
-    let text = text.to_lowercase();
+    let text = in_small(text);
     let place = MONTHS
         .iter()
-        .position(|name| text.len() >= 3 && name.to_lowercase().starts_with(&text))?;
+        .position(|name| text.len() >= 3 && in_small(name).starts_with(&text))?;
     Some(place as u32 + 1)
 }
 

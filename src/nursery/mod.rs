@@ -8,6 +8,7 @@
 //!
 //! * [`day`]: days and times of day.
 //! * [`id`]: names of things that hold on every device.
+//! * [`ids`]: sets of them.
 //! * [`texts`]: what was typed into the fields of one thing.
 //! * [`kinds`]: which kinds there are, and what each field takes.
 //! * [`thing`]: one thing, read through its kind.
@@ -22,6 +23,7 @@
 pub mod check;
 pub mod day;
 pub mod id;
+pub mod ids;
 pub mod kinds;
 pub mod record;
 pub mod search;
@@ -35,6 +37,7 @@ pub mod words;
 pub use check::Problem;
 pub use day::{Day, DayProblem};
 pub use id::{Id, Mark};
+pub use ids::Ids;
 pub use kinds::{Field, Kind, Takes, kind};
 pub use record::Record;
 pub use search::{Finder, Wanted};

@@ -1,9 +1,12 @@
 //! All things at present, found by id, kind, day and place.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
+
+use litemap::LiteMap;
 
 use super::day::Day;
 use super::id::Id;
+use super::ids::Ids;
 use super::kinds::{DAY, INSIDE};
 use super::thing::Thing;
 use super::words;
@@ -142,8 +145,8 @@ impl Record {
 
     /// A place and every present place within it.
     #[must_use]
-    pub fn within(&self, outer: Id) -> BTreeSet<Id> {
-        let mut found = BTreeSet::from([outer]);
+    pub fn within(&self, outer: Id) -> Ids {
+        let mut found = Ids::of(vec![outer]);
         // Each round finds what is one step deeper.
         for _ in 0..DEEPEST {
             let more: Vec<Id> = self
@@ -175,9 +178,9 @@ impl Record {
     /// Where every present batch stands at the end of a day: where it was put first, and then where
     /// its stages say.
     #[must_use]
-    pub fn where_batches_stand(&self, day: Day) -> BTreeMap<Id, Option<Id>> {
+    pub fn where_batches_stand(&self, day: Day) -> LiteMap<Id, Option<Id>> {
         let batches = self.of_kind("batch");
-        let mut places: BTreeMap<Id, Option<Id>> =
+        let mut places: LiteMap<Id, Option<Id>> =
             batches.map(|batch| (batch.id, batch.one(INSIDE))).collect();
         // By day, and on the same day in the order in which they were entered.
         for stage in self.range(NO_DAY, day.number()) {
@@ -219,7 +222,7 @@ impl Record {
     /// Whether a thing stands inside itself, however many others are between.
     #[must_use]
     pub fn is_inside_itself(&self, thing: &Thing) -> bool {
-        let mut seen = BTreeSet::new();
+        let mut seen = Ids::new();
         let mut at = thing.one(INSIDE);
         while let Some(outer) = at {
             if outer == thing.id {

@@ -3,13 +3,13 @@
 //! A [`Finder`] holds what can be found by words in one long text, so that ten seasons are searched
 //! as one types; without one, [`search`] goes through the record itself.
 
-use std::collections::BTreeSet;
-
 use super::day::Day;
 use super::id::Id;
+use super::ids::Ids;
 use super::kinds::{DAY, Takes};
 use super::record::Record;
 use super::thing::Thing;
+use crate::measure::letters::in_small;
 
 /// What is looked for. Whatever is empty does not narrow the search.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -95,7 +95,7 @@ impl Finder {
     }
 
     fn push_words(&mut self, words: &str) {
-        let small = words.to_lowercase();
+        let small = in_small(words);
         self.text.extend(small.chars().map(|letter| match letter {
             LINE_END => ' ',
             letter => letter,
@@ -113,7 +113,7 @@ impl Finder {
         let Some(longest) = longest else {
             return search(record, wanted, most);
         };
-        let mut found = BTreeSet::new();
+        let mut found = Vec::new();
         let mut from = 0;
         while let Some(rest) = self.text.get(from..)
             && let Some(place) = rest.find(&longest.small)
@@ -126,9 +126,11 @@ impl Finder {
             let thing = id.and_then(|(_, id)| record.get(*id));
             let good = |thing: &&Thing| !thing.gone && wanted.covers(thing) && filter.wants(thing);
             if let Some(thing) = thing.filter(good) {
-                found.insert((thing.day(DAY), thing.id));
+                found.push((thing.day(DAY), thing.id));
             }
         }
+        found.sort_unstable();
+        found.dedup();
         let latest = found.iter().rev().take(most);
         latest.filter_map(|(_, id)| record.get(*id)).collect()
     }
@@ -162,19 +164,19 @@ fn told_texts(thing: &Thing) -> impl Iterator<Item = &str> {
 struct Filter<'w> {
     kind: &'w str,
     words: Vec<Word>,
-    places: Option<BTreeSet<Id>>,
+    places: Option<Ids>,
 }
 
 /// A word in small letters, and the standing things that have it in their name.
 struct Word {
     small: String,
-    named: BTreeSet<Id>,
+    named: Ids,
 }
 
 impl<'w> Filter<'w> {
     fn new(record: &Record, wanted: &'w Wanted) -> Self {
         let word = |word: &str| {
-            let small = word.to_lowercase();
+            let small = in_small(word);
             let names = record
                 .standing()
                 .filter(|thing| holds(thing.own_name(), &small));
@@ -218,7 +220,7 @@ impl Word {
 /// Whether a text holds a word that is given in small letters.
 fn holds(text: &str, small: &str) -> bool {
     if !text.is_ascii() {
-        return text.to_lowercase().contains(small);
+        return in_small(text).contains(small);
     }
     let (mut rest, small) = (text.as_bytes(), small.as_bytes());
     let Some((first, others)) = small.split_first() else {

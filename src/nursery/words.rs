@@ -3,7 +3,8 @@
 use super::day::{Day, DayProblem, FIRST_YEAR, LAST_YEAR, days_of_month, month_name};
 use super::kinds::{DAY, kind};
 use super::thing::Thing;
-use crate::measure::words::{capitalised, one_of};
+use crate::measure::letters::{capitalised, in_small};
+use crate::measure::words::one_of;
 
 /// Why a text is not a day.
 #[must_use]
@@ -123,7 +124,7 @@ pub fn above(low: &str, high: &str) -> String {
     [
         low,
         " is above “",
-        &high.to_lowercase(),
+        &in_small(high),
         "”. Perhaps the two are the wrong way round.",
     ]
     .concat()
@@ -190,7 +191,7 @@ pub fn too_early(label: &str, day: Day, other: &str, other_label: &str, other_da
         " is before ",
         other,
         " was ",
-        &other_label.to_lowercase(),
+        &in_small(other_label),
         ", on ",
         &other_day.told(),
         ". That day or a later one would be right.",

@@ -6,7 +6,7 @@
 //! end, has an apostrophe put before it. Plain numbers, also negative ones, stay as they are. The
 //! JSON document has everything to the letter.
 
-use crate::measure::words::capitalised;
+use crate::measure::letters::in_small;
 use crate::nursery::kinds::{Field, Takes};
 use crate::nursery::tell::{plain_number, told};
 use crate::nursery::{Day, Kind, Record, Thing};
@@ -118,5 +118,5 @@ fn is_plain_number(cell: &str) -> bool {
 /// The name of the file of a kind's table, before the day.
 #[must_use]
 pub fn file_name(kind: &Kind) -> String {
-    capitalised(kind.plural).replace(' ', "-").to_lowercase()
+    in_small(kind.plural).replace(' ', "-")
 }

@@ -1,6 +1,6 @@
 //! How a thing came to be as it is, in sentences.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use super::entry::{Act, Entry};
 use super::fold::Present;
@@ -38,7 +38,7 @@ fn story(journal: &Journal, present: &Present, thing: Id, field: Option<&str>) -
         record: &present.record,
         kind: None,
         field,
-        texts: BTreeMap::new(),
+        texts: LiteMap::new(),
     };
     let steps = present.entries_about(journal, thing).map(|entry| Step {
         entry: entry.id,
@@ -54,7 +54,7 @@ struct Teller<'a> {
     kind: Option<&'static Kind>,
     field: Option<&'a str>,
     /// What each entry put into a field, so that a change can tell what it replaced.
-    texts: BTreeMap<(Id, &'a str), &'a str>,
+    texts: LiteMap<(Id, &'a str), &'a str>,
 }
 
 impl<'a> Teller<'a> {

@@ -6,12 +6,13 @@
 //! first, and a change over both settles it.
 
 use std::borrow::Cow;
-use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
+
+use litemap::LiteMap;
 
 use super::entry::{Act, Entry};
 use super::merge::Journal;
-use crate::nursery::{Id, Record, Texts, Thing};
+use crate::nursery::{Id, Ids, Record, Texts, Thing};
 
 /// What the journal comes to.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -19,13 +20,13 @@ pub struct Present {
     /// All things.
     pub record: Record,
     /// What two devices have changed differently, by the thing.
-    pub clashes: BTreeMap<Id, Vec<Clash>>,
+    pub clashes: LiteMap<Id, Vec<Clash>>,
     /// Entries about something that is not here: they wait for the file that has it.
-    pub unplaced: BTreeSet<Id>,
+    pub unplaced: Ids,
     /// Entries that only a newer version understands.
-    pub unknown: BTreeSet<Id>,
+    pub unknown: Ids,
     /// Entries about a thing besides the one that added it, in order.
-    about: BTreeMap<Id, BTreeSet<Id>>,
+    about: LiteMap<Id, Ids>,
 }
 
 /// One field that two devices have changed differently.
@@ -191,7 +192,7 @@ struct Story<'a> {
     added: &'a Entry,
     kind: &'a Cow<'static, str>,
     texts: &'a Arc<Texts>,
-    undone: BTreeSet<Id>,
+    undone: Ids,
     /// The latest undo of the adding itself.
     added_undone: Option<Id>,
     later: &'a [&'a Entry],
@@ -207,9 +208,9 @@ struct Write<'a> {
 /// Those that no later one replaces, the latest first. What claims to replace something later than
 /// itself is not believed, so there is always one.
 fn heads<'a, 'b>(writes: &'b [Write<'a>]) -> Vec<&'b Write<'a>> {
-    let mut replaced: BTreeSet<Id> = BTreeSet::new();
+    let mut replaced = Ids::new();
     for write in writes {
-        replaced.extend(write.over.iter().filter(|over| **over < write.id));
+        replaced.extend(write.over.iter().copied().filter(|over| *over < write.id));
     }
     let remain = writes.iter().filter(|write| !replaced.contains(&write.id));
     let mut heads: Vec<&Write> = remain.collect();
@@ -224,7 +225,7 @@ impl<'a> Story<'a> {
             return None;
         };
         // An undo can itself be undone, but only by a later one: so the latest is settled first.
-        let mut undone = BTreeSet::new();
+        let mut undone = Ids::new();
         let mut added_undone = None;
         for entry in later.iter().rev() {
             if let Act::Undo { entry: target, .. } = entry.act
@@ -253,8 +254,8 @@ impl<'a> Story<'a> {
     }
 
     /// The changes that count, by field.
-    fn writes(&self) -> BTreeMap<&'a str, Vec<Write<'a>>> {
-        let mut writes: BTreeMap<&str, Vec<Write>> = BTreeMap::new();
+    fn writes(&self) -> LiteMap<&'a str, Vec<Write<'a>>> {
+        let mut writes: LiteMap<&str, Vec<Write>> = LiteMap::new();
         for entry in self.counting() {
             if let Act::Change { fields, .. } = &entry.act {
                 for change in fields {
@@ -313,7 +314,9 @@ impl<'a> Story<'a> {
         if stays.iter().any(|stay| stay.text == WITHDRAWN) {
             // Changes that whoever withdrew it did not know of.
             let away = stays.iter().filter(|stay| stay.text == WITHDRAWN);
-            let seen: Vec<BTreeSet<&Id>> = away.map(|stay| stay.over.iter().collect()).collect();
+            let seen: Vec<Ids> = away
+                .map(|stay| stay.over.iter().copied().collect())
+                .collect();
             let unseen = |write: &&Write| !seen.iter().all(|seen| seen.contains(&write.id));
             let changed = writes.values().flat_map(|writes| heads(writes));
             let mut sides: Vec<Side> = changed

@@ -1,8 +1,10 @@
 //! The journal: all entries, and what is kept beside them unread. Two journals merge into one that
 //! holds all of both, in whatever order and however often they are merged.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
+
+use litemap::LiteMap;
 
 use super::entry::Entry;
 use crate::nursery::Id;
@@ -11,10 +13,9 @@ use crate::nursery::Id;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Journal {
     entries: BTreeMap<Id, Arc<Entry>>,
-    /// What stood among the entries and is none, as JSON.
-    unread: BTreeSet<String>,
-    /// Members of the document that only a newer version understands: name and JSON.
-    members: BTreeSet<(String, String)>,
+    /// What is kept unread, as name and JSON: members of the document that only a newer version
+    /// understands, and, without a name, what stood among the entries and is none.
+    beside: LiteMap<(String, String), ()>,
 }
 
 /// What came of putting an entry in.
@@ -50,7 +51,7 @@ impl Journal {
     /// Whether there is nothing at all in it.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.entries.is_empty() && self.unread.is_empty() && self.members.is_empty()
+        self.entries.is_empty() && self.beside.is_empty()
     }
 
     /// The number of the next entry: higher than any yet.
@@ -63,24 +64,28 @@ impl Journal {
 
     /// What stood among the entries and is none, as JSON.
     pub fn unread(&self) -> impl Iterator<Item = &str> {
-        self.unread.iter().map(String::as_str)
+        self.beside
+            .keys()
+            .filter(|(name, _)| name.is_empty())
+            .map(|(_, json)| json.as_str())
     }
 
     /// Keeps something that is no entry, given as JSON.
     pub fn keep_unread(&mut self, json: String) {
-        self.unread.insert(json);
+        self.beside.insert((String::new(), json), ());
     }
 
     /// Members of the document that only a newer version understands: name and JSON.
     pub fn members(&self) -> impl Iterator<Item = (&str, &str)> {
-        self.members
-            .iter()
+        self.beside
+            .keys()
+            .filter(|(name, _)| !name.is_empty())
             .map(|(name, json)| (name.as_str(), json.as_str()))
     }
 
     /// Keeps a member of the document, given as JSON.
     pub fn keep_member(&mut self, name: String, json: String) {
-        self.members.insert((name, json));
+        self.beside.insert((name, json), ());
     }
 
     /// Puts an entry in.
@@ -105,7 +110,7 @@ impl Journal {
         self.entries.insert(keeps.id, keeps);
         let renamed = moves.renamed();
         if renamed.id == moves.id {
-            self.unread.insert(moves.text());
+            self.keep_unread(moves.text());
             return Put::Renamed;
         }
         match self.put(renamed) {
@@ -119,7 +124,8 @@ impl Journal {
         for entry in other.entries.values() {
             self.put_shared(Arc::clone(entry));
         }
-        self.unread.extend(other.unread.iter().cloned());
-        self.members.extend(other.members.iter().cloned());
+        for kept in other.beside.keys() {
+            self.beside.insert(kept.clone(), ());
+        }
     }
 }

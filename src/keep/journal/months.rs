@@ -4,7 +4,7 @@
 //! it, so that an entry never moves from one part to another. All that is about no log stands by
 //! itself. Every part is a document of its own; merged in any order they give the whole.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use super::entry::{Act, Entry};
 use super::merge::Journal;
@@ -63,8 +63,9 @@ fn day_of(at: u32) -> Day {
 
 /// All parts, each with its entries in order. The standing part is always there.
 #[must_use]
-pub fn parts(journal: &Journal) -> BTreeMap<Part, Vec<&Entry>> {
-    let mut parts = BTreeMap::from([(Part::Standing, Vec::new())]);
+pub fn parts(journal: &Journal) -> LiteMap<Part, Vec<&Entry>> {
+    let mut parts = LiteMap::new();
+    parts.insert(Part::Standing, Vec::new());
     for entry in journal.entries() {
         parts
             .entry(part_of(journal, entry))

@@ -1,10 +1,8 @@
 //! What a merge would do, told without doing it.
 
-use std::collections::BTreeSet;
-
 use super::fold::{Clash, Present, fold};
 use super::merge::Journal;
-use crate::nursery::{Id, Record, Thing};
+use crate::nursery::{Id, Ids, Record, Thing};
 
 /// What a merge would do. Nothing of it is done until the merged journal is taken over.
 #[derive(Clone, Debug, PartialEq)]
@@ -54,7 +52,7 @@ pub fn preview(here: &Journal, now: &Present, other: &Journal) -> Preview {
         .entries()
         .filter(|entry| here.get(entry.id) != Some(entry))
         .collect();
-    let touched: BTreeSet<Id> = fresh.iter().filter_map(|entry| entry.thing()).collect();
+    let touched: Ids = fresh.iter().filter_map(|entry| entry.thing()).collect();
     let renamed = fresh.iter().filter(|entry| entry.is_renamed());
     let mut preview = Preview {
         new: merged.len() - here.len(),
@@ -68,7 +66,7 @@ pub fn preview(here: &Journal, now: &Present, other: &Journal) -> Preview {
         present: Present::default(),
         merged: Journal::default(),
     };
-    for thing in touched {
+    for &thing in &touched {
         preview.compare(&now.record, &present.record, thing);
         let before = now.clashes.get(&thing);
         for clash in present.clashes.get(&thing).into_iter().flatten() {
@@ -105,12 +103,14 @@ impl Preview {
 
 /// The fields in which two states of a thing differ.
 fn differences(before: &Thing, after: &Thing) -> Vec<Changed> {
-    let paths: BTreeSet<&str> = before
+    let mut paths: Vec<&str> = before
         .texts
         .iter()
         .chain(after.texts.iter())
         .map(|(path, _)| path)
         .collect();
+    paths.sort_unstable();
+    paths.dedup();
     paths
         .into_iter()
         .filter(|path| before.text(path) != after.text(path))

@@ -3,7 +3,7 @@
 use super::entry::Act;
 use super::format::Refused;
 use super::thermometer::NotRead;
-use crate::measure::words::capitalised;
+use crate::measure::letters::capitalised;
 
 /// Why a text is not let in.
 #[must_use]

@@ -3,6 +3,7 @@
 
 use super::{Column, DateOrder, NotRead, Plan, Row, Sheet, What};
 use super::{is_number, read_date, read_moment, split_moment, without_unit};
+use crate::measure::letters::in_small;
 use crate::measure::{DecimalMark, Quantity, Temperature, read_number};
 
 /// Lines that are looked at.
@@ -200,7 +201,7 @@ fn guess_column(heads: &[Row], body: &[Row], place: usize) -> Column {
         .map(|row| cell(row, place))
         .find(|cell| !cell.is_empty())
         .unwrap_or_default();
-    let small = heading.to_lowercase();
+    let small = in_small(heading);
     let known = HEADINGS.iter().find(|(word, _)| small.contains(word));
     let ends = |signs: &[char]| {
         let mut cells = body.iter().map(|row| cell(row, place));

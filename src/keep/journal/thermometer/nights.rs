@@ -5,7 +5,7 @@
 //! through it: with a reading between midnight and 8:00 and one from 8:00 on; its maximum only where
 //! there is a reading between noon and 18:00 of the day before.
 
-use std::collections::{BTreeMap, BTreeSet};
+use litemap::LiteMap;
 
 use super::{Bad, Found, Reading, What};
 use crate::keep::journal::entry::Entry;
@@ -64,15 +64,16 @@ pub fn import(found: &Found, wish: &Wish, journal: &Journal, record: &Record) ->
         logs.extend(single.map(Log::Single));
     }
     let there = effects(record, &logs);
-    let mut made = BTreeSet::new();
+    let mut made: Vec<String> = Vec::new();
     for log in logs {
         let Some(entry) = log.entry(wish) else {
             continue;
         };
         let effect = effect(log.kind(), &log.texts(wish));
-        if journal.get(entry.id).is_some() || there.contains(&effect) {
+        if journal.get(entry.id).is_some() || there.binary_search(&effect).is_ok() {
             import.known += 1;
-        } else if made.insert(effect) {
+        } else if let Err(place) = made.binary_search(&effect) {
+            made.insert(place, effect);
             import.entries.push(entry);
         }
     }
@@ -161,22 +162,24 @@ fn effect(kind: &str, texts: &Texts) -> String {
 }
 
 /// What the record says already in the days of these logs.
-fn effects(record: &Record, logs: &[Log]) -> BTreeSet<String> {
+fn effects(record: &Record, logs: &[Log]) -> Vec<String> {
     let days = || logs.iter().map(Log::day);
     let (Some(from), Some(to)) = (days().min(), days().max()) else {
-        return BTreeSet::new();
+        return Vec::new();
     };
-    record
+    let mut effects: Vec<String> = record
         .between(from, to)
         .filter(|thing| ["night", "reading", "humidity"].contains(&thing.kind.as_ref()))
         .map(|thing| effect(&thing.kind, &thing.texts))
-        .collect()
+        .collect();
+    effects.sort_unstable();
+    effects
 }
 
 /// The nights of a file. Those that are not all in it are told among what could not be read.
 #[must_use]
 pub fn nights(found: &Found, bad: &mut Vec<Bad>) -> Vec<Night> {
-    let mut windows: BTreeMap<Day, Window> = BTreeMap::new();
+    let mut windows: LiteMap<Day, Window> = LiteMap::new();
     for reading in &found.readings {
         match (reading.what, reading.minute) {
             (What::Minimum, _) => windows.entry(reading.day).or_default().told_low(reading),
