@@ -246,35 +246,40 @@ mod places {
         for place in CLIMATES {
             assert_eq!(climate(place.key), Some(place));
             assert!(
-                place.latitude > south && place.latitude < 58.0,
+                place.weather().latitude > south && place.weather().latitude < 58.0,
                 "{}",
                 place.key
             );
-            south = place.latitude;
+            south = place.weather().latitude;
             assert!(
-                (-8.0..15.0).contains(&place.longitude) && (0.0..300.0).contains(&place.height_m)
+                (-8.0..15.0).contains(&place.weather().longitude)
+                    && (0.0..300.0).contains(&place.weather().height_m)
             );
             assert!(
-                place.years[1] - place.years[0] >= 19,
+                place.weather().years[1] - place.weather().years[0] >= 19,
                 "{}: too few years",
                 place.key
             );
             assert!(
-                [place.source, place.sky_source, SPREAD_SOURCE]
-                    .iter()
-                    .all(|source| ALL.contains(source))
+                [
+                    place.weather().source,
+                    place.weather().sky_source,
+                    SPREAD_SOURCE
+                ]
+                .iter()
+                .all(|source| ALL.contains(source))
             );
             for month in 0..12 {
                 assert!(
-                    place.lowest_c[month] + 4.0 < place.highest_c[month],
+                    place.weather().lowest_c[month] + 4.0 < place.weather().highest_c[month],
                     "{} {month}",
                     place.key
                 );
-                assert!((-5.0..15.0).contains(&place.lowest_c[month]));
-                assert!((20.0..110.0).contains(&place.rain_mm[month]));
-                assert!((2.0..7.0).contains(&place.wind_m_per_s[month]));
+                assert!((-5.0..15.0).contains(&place.weather().lowest_c[month]));
+                assert!((20.0..110.0).contains(&place.weather().rain_mm[month]));
+                assert!((2.0..7.0).contains(&place.weather().wind_m_per_s[month]));
             }
-            let published = place.source.standing == Standing::Published;
+            let published = place.weather().source.standing == Standing::Published;
             assert_eq!(published, place.key != "netherlands", "{}", place.key);
         }
         assert_eq!(climate("moon"), None);
@@ -289,7 +294,7 @@ mod places {
             let (station, years) = series.split_once('\n').unwrap();
             let place = CLIMATES
                 .iter()
-                .find(|place| place.station.to_lowercase() == station)
+                .find(|place| place.weather().station.to_lowercase() == station)
                 .unwrap();
             let years: Vec<Vec<[f64; 3]>> = years
                 .lines()
@@ -307,15 +312,15 @@ mod places {
                 .collect();
             assert_eq!(
                 years.len(),
-                usize::from(place.years[1] - place.years[0]) + 1
+                usize::from(place.weather().years[1] - place.weather().years[0]) + 1
             );
             for month in 0..12 {
                 let mean = |of: usize| {
                     years.iter().map(|year| year[month][of]).sum::<f64>() / years.len() as f64
                 };
-                near(place.highest_c[month], mean(0), 0.051, station);
-                near(place.lowest_c[month], mean(1), 0.051, station);
-                near(place.rain_mm[month], mean(2), 0.51, station);
+                near(place.weather().highest_c[month], mean(0), 0.051, station);
+                near(place.weather().lowest_c[month], mean(1), 0.051, station);
+                near(place.weather().rain_mm[month], mean(2), 0.51, station);
                 checked += 1;
             }
         }
@@ -335,7 +340,12 @@ mod places {
             ("south_west_england", 4.9, 16.7),
         ] {
             let place = climate(key).unwrap();
-            let mean = |month: usize| f64::midpoint(place.highest_c[month], place.lowest_c[month]);
+            let mean = |month: usize| {
+                f64::midpoint(
+                    place.weather().highest_c[month],
+                    place.weather().lowest_c[month],
+                )
+            };
             near(mean(0), january, 0.8, key);
             near(mean(6), july, 0.8, key);
         }
@@ -352,7 +362,7 @@ mod places {
         ] {
             let place = climate(key).unwrap();
             for (month, normal) in [0, 4, 6].into_iter().zip(normals) {
-                let warmer = place.lowest_c[month] - normal;
+                let warmer = place.weather().lowest_c[month] - normal;
                 assert!((-0.05..0.35).contains(&warmer), "{key} {month}: {warmer}");
             }
         }
@@ -364,17 +374,35 @@ mod places {
     #[test]
     fn the_remembered_place_agrees_with_what_is_printed_of_it() {
         let place = climate("netherlands").unwrap();
-        let kilojoules_per_cm2 = year_of(&place.radiation_w_per_m2) * MJ_PER_DAY_IN_WATT / 10.0;
+        let kilojoules_per_cm2 =
+            year_of(&place.weather().radiation_w_per_m2) * MJ_PER_DAY_IN_WATT / 10.0;
         near(kilojoules_per_cm2, 354.0, 2.0, "radiation");
-        near(place.rain_mm.iter().sum(), 887.0, 0.05 * 887.0, "rain");
         near(
-            place.humidity_percent.unwrap().iter().sum::<f64>() / 12.0,
+            place.weather().rain_mm.iter().sum(),
+            887.0,
+            0.05 * 887.0,
+            "rain",
+        );
+        near(
+            place
+                .weather()
+                .humidity_percent
+                .unwrap()
+                .iter()
+                .sum::<f64>()
+                / 12.0,
             82.0,
             1.0,
             "humidity",
         );
-        let winter = (place.lowest_c[11] + place.lowest_c[0] + place.lowest_c[1]) / 3.0;
-        let summer = (place.highest_c[5] + place.highest_c[6] + place.highest_c[7]) / 3.0;
+        let winter = (place.weather().lowest_c[11]
+            + place.weather().lowest_c[0]
+            + place.weather().lowest_c[1])
+            / 3.0;
+        let summer = (place.weather().highest_c[5]
+            + place.weather().highest_c[6]
+            + place.weather().highest_c[7])
+            / 3.0;
         near(winter, 0.5, 0.8, "winter minimum");
         near(summer, 21.9, 0.8, "summer maximum");
     }
@@ -386,9 +414,9 @@ mod places {
         for place in CLIMATES {
             for month in 0..12 {
                 let coldest = place.coldest_night_c(month).unwrap();
-                assert!(coldest.high() < place.lowest_c[month] - 3.0);
+                assert!(coldest.high() < place.weather().lowest_c[month] - 3.0);
                 let dew = place.dew_point_c(month).unwrap();
-                assert!(dew.low() < dew.best() && dew.high() < place.highest_c[month]);
+                assert!(dew.low() < dew.best() && dew.high() < place.weather().highest_c[month]);
             }
             let coldest = |month| place.coldest_night_c(month).unwrap();
             assert!(
@@ -407,8 +435,14 @@ mod places {
     #[test]
     fn the_course_stays_near_the_months_and_below_the_sun() {
         for place in CLIMATES {
-            let low = place.lowest_c.iter().copied().fold(f64::INFINITY, f64::min);
+            let low = place
+                .weather()
+                .lowest_c
+                .iter()
+                .copied()
+                .fold(f64::INFINITY, f64::min);
             let high = place
+                .weather()
                 .highest_c
                 .iter()
                 .copied()
@@ -421,7 +455,7 @@ mod places {
                     "{} {day}",
                     place.key
                 );
-                let top = sun::extraterrestrial_mj_per_m2(place.latitude, day);
+                let top = sun::extraterrestrial_mj_per_m2(place.weather().latitude, day);
                 let share = place.radiation_on(day) / top;
                 assert!(
                     (0.18..0.62).contains(&share),

@@ -55,7 +55,7 @@ mod handbook {
     fn every_figure_has_doubt_and_a_source() {
         for crop in CROPS {
             let mut seen = HashSet::new();
-            for (property, figure) in crop.own {
+            for (property, figure) in crop.own() {
                 let range = figure.range;
                 let what = [crop.key, property.key()].join(" ");
                 assert!(
@@ -189,7 +189,7 @@ mod handbook {
         let count = |standing: Standing| {
             CROPS
                 .iter()
-                .flat_map(|crop| crop.own)
+                .flat_map(|crop| crop.own())
                 .filter(|(_, figure)| figure.source.standing == standing)
                 .count()
         };

@@ -39,6 +39,11 @@ pub struct Climate {
     pub key: &'static str,
     /// Name on the page.
     pub name: &'static str,
+}
+
+/// What is known of a place.
+#[derive(Debug, PartialEq)]
+pub struct Weather {
     /// Weather station of temperatures and rain.
     pub station: &'static str,
     /// Degrees north.
@@ -68,22 +73,32 @@ pub struct Climate {
 }
 
 impl Climate {
+    /// What is known of it. Apart from the names, so that a page which only names places carries no
+    /// figures.
+    #[must_use]
+    pub fn weather(&self) -> &'static Weather {
+        let place = CLIMATES.iter().position(|climate| climate.key == self.key);
+        place
+            .and_then(|place| WEATHER.get(place))
+            .unwrap_or(&WEATHER[0])
+    }
+
     /// Mean daily maximum about a day of the year, °C.
     #[must_use]
     pub fn highest_on(&self, day_of_year: f64) -> f64 {
-        on_day(&self.highest_c, day_of_year)
+        on_day(&self.weather().highest_c, day_of_year)
     }
 
     /// Mean daily minimum about a day of the year, °C.
     #[must_use]
     pub fn lowest_on(&self, day_of_year: f64) -> f64 {
-        on_day(&self.lowest_c, day_of_year)
+        on_day(&self.weather().lowest_c, day_of_year)
     }
 
     /// Solar radiation about a day of the year, MJ/m² d.
     #[must_use]
     pub fn radiation_on(&self, day_of_year: f64) -> f64 {
-        on_day(&self.radiation_w_per_m2, day_of_year).max(0.0) * MJ_PER_DAY_IN_WATT
+        on_day(&self.weather().radiation_w_per_m2, day_of_year).max(0.0) * MJ_PER_DAY_IN_WATT
     }
 
     /// Dew point of a month (0 is January), °C: about that of the mean minimum.
@@ -92,7 +107,7 @@ impl Climate {
     /// 2 K below it in dry spells; 1 K above it in wet ones by judgement. None for a month that is not.
     #[must_use]
     pub fn dew_point_c(&self, month: usize) -> Option<Range<f64>> {
-        let lowest = *self.lowest_c.get(month)?;
+        let lowest = *self.weather().lowest_c.get(month)?;
         Range::new(lowest - 2.0, lowest, lowest + 1.0).ok()
     }
 
@@ -100,7 +115,7 @@ impl Climate {
     /// a month that is not.
     #[must_use]
     pub fn coldest_night_c(&self, month: usize) -> Option<Range<f64>> {
-        let lowest = *self.lowest_c.get(month)?;
+        let lowest = *self.weather().lowest_c.get(month)?;
         let spread = *NIGHT_SPREAD_C.get(month)?;
         let [low, best, high] = COLDEST_NIGHT_SPREADS.map(|spreads| lowest - spreads * spread);
         Range::new(low, best, high).ok()
@@ -118,6 +133,36 @@ pub static CLIMATES: &[Climate] = &[
     Climate {
         key: "south_west_england",
         name: "inland south-west England",
+    },
+    Climate {
+        key: "netherlands",
+        name: "middle of the Netherlands",
+    },
+    Climate {
+        key: "east_anglia",
+        name: "East Anglia",
+    },
+    Climate {
+        key: "west_midlands",
+        name: "west Midlands and Welsh border",
+    },
+    Climate {
+        key: "northern_ireland",
+        name: "Northern Ireland",
+    },
+    Climate {
+        key: "north_east_england",
+        name: "north-east England",
+    },
+    Climate {
+        key: "east_scotland",
+        name: "east of Scotland",
+    },
+];
+
+/// What is known of each place, in the order of [`CLIMATES`].
+static WEATHER: &[Weather] = &[
+    Weather {
         station: "Yeovilton",
         latitude: 51.006,
         longitude: -2.641,
@@ -140,9 +185,7 @@ pub static CLIMATES: &[Climate] = &[
         source: &MET_STATIONS,
         sky_source: &BUILDING_CLIMATE,
     },
-    Climate {
-        key: "netherlands",
-        name: "middle of the Netherlands",
+    Weather {
         station: "De Bilt",
         latitude: 52.10,
         longitude: 5.18,
@@ -167,9 +210,7 @@ pub static CLIMATES: &[Climate] = &[
         source: &KNMI_RECALLED,
         sky_source: &KNMI_RECALLED,
     },
-    Climate {
-        key: "east_anglia",
-        name: "East Anglia",
+    Weather {
         station: "Cambridge",
         latitude: 52.245,
         longitude: 0.102,
@@ -192,9 +233,7 @@ pub static CLIMATES: &[Climate] = &[
         source: &MET_STATIONS,
         sky_source: &BUILDING_CLIMATE,
     },
-    Climate {
-        key: "west_midlands",
-        name: "west Midlands and Welsh border",
+    Weather {
         station: "Shawbury",
         latitude: 52.794,
         longitude: -2.663,
@@ -215,9 +254,7 @@ pub static CLIMATES: &[Climate] = &[
         source: &MET_STATIONS,
         sky_source: &BUILDING_CLIMATE,
     },
-    Climate {
-        key: "northern_ireland",
-        name: "Northern Ireland",
+    Weather {
         station: "Armagh",
         latitude: 54.352,
         longitude: -6.649,
@@ -240,9 +277,7 @@ pub static CLIMATES: &[Climate] = &[
         source: &MET_STATIONS,
         sky_source: &BUILDING_CLIMATE,
     },
-    Climate {
-        key: "north_east_england",
-        name: "north-east England",
+    Weather {
         station: "Durham",
         latitude: 54.768,
         longitude: -1.585,
@@ -263,9 +298,7 @@ pub static CLIMATES: &[Climate] = &[
         source: &MET_STATIONS,
         sky_source: &BUILDING_CLIMATE,
     },
-    Climate {
-        key: "east_scotland",
-        name: "east of Scotland",
+    Weather {
         station: "Leuchars",
         latitude: 56.377,
         longitude: -2.862,

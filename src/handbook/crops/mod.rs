@@ -5,9 +5,11 @@
 //! house or your hand: the record's own figures go before all of them.
 //!
 //! * `table`: the crops.
+//! * `figures`: what each holds itself.
 //! * [`emergence`]: days to emergence by temperature, as measured.
 
 pub mod emergence;
+mod figures;
 mod table;
 
 use super::Figure;
@@ -114,11 +116,15 @@ pub struct Crop {
     pub kind: Kind,
     /// The crop it is a kind of.
     pub kind_of: Option<&'static Crop>,
-    /// What it holds itself.
-    pub own: &'static [(Property, Figure)],
 }
 
 impl Crop {
+    /// What it holds itself.
+    #[must_use]
+    pub fn own(&self) -> &'static [(Property, Figure)] {
+        figures::of(self.key)
+    }
+
     /// A figure, its own or of the crop it is a kind of. None where the property has no meaning for
     /// it (seeds of what is grown from cuttings, chilling of the hardy) or is not known.
     #[must_use]
@@ -140,7 +146,7 @@ impl Crop {
     }
 
     fn own_figure(&self, property: Property) -> Option<Figure> {
-        self.own
+        self.own()
             .iter()
             .find(|(own, _)| *own == property)
             .map(|(_, figure)| *figure)

@@ -1,13 +1,6 @@
-//! The crops themselves. Where a figure rests on two studies that disagree, its range holds both.
+//! The crops themselves.
 
-use super::Property::*;
 use super::{Begun, Crop, Kind};
-use crate::handbook::figure;
-use crate::handbook::sources::{
-    BASIL_AIR, BASIL_CHILL, BASIL_SEED, BIERHUIZEN_1974, COMMON_PRACTICE, CORIANDER_SEED,
-    CROP_HANDBOOKS, CROP_STAGES, CUCUMBER_CHILL, CURREY_2019, DILL_SEED, FAO_56, HARRINGTON_1954,
-    HERB_LIGHT_2023, ONION_SEED, ROCKET_SEED, WALTERS_LOPEZ_2021,
-};
 
 /// All crops, herbs first.
 pub static CROPS: &[&Crop] = &[
@@ -40,32 +33,6 @@ static SWEET_BASIL: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(6.1, 10.5, 11.8, &BASIL_SEED)),
-        (GerminationOptimum, figure(28.0, 31.0, 35.0, &BASIL_SEED)),
-        (GerminationCeiling, figure(42.0, 43.0, 44.0, &BASIL_SEED)),
-        (EmergenceSum, figure(45.0, 62.0, 100.0, &COMMON_PRACTICE)),
-        (GrowthBase, figure(9.5, 10.7, 11.5, &BASIL_AIR)),
-        (GrowthOptimum, figure(28.0, 30.5, 34.0, &HERB_LIGHT_2023)),
-        (GrowthCeiling, figure(38.0, 41.0, 44.0, &CROP_HANDBOOKS)),
-        (ChillingLimit, figure(8.0, 11.0, 12.5, &BASIL_CHILL)),
-        (KillingLimit, figure(-1.0, -0.3, 0.5, &COMMON_PRACTICE)),
-        (HeatLimit, figure(35.0, 38.0, 42.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(9.0, 10.0, 13.0, &COMMON_PRACTICE)),
-        (PrickOutSum, figure(80.0, 110.0, 150.0, &CROP_STAGES)),
-        (ReadySum, figure(300.0, 350.0, 420.0, &CROP_STAGES)),
-        (FlowerSum, figure(430.0, 550.0, 700.0, &CROP_STAGES)),
-        (PickSum, figure(350.0, 450.0, 550.0, &CROP_STAGES)),
-        (RegrowthSum, figure(170.0, 210.0, 260.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(500.0, 620.0, 750.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.65, 0.8, 0.92, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.8, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(20.0, 70.0, 180.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(50.0, 150.0, 350.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 50.0, 60.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(25.0, 40.0, 60.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static THAI_BASIL: Crop = Crop {
@@ -75,10 +42,6 @@ static THAI_BASIL: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: Some(&SWEET_BASIL),
-    own: &[
-        (FlowerSum, figure(350.0, 470.0, 640.0, &COMMON_PRACTICE)),
-        (SeedsPerGram, figure(600.0, 750.0, 950.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static LEMON_BASIL: Crop = Crop {
@@ -88,13 +51,6 @@ static LEMON_BASIL: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: Some(&SWEET_BASIL),
-    own: &[
-        (EmergenceSum, figure(50.0, 75.0, 115.0, &COMMON_PRACTICE)),
-        (GrowthOptimum, figure(27.0, 29.0, 32.0, &CURREY_2019)),
-        (FlowerSum, figure(330.0, 450.0, 600.0, &COMMON_PRACTICE)),
-        (SeedsPerGram, figure(700.0, 900.0, 1200.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.6, 0.75, 0.9, &COMMON_PRACTICE)),
-    ],
 };
 
 static PURPLE_BASIL: Crop = Crop {
@@ -104,14 +60,6 @@ static PURPLE_BASIL: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: Some(&SWEET_BASIL),
-    own: &[
-        (GerminationBase, figure(5.0, 7.0, 11.8, &BASIL_SEED)),
-        (GerminationOptimum, figure(23.0, 25.0, 34.0, &BASIL_SEED)),
-        (GerminationCeiling, figure(40.0, 41.8, 43.5, &BASIL_SEED)),
-        (ReadySum, figure(320.0, 390.0, 490.0, &COMMON_PRACTICE)),
-        (PickSum, figure(380.0, 490.0, 620.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.55, 0.72, 0.88, &BASIL_SEED)),
-    ],
 };
 
 static GREEK_BASIL: Crop = Crop {
@@ -121,12 +69,6 @@ static GREEK_BASIL: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: Some(&SWEET_BASIL),
-    own: &[
-        (ReadySum, figure(300.0, 370.0, 470.0, &COMMON_PRACTICE)),
-        (PickSum, figure(380.0, 480.0, 610.0, &COMMON_PRACTICE)),
-        (SeedsPerGram, figure(600.0, 800.0, 1000.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(50.0, 65.0, 80.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static HOLY_BASIL: Crop = Crop {
@@ -136,23 +78,6 @@ static HOLY_BASIL: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: Some(&SWEET_BASIL),
-    own: &[
-        (EmergenceSum, figure(60.0, 85.0, 130.0, &COMMON_PRACTICE)),
-        (GrowthBase, figure(10.0, 11.3, 12.5, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(27.0, 29.0, 33.0, &CURREY_2019)),
-        (
-            NightForColdHouse,
-            figure(10.0, 11.0, 13.0, &COMMON_PRACTICE),
-        ),
-        (ReadySum, figure(330.0, 380.0, 470.0, &CROP_STAGES)),
-        (PickSum, figure(400.0, 480.0, 600.0, &CROP_STAGES)),
-        (RegrowthSum, figure(180.0, 220.0, 280.0, &CROP_STAGES)),
-        (
-            SeedsPerGram,
-            figure(2000.0, 3000.0, 4000.0, &COMMON_PRACTICE),
-        ),
-        (GerminationShare, figure(0.5, 0.65, 0.82, &COMMON_PRACTICE)),
-    ],
 };
 
 static CORIANDER: Crop = Crop {
@@ -162,36 +87,6 @@ static CORIANDER: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Hardy,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(1.5, 4.0, 6.0, &CROP_HANDBOOKS)),
-        (
-            GerminationOptimum,
-            figure(18.0, 21.5, 24.0, &CORIANDER_SEED),
-        ),
-        (
-            GerminationCeiling,
-            figure(28.0, 30.0, 33.0, &CROP_HANDBOOKS),
-        ),
-        (EmergenceSum, figure(110.0, 150.0, 210.0, &COMMON_PRACTICE)),
-        (GrowthBase, figure(1.5, 3.0, 4.5, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(19.0, 21.0, 24.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(29.0, 32.0, 35.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-8.0, -6.0, -4.0, &COMMON_PRACTICE)),
-        (HeatLimit, figure(25.0, 28.0, 31.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(-3.0, -2.0, 1.0, &COMMON_PRACTICE)),
-        (ReadySum, figure(450.0, 550.0, 650.0, &CROP_STAGES)),
-        (FlowerSum, figure(700.0, 900.0, 1100.0, &CROP_STAGES)),
-        (PickSum, figure(450.0, 550.0, 680.0, &CROP_STAGES)),
-        (RegrowthSum, figure(330.0, 400.0, 480.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(70.0, 90.0, 125.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.55, 0.7, 0.85, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.8, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(25.0, 70.0, 170.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(40.0, 110.0, 260.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 50.0, 60.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(40.0, 60.0, 90.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static PARSLEY: Crop = Crop {
@@ -201,36 +96,6 @@ static PARSLEY: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Hardy,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(-1.0, 0.0, 3.0, &BIERHUIZEN_1974)),
-        (
-            GerminationOptimum,
-            figure(20.0, 23.0, 27.0, &CROP_HANDBOOKS),
-        ),
-        (
-            GerminationCeiling,
-            figure(31.0, 33.0, 35.0, &CROP_HANDBOOKS),
-        ),
-        (EmergenceSum, figure(230.0, 268.0, 330.0, &BIERHUIZEN_1974)),
-        (GrowthBase, figure(1.0, 2.0, 4.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(20.0, 22.5, 25.0, &WALTERS_LOPEZ_2021)),
-        (GrowthCeiling, figure(29.0, 32.0, 35.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-11.0, -8.0, -5.0, &CROP_HANDBOOKS)),
-        (HeatLimit, figure(28.0, 31.0, 34.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(-5.0, -4.0, 0.0, &COMMON_PRACTICE)),
-        (PrickOutSum, figure(230.0, 300.0, 380.0, &CROP_STAGES)),
-        (ReadySum, figure(800.0, 950.0, 1100.0, &CROP_STAGES)),
-        (PickSum, figure(800.0, 950.0, 1150.0, &CROP_STAGES)),
-        (RegrowthSum, figure(400.0, 500.0, 600.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(500.0, 600.0, 750.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.5, 0.7, 0.85, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.8, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(20.0, 60.0, 150.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(60.0, 150.0, 320.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 50.0, 60.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(25.0, 32.0, 40.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static CHIVES: Crop = Crop {
@@ -240,35 +105,6 @@ static CHIVES: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Hardy,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(1.4, 2.5, 4.0, &ONION_SEED)),
-        (
-            GerminationOptimum,
-            figure(18.0, 21.0, 25.0, &CROP_HANDBOOKS),
-        ),
-        (
-            GerminationCeiling,
-            figure(30.0, 33.0, 35.0, &CROP_HANDBOOKS),
-        ),
-        (EmergenceSum, figure(110.0, 150.0, 230.0, &COMMON_PRACTICE)),
-        (GrowthBase, figure(1.0, 3.0, 4.5, &COMMON_PRACTICE)),
-        (GrowthOptimum, figure(18.0, 20.0, 23.0, &COMMON_PRACTICE)),
-        (GrowthCeiling, figure(28.0, 31.0, 34.0, &COMMON_PRACTICE)),
-        (KillingLimit, figure(-25.0, -18.0, -12.0, &CROP_HANDBOOKS)),
-        (HeatLimit, figure(30.0, 33.0, 36.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(-5.0, -4.0, 0.0, &COMMON_PRACTICE)),
-        (ReadySum, figure(800.0, 1000.0, 1200.0, &CROP_STAGES)),
-        (PickSum, figure(850.0, 1000.0, 1250.0, &CROP_STAGES)),
-        (RegrowthSum, figure(300.0, 380.0, 450.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(700.0, 850.0, 1000.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.5, 0.7, 0.85, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.8, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(15.0, 50.0, 130.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(30.0, 90.0, 220.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 55.0, 70.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(16.0, 20.0, 25.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static DILL: Crop = Crop {
@@ -278,29 +114,6 @@ static DILL: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Hardy,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(3.0, 5.0, 6.5, &DILL_SEED)),
-        (GerminationOptimum, figure(10.0, 13.0, 20.0, &DILL_SEED)),
-        (GerminationCeiling, figure(31.0, 33.7, 36.0, &DILL_SEED)),
-        (EmergenceSum, figure(90.0, 140.0, 210.0, &COMMON_PRACTICE)),
-        (GrowthBase, figure(2.0, 4.0, 6.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(23.0, 26.0, 29.0, &WALTERS_LOPEZ_2021)),
-        (GrowthCeiling, figure(31.0, 34.0, 37.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-6.0, -4.0, -2.0, &CROP_HANDBOOKS)),
-        (HeatLimit, figure(28.0, 31.0, 34.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(-2.0, 0.0, 3.0, &COMMON_PRACTICE)),
-        (ReadySum, figure(350.0, 450.0, 580.0, &CROP_STAGES)),
-        (FlowerSum, figure(650.0, 850.0, 1050.0, &CROP_STAGES)),
-        (PickSum, figure(400.0, 520.0, 660.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(500.0, 750.0, 1000.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.6, 0.75, 0.88, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.8, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(20.0, 60.0, 150.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(30.0, 90.0, 220.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 50.0, 60.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(60.0, 90.0, 140.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static MINT: Crop = Crop {
@@ -310,24 +123,6 @@ static MINT: Crop = Crop {
     begun: Begun::Cuttings,
     kind: Kind::Hardy,
     kind_of: None,
-    own: &[
-        (GrowthBase, figure(4.0, 5.5, 7.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(27.0, 29.0, 31.0, &HERB_LIGHT_2023)),
-        (GrowthCeiling, figure(35.0, 38.0, 41.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-25.0, -18.0, -12.0, &CROP_HANDBOOKS)),
-        (HeatLimit, figure(32.0, 35.0, 38.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(-5.0, -4.0, 0.0, &COMMON_PRACTICE)),
-        (ReadySum, figure(320.0, 400.0, 500.0, &CROP_STAGES)),
-        (FlowerSum, figure(750.0, 900.0, 1100.0, &CROP_STAGES)),
-        (PickSum, figure(400.0, 500.0, 620.0, &CROP_STAGES)),
-        (RegrowthSum, figure(300.0, 380.0, 450.0, &CROP_STAGES)),
-        (CropCoefficient, figure(0.9, 1.15, 1.25, &FAO_56)),
-        (WaterYoung, figure(25.0, 80.0, 200.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(80.0, 220.0, 500.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 50.0, 60.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(9.0, 12.0, 16.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static ROCKET: Crop = Crop {
@@ -337,33 +132,6 @@ static ROCKET: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Hardy,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(0.5, 2.0, 4.0, &CROP_HANDBOOKS)),
-        (GerminationOptimum, figure(18.0, 25.0, 30.0, &ROCKET_SEED)),
-        (
-            GerminationCeiling,
-            figure(33.0, 37.0, 41.0, &CROP_HANDBOOKS),
-        ),
-        (EmergenceSum, figure(40.0, 60.0, 95.0, &COMMON_PRACTICE)),
-        (GrowthBase, figure(1.5, 3.5, 5.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(19.0, 22.0, 26.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(29.0, 33.0, 36.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-8.0, -5.0, -3.0, &COMMON_PRACTICE)),
-        (HeatLimit, figure(24.0, 27.0, 31.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(-3.0, -2.0, 1.0, &COMMON_PRACTICE)),
-        (ReadySum, figure(180.0, 250.0, 330.0, &CROP_STAGES)),
-        (FlowerSum, figure(450.0, 650.0, 850.0, &CROP_STAGES)),
-        (PickSum, figure(250.0, 350.0, 450.0, &CROP_STAGES)),
-        (RegrowthSum, figure(150.0, 200.0, 270.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(450.0, 550.0, 700.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.8, 0.9, 0.97, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.8, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(15.0, 50.0, 130.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(25.0, 80.0, 200.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 55.0, 70.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(120.0, 250.0, 450.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static CHILLI_ANNUUM: Crop = Crop {
@@ -373,37 +141,6 @@ static CHILLI_ANNUUM: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(8.0, 10.5, 12.0, &HARRINGTON_1954)),
-        (
-            GerminationOptimum,
-            figure(25.0, 28.0, 31.0, &HARRINGTON_1954),
-        ),
-        (
-            GerminationCeiling,
-            figure(36.0, 38.5, 40.0, &HARRINGTON_1954),
-        ),
-        (EmergenceSum, figure(95.0, 118.0, 150.0, &HARRINGTON_1954)),
-        (GrowthBase, figure(8.0, 10.0, 12.5, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(24.0, 26.5, 29.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(35.0, 38.0, 41.0, &CROP_HANDBOOKS)),
-        (ChillingLimit, figure(6.0, 9.0, 12.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-1.5, -0.5, 0.3, &COMMON_PRACTICE)),
-        (HeatLimit, figure(32.0, 35.0, 38.0, &CROP_HANDBOOKS)),
-        (NightForColdHouse, figure(7.0, 9.0, 12.0, &COMMON_PRACTICE)),
-        (PrickOutSum, figure(130.0, 170.0, 220.0, &CROP_STAGES)),
-        (ReadySum, figure(500.0, 600.0, 700.0, &CROP_STAGES)),
-        (FlowerSum, figure(700.0, 850.0, 1000.0, &CROP_STAGES)),
-        (PickSum, figure(1400.0, 1600.0, 1850.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(140.0, 170.0, 220.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.65, 0.82, 0.93, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.9, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(25.0, 70.0, 170.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(200.0, 700.0, 1500.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(60.0, 70.0, 85.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(25.0, 30.0, 36.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(3.0, 4.0, 5.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static SWEET_PEPPER: Crop = Crop {
@@ -413,13 +150,6 @@ static SWEET_PEPPER: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: Some(&CHILLI_ANNUUM),
-    own: &[
-        (PickSum, figure(1450.0, 1700.0, 1980.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(120.0, 150.0, 175.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.7, 0.85, 0.94, &COMMON_PRACTICE)),
-        (WaterFull, figure(250.0, 800.0, 1700.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(2.7, 3.5, 4.5, &COMMON_PRACTICE)),
-    ],
 };
 
 static CHILLI_CHINENSE: Crop = Crop {
@@ -429,28 +159,6 @@ static CHILLI_CHINENSE: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: Some(&CHILLI_ANNUUM),
-    own: &[
-        (GerminationBase, figure(10.0, 12.0, 14.0, &COMMON_PRACTICE)),
-        (
-            GerminationOptimum,
-            figure(28.0, 29.5, 32.0, &COMMON_PRACTICE),
-        ),
-        (
-            GerminationCeiling,
-            figure(35.0, 37.0, 39.0, &COMMON_PRACTICE),
-        ),
-        (EmergenceSum, figure(150.0, 200.0, 280.0, &COMMON_PRACTICE)),
-        (GrowthBase, figure(9.5, 11.5, 14.0, &COMMON_PRACTICE)),
-        (GrowthOptimum, figure(26.0, 28.0, 30.0, &COMMON_PRACTICE)),
-        (ChillingLimit, figure(8.0, 10.0, 13.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(9.0, 11.0, 13.0, &COMMON_PRACTICE)),
-        (PrickOutSum, figure(150.0, 200.0, 260.0, &CROP_STAGES)),
-        (ReadySum, figure(520.0, 620.0, 740.0, &CROP_STAGES)),
-        (FlowerSum, figure(850.0, 1000.0, 1170.0, &CROP_STAGES)),
-        (PickSum, figure(1600.0, 1900.0, 2200.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(120.0, 170.0, 230.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.45, 0.65, 0.85, &COMMON_PRACTICE)),
-    ],
 };
 
 static AUBERGINE: Crop = Crop {
@@ -460,37 +168,6 @@ static AUBERGINE: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(10.0, 12.1, 14.1, &BIERHUIZEN_1974)),
-        (
-            GerminationOptimum,
-            figure(28.0, 30.0, 32.0, &HARRINGTON_1954),
-        ),
-        (
-            GerminationCeiling,
-            figure(37.0, 39.0, 41.0, &CROP_HANDBOOKS),
-        ),
-        (EmergenceSum, figure(78.0, 93.0, 115.0, &BIERHUIZEN_1974)),
-        (GrowthBase, figure(8.5, 10.0, 12.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(26.0, 28.5, 31.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(37.0, 39.5, 42.0, &CROP_HANDBOOKS)),
-        (ChillingLimit, figure(8.0, 11.0, 13.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-1.0, -0.1, 0.6, &COMMON_PRACTICE)),
-        (HeatLimit, figure(34.0, 37.0, 40.0, &CROP_HANDBOOKS)),
-        (NightForColdHouse, figure(9.0, 11.0, 13.0, &COMMON_PRACTICE)),
-        (PrickOutSum, figure(130.0, 170.0, 220.0, &CROP_STAGES)),
-        (ReadySum, figure(450.0, 550.0, 650.0, &CROP_STAGES)),
-        (FlowerSum, figure(800.0, 950.0, 1100.0, &CROP_STAGES)),
-        (PickSum, figure(1050.0, 1230.0, 1430.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(180.0, 230.0, 270.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.6, 0.75, 0.88, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.9, 1.05, 1.2, &FAO_56)),
-        (WaterYoung, figure(30.0, 80.0, 190.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(300.0, 1000.0, 2200.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(40.0, 50.0, 62.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(20.0, 25.0, 30.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(2.0, 2.5, 3.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static TOMATO: Crop = Crop {
@@ -500,37 +177,6 @@ static TOMATO: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(6.5, 7.6, 9.0, &HARRINGTON_1954)),
-        (
-            GerminationOptimum,
-            figure(24.0, 27.0, 30.0, &HARRINGTON_1954),
-        ),
-        (
-            GerminationCeiling,
-            figure(36.0, 38.0, 40.0, &HARRINGTON_1954),
-        ),
-        (EmergenceSum, figure(88.0, 103.0, 120.0, &HARRINGTON_1954)),
-        (GrowthBase, figure(4.5, 6.5, 10.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(23.0, 26.0, 28.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(34.0, 38.0, 41.0, &CROP_HANDBOOKS)),
-        (ChillingLimit, figure(5.0, 7.5, 10.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-2.0, -1.0, 0.0, &COMMON_PRACTICE)),
-        (HeatLimit, figure(29.0, 32.0, 35.0, &CROP_HANDBOOKS)),
-        (NightForColdHouse, figure(6.0, 8.5, 11.0, &COMMON_PRACTICE)),
-        (PrickOutSum, figure(130.0, 170.0, 220.0, &CROP_STAGES)),
-        (ReadySum, figure(450.0, 520.0, 600.0, &CROP_STAGES)),
-        (FlowerSum, figure(550.0, 650.0, 750.0, &CROP_STAGES)),
-        (PickSum, figure(1200.0, 1380.0, 1560.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(280.0, 340.0, 420.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.78, 0.88, 0.95, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(1.0, 1.15, 1.3, &FAO_56)),
-        (WaterYoung, figure(30.0, 90.0, 210.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(350.0, 1200.0, 2600.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(40.0, 50.0, 62.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(18.0, 22.0, 27.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(2.0, 2.5, 3.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static CUCUMBER: Crop = Crop {
@@ -540,39 +186,6 @@ static CUCUMBER: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(9.0, 10.4, 12.5, &HARRINGTON_1954)),
-        (
-            GerminationOptimum,
-            figure(29.0, 32.0, 35.0, &HARRINGTON_1954),
-        ),
-        (
-            GerminationCeiling,
-            figure(39.0, 41.0, 43.0, &HARRINGTON_1954),
-        ),
-        (EmergenceSum, figure(50.0, 59.0, 72.0, &HARRINGTON_1954)),
-        (GrowthBase, figure(8.0, 10.0, 13.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(25.0, 28.0, 30.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(34.0, 38.0, 41.0, &CROP_HANDBOOKS)),
-        (ChillingLimit, figure(8.0, 10.0, 12.0, &CUCUMBER_CHILL)),
-        (KillingLimit, figure(-1.0, -0.1, 0.6, &COMMON_PRACTICE)),
-        (HeatLimit, figure(34.0, 37.0, 40.0, &CROP_HANDBOOKS)),
-        (
-            NightForColdHouse,
-            figure(10.0, 12.0, 15.0, &COMMON_PRACTICE),
-        ),
-        (ReadySum, figure(220.0, 260.0, 300.0, &CROP_STAGES)),
-        (FlowerSum, figure(240.0, 300.0, 380.0, &CROP_STAGES)),
-        (PickSum, figure(380.0, 450.0, 530.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(28.0, 36.0, 45.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.8, 0.9, 0.97, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.85, 1.0, 1.25, &FAO_56)),
-        (WaterYoung, figure(40.0, 120.0, 280.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(500.0, 1900.0, 3900.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(25.0, 30.0, 36.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(16.0, 20.0, 25.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(1.2, 1.5, 2.0, &COMMON_PRACTICE)),
-    ],
 };
 
 static COURGETTE: Crop = Crop {
@@ -582,36 +195,6 @@ static COURGETTE: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Tender,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(9.0, 12.0, 16.3, &CROP_HANDBOOKS)),
-        (
-            GerminationOptimum,
-            figure(29.0, 33.0, 36.0, &HARRINGTON_1954),
-        ),
-        (
-            GerminationCeiling,
-            figure(38.0, 40.0, 43.0, &CROP_HANDBOOKS),
-        ),
-        (EmergenceSum, figure(57.0, 80.0, 110.0, &CROP_HANDBOOKS)),
-        (GrowthBase, figure(7.0, 8.5, 10.5, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(25.0, 28.0, 30.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(35.0, 38.0, 41.0, &CROP_HANDBOOKS)),
-        (ChillingLimit, figure(5.0, 7.5, 10.0, &COMMON_PRACTICE)),
-        (KillingLimit, figure(-1.0, -0.4, 0.3, &COMMON_PRACTICE)),
-        (HeatLimit, figure(34.0, 37.0, 40.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(7.0, 8.0, 11.0, &COMMON_PRACTICE)),
-        (ReadySum, figure(200.0, 240.0, 300.0, &CROP_STAGES)),
-        (FlowerSum, figure(320.0, 400.0, 500.0, &CROP_STAGES)),
-        (PickSum, figure(450.0, 550.0, 650.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(6.0, 8.0, 11.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.78, 0.88, 0.95, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.75, 0.95, 1.15, &FAO_56)),
-        (WaterYoung, figure(50.0, 140.0, 320.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(400.0, 1400.0, 3000.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(25.0, 30.0, 36.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(12.0, 16.0, 20.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(0.7, 0.9, 1.1, &COMMON_PRACTICE)),
-    ],
 };
 
 static LETTUCE: Crop = Crop {
@@ -621,34 +204,4 @@ static LETTUCE: Crop = Crop {
     begun: Begun::Seed,
     kind: Kind::Hardy,
     kind_of: None,
-    own: &[
-        (GerminationBase, figure(1.5, 2.8, 4.0, &HARRINGTON_1954)),
-        (
-            GerminationOptimum,
-            figure(20.0, 24.0, 26.0, &HARRINGTON_1954),
-        ),
-        (
-            GerminationCeiling,
-            figure(28.0, 31.0, 35.0, &HARRINGTON_1954),
-        ),
-        (EmergenceSum, figure(40.0, 48.0, 75.0, &HARRINGTON_1954)),
-        (GrowthBase, figure(3.0, 4.0, 5.0, &CROP_HANDBOOKS)),
-        (GrowthOptimum, figure(20.0, 23.0, 25.0, &CROP_HANDBOOKS)),
-        (GrowthCeiling, figure(29.0, 31.5, 34.0, &CROP_HANDBOOKS)),
-        (KillingLimit, figure(-7.0, -5.0, -3.0, &CROP_HANDBOOKS)),
-        (HeatLimit, figure(25.0, 28.0, 31.0, &COMMON_PRACTICE)),
-        (NightForColdHouse, figure(-3.0, -2.0, 1.0, &COMMON_PRACTICE)),
-        (PrickOutSum, figure(150.0, 200.0, 260.0, &CROP_STAGES)),
-        (ReadySum, figure(250.0, 320.0, 400.0, &CROP_STAGES)),
-        (PickSum, figure(640.0, 750.0, 860.0, &CROP_STAGES)),
-        (RegrowthSum, figure(180.0, 225.0, 290.0, &CROP_STAGES)),
-        (SeedsPerGram, figure(700.0, 900.0, 1200.0, &COMMON_PRACTICE)),
-        (GerminationShare, figure(0.85, 0.92, 0.97, &COMMON_PRACTICE)),
-        (CropCoefficient, figure(0.85, 1.0, 1.15, &FAO_56)),
-        (WaterYoung, figure(15.0, 50.0, 130.0, &COMMON_PRACTICE)),
-        (WaterFull, figure(60.0, 180.0, 400.0, &COMMON_PRACTICE)),
-        (PotsTouching, figure(90.0, 105.0, 120.0, &COMMON_PRACTICE)),
-        (PotsSpaced, figure(40.0, 50.0, 60.0, &COMMON_PRACTICE)),
-        (PlantsFinal, figure(16.0, 20.0, 30.0, &COMMON_PRACTICE)),
-    ],
 };
