@@ -15,6 +15,11 @@ use crate::nursery::kinds::Book;
 use crate::nursery::{Id, Kind, Problem, Record, Texts, Thing, kinds, sense};
 use crate::reckon::form::{Field, Item, Piece, Row, Takes, Units};
 
+/// More fields than these are too many to see at once; of them so many are shown.
+const MOST_AT_ONCE: usize = 11;
+/// See [`MOST_AT_ONCE`].
+const AT_ONCE: usize = 9;
+
 /// A thing that is being filled in.
 #[derive(Clone, Copy)]
 pub struct Draft {
@@ -74,7 +79,12 @@ impl Draft {
                     .filter(|(path, _)| texts.get(path).is_empty())
                     .map(|(path, _)| (path, ""))
                     .collect();
-                changes.extend(texts.iter());
+                // What is left alone is not changed, so that what two devices clash over stays open.
+                changes.extend(
+                    texts
+                        .iter()
+                        .filter(|(path, text)| before.get(path) != *text),
+                );
                 self.ledger.change(id, &changes);
                 Some(id)
             }
@@ -224,7 +234,12 @@ impl Asked for Draft {
     fn pieces(&self) -> Vec<Piece> {
         // Whoever reads the pieces is told of every change, also of what stands in the fields.
         self.texts.track();
-        self.pieces_of(self.kind.fields)
+        let mut pieces = self.pieces_of(self.kind.fields);
+        if pieces.len() > MOST_AT_ONCE {
+            let more = pieces.split_off(AT_ONCE);
+            pieces.push(Piece::More(more));
+        }
+        pieces
     }
 
     fn entry(&self, path: &str) -> Entry {

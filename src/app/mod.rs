@@ -8,6 +8,7 @@
 //! * [`stored`]: settings and last questions, from and to what is kept.
 //! * [`record`]: the record of the nursery, and writing in it.
 //! * [`draft`]: a thing of the record as it is filled in.
+//! * [`demo`]: the demo nursery, shown beside the record.
 //! * [`desk`]: one reckoning on one page: question in, answer and doubt out.
 //! * [`errands`]: the other thread that finds the doubt.
 //! * [`version`]: stored for use without a signal, and changing over to a new version.
@@ -17,6 +18,7 @@
 //! * [`pages`], [`widgets`], [`plots`]: what is seen.
 //! * [`words`]: the sentences of the screens.
 
+pub mod demo;
 pub mod desk;
 pub mod draft;
 pub mod errands;

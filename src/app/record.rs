@@ -11,6 +11,7 @@ use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
 use crate::keep::store::part_of_name;
 use crate::keep::{Settings, Store};
+use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Id, Mark, Record, Texts};
 
 type AnyStore = Store<AnyShelf, MonthArchive>;
@@ -18,6 +19,8 @@ type AnyStore = Store<AnyShelf, MonthArchive>;
 /// Held while closed months go into the archive.
 const CLOSING: &str = "longtom closing months";
 const MINUTE_MS: f64 = 60_000.0;
+/// Of entries made in the demo nursery, which go nowhere.
+const DEMO_MARK: &str = "demo";
 
 /// How much of the record has been read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,6 +38,8 @@ struct Inner {
     present: Present,
     mark: Option<Mark>,
     store: Option<Rc<AnyStore>>,
+    /// The grower's own record, while the demo nursery is shown in its place.
+    own: Option<(Journal, Present)>,
 }
 
 /// The record, from wherever it was provided.
@@ -48,6 +53,8 @@ pub struct Ledger {
     pub reading: RwSignal<Reading>,
     /// What was done last, for whoever wants it undone.
     pub last: RwSignal<Option<Id>>,
+    /// The day it is in the demo nursery, while that is shown. Nothing is saved then.
+    pub demo: RwSignal<Option<Day>>,
 }
 
 /// The record, from wherever it was provided.
@@ -65,11 +72,13 @@ impl Ledger {
                 present: Present::default(),
                 mark: None,
                 store: None,
+                own: None,
             }),
             stored,
             changes: RwSignal::new(0),
             reading: RwSignal::new(Reading::Opening),
             last: RwSignal::new(None),
+            demo: RwSignal::new(None),
         };
         provide_context(ledger);
         ledger
@@ -112,7 +121,7 @@ impl Ledger {
         }
         self.reading.set(Reading::Whole);
         let alone = Alone::with(CLOSING).await;
-        if let Err(problem) = store.close_before(&self.today().month()).await {
+        if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
             self.stored.tell(problem.to_string());
         }
         drop(alone);
@@ -120,24 +129,39 @@ impl Ledger {
 
     /// Entries that are stored already join the whole.
     fn take_in(self, other: &Journal) {
+        self.inner.update_value(|inner| match &mut inner.own {
+            Some((journal, present)) => join(journal, present, other),
+            None => join(&mut inner.journal, &mut inner.present, other),
+        });
+        self.changed();
+    }
+
+    /// Shows the demo nursery in place of the grower's own record, which stays as it is.
+    pub fn show_demo(self, journal: Journal) {
+        let present = fold(&journal);
+        // There it is the day of the last log.
+        let last = present.record.logs().next_back();
+        let day = last.and_then(|log| log.day(DAY));
         self.inner.update_value(|inner| {
-            let new: Vec<Entry> = other
-                .entries()
-                .filter(|entry| inner.journal.get(entry.id) != Some(entry))
-                .cloned()
-                .collect();
-            inner.journal.merge(other);
-            if new
-                .iter()
-                .all(|entry| inner.journal.get(entry.id) == Some(entry))
-            {
-                for entry in &new {
-                    inner.present.follow(&inner.journal, entry);
-                }
-            } else {
-                inner.present = fold(&inner.journal);
+            let shown = std::mem::replace(&mut inner.journal, journal);
+            let folded = std::mem::replace(&mut inner.present, present);
+            inner.own.get_or_insert((shown, folded));
+        });
+        self.demo.set(Some(day.unwrap_or_else(by_the_calendar)));
+        self.last.set(None);
+        self.changed();
+    }
+
+    /// Shows the grower's own record again.
+    pub fn leave_demo(self) {
+        self.inner.update_value(|inner| {
+            if let Some((journal, present)) = inner.own.take() {
+                inner.journal = journal;
+                inner.present = present;
             }
         });
+        self.demo.set(None);
+        self.last.set(None);
         self.changed();
     }
 
@@ -176,14 +200,7 @@ impl Ledger {
     /// The day it is here.
     #[must_use]
     pub fn today(self) -> Day {
-        let now = js_sys::Date::new_0();
-        // A calendar's own numbers: small and whole.
-        let day = Day::from_civil(
-            now.get_full_year() as i32,
-            now.get_month() + 1,
-            now.get_date(),
-        );
-        day.unwrap_or(Day::from_number(0))
+        self.demo.get_untracked().unwrap_or_else(by_the_calendar)
     }
 
     /// The time of day it is here, such as `07:30`.
@@ -243,6 +260,11 @@ impl Ledger {
         for entry in &entries {
             other.put(entry.clone());
         }
+        if self.demo.get_untracked().is_some() {
+            self.inner
+                .update_value(|inner| join(&mut inner.journal, &mut inner.present, &other));
+            return self.changed();
+        }
         self.take_in(&other);
         self.inner.with_value(|inner| {
             for entry in entries {
@@ -273,6 +295,9 @@ impl Ledger {
 
     /// The mark of this device, made when it is first needed.
     fn mark(self) -> Mark {
+        if let (Some(_), Some(mark)) = (self.demo.get_untracked(), Mark::read(DEMO_MARK)) {
+            return mark;
+        }
         if let Some(mark) = self.inner.with_value(|inner| inner.mark) {
             return mark;
         }
@@ -290,6 +315,35 @@ impl Ledger {
         });
         self.inner.update_value(|inner| inner.mark = Some(mark));
         mark
+    }
+}
+
+/// The day that the device's calendar shows.
+fn by_the_calendar() -> Day {
+    let now = js_sys::Date::new_0();
+    // A calendar's own numbers: small and whole.
+    let day = Day::from_civil(
+        now.get_full_year() as i32,
+        now.get_month() + 1,
+        now.get_date(),
+    );
+    day.unwrap_or(Day::from_number(0))
+}
+
+/// Puts all of another journal into one, and what it comes to.
+fn join(journal: &mut Journal, present: &mut Present, other: &Journal) {
+    let new: Vec<Entry> = other
+        .entries()
+        .filter(|entry| journal.get(entry.id) != Some(entry))
+        .cloned()
+        .collect();
+    journal.merge(other);
+    if new.iter().all(|entry| journal.get(entry.id) == Some(entry)) {
+        for entry in &new {
+            present.follow(journal, entry);
+        }
+    } else {
+        *present = fold(journal);
     }
 }
 

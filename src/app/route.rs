@@ -93,6 +93,11 @@ pub fn place() -> ReadSignal<Place> {
     place
 }
 
+/// Goes to an address of ours.
+pub fn go(address: &str) {
+    let _ = window().location().set_hash(address);
+}
+
 /// Puts a question into the address without a new step in the browser's history.
 pub fn put_in_address(page: Page, question: &str) {
     let address = [&page.address(), "?", question].concat();

@@ -8,6 +8,7 @@ use super::install::Install;
 use super::live::{element, heard, inside, keep, pressed_in, set_attribute};
 use super::markup::Markup;
 use super::pages::{bring_in, day_book, look_up, mix, nursery, reckon, settings, thing};
+use super::record::ledger;
 use super::route::{self, Page};
 use super::stored::Stored;
 use super::version::Version;
@@ -37,21 +38,30 @@ pub fn open() {
         focus_main();
     });
 
-    let page = Memo::new(move |_| stored.ready.get().then(|| place.get().page));
-    let before = StoredValue::new(None::<Page>);
+    // What is asked of most pages they follow themselves; another thing is another page.
+    let page = Memo::new(move |_| {
+        stored.ready.get().then(|| {
+            let mut place = place.get();
+            if place.page != Page::Thing {
+                place.question.clear();
+            }
+            place
+        })
+    });
+    let before = StoredValue::new(false);
     // What a page has kept and heard ends when the next one takes its place.
     keep(move || {
         let (Some(now), Some(into)) = (page.get(), element::<Element>(PAGE)) else {
             return;
         };
-        document().set_title(&[title(now), " – Longtom"].concat());
-        untrack(|| open_page(now, &into));
+        document().set_title(&[title(now.page), " – Longtom"].concat());
+        untrack(|| open_page(now.page, &into));
         // Whoever reads by ear or keyboard is taken to the head of the new page; not on opening.
-        if before.get_value().is_some() {
+        if before.get_value() {
             window().scroll_to_with_x_and_y(0.0, 0.0);
             focus_main();
         }
-        before.set_value(Some(now));
+        before.set_value(true);
     });
 }
 
@@ -107,14 +117,25 @@ fn mark_place(page: Page) {
 
 /// What the button of a notice does.
 const CHANGE_OVER: &str = "change over";
+const LEAVE_DEMO: &str = "leave demo";
 
 /// Sentences at the head of the page, and what can be done about each.
 fn keep_notices(stored: Stored, version: Version) {
+    let ledger = ledger();
     inside(NOTICES, move || {
         let mut markup = Markup::new();
         if version.is_waiting() {
             let sentence = "A new version of Longtom is ready on this device.";
             write_notice(&mut markup, sentence, "Change over", CHANGE_OVER);
+        }
+        if let Some(day) = ledger.demo.get() {
+            let sentence = [
+                "This is the demo nursery. Nothing of it is stored. It is ",
+                &day.told(),
+                " there.",
+            ]
+            .concat();
+            write_notice(&mut markup, &sentence, "Leave the demo", LEAVE_DEMO);
         }
         stored.notices.with(|all| {
             for (place, sentence) in all.iter().enumerate() {
@@ -127,6 +148,9 @@ fn keep_notices(stored: Stored, version: Version) {
         let act = button.get_attribute("data-do").unwrap_or_default();
         if act == CHANGE_OVER {
             version.change_over();
+        } else if act == LEAVE_DEMO {
+            ledger.leave_demo();
+            route::go(&Page::Nursery.address());
         } else if let Ok(place) = act.parse::<usize>() {
             stored.notices.update(|all| {
                 if place < all.len() {

@@ -5,6 +5,8 @@ mod record;
 use std::io::{Read, Write};
 use std::process::ExitCode;
 
+use longtom::keep::demo;
+use longtom::keep::journal::format;
 use longtom::measure::DecimalMark;
 use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
@@ -18,6 +20,7 @@ const HELP: &str = "reckon: the reckonings of Longtom at a terminal
   reckon schema NAME                JSON Schema of its question and its answer
   reckon example NAME               a question to start from
   reckon NAME < question.json       the answer, as JSON
+  reckon record demo                the record of the demo nursery, as public/demo.json holds it
   reckon fuzz NAME --count N --seed S [--ranges]
                                     careless questions, to see that none breaks it
   reckon record fuzz --count N --seed S
@@ -92,6 +95,11 @@ fn run(words: &[String]) -> Result<(), Ending> {
             let text = record::measure(entries, options.seed);
             Ok(write!(std::io::stdout(), "{text}")?)
         }
+        ["record", "demo"] => Ok(write!(
+            std::io::stdout(),
+            "{}",
+            format::text(&demo::journal())
+        )?),
         ["schema", name] => dispatch(name, Call::Schema),
         ["example", name] => dispatch(name, Call::Example),
         ["fuzz", name, options @ ..] => {

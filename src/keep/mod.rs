@@ -12,6 +12,7 @@
 //! * [`settings`], [`questions`]: the documents.
 //! * [`journal`]: the grower's record, kept so that two devices can merge theirs.
 //! * [`store`]: the record in its parts: on the shelf, and closed months in an archive.
+//! * [`demo`]: the demo nursery, made by a few rules.
 //! * [`parcel`]: everything stored, as one text to download.
 //! * [`words`]: the sentences of this floor.
 //! * `browser` (feature `screen`): the only room that touches a browser's storage.
@@ -24,6 +25,7 @@ pub mod address;
 pub mod browser;
 pub mod cabinet;
 pub mod checksum;
+pub mod demo;
 pub mod document;
 pub mod envelope;
 pub mod journal;

@@ -1,12 +1,547 @@
-//! Bringing in files: a record, or a thermometer's readings.
+//! Bringing in files: a record, or a thermometer's readings. And taking out: everything, or a log.
 
-use web_sys::Element;
+use std::rc::Rc;
 
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Element, File, HtmlInputElement};
+
+use crate::app::live::{heard, inside, pressed_in, target};
 use crate::app::markup::Markup;
+use crate::app::record::{Ledger, Reading, ledger};
+use crate::app::route::Page;
+use crate::app::stored::{Stored, stored};
+use crate::app::widgets::columns;
+use crate::app::widgets::things::{said, write_button};
+use crate::keep::browser::save_file;
+use crate::keep::journal::thermometer::nights::{Import, Wish, import};
+use crate::keep::journal::thermometer::{Bad, Found, NotRead, Plan, Sheet, find, guess, sheet};
+use crate::keep::journal::{Entry, Opened, Preview, csv, format, preview, words};
+use crate::measure::letters::capitalised;
+use crate::nursery::{Id, Record, kind, kinds, tell};
+
+/// Ids of what is live on the page.
+const FILE: &str = "file";
+const FOUND: &str = "found";
+const OUT: &str = "out";
+
+/// A file that was chosen, and what is to be made of it.
+#[derive(Clone)]
+enum Chosen {
+    /// Nothing yet, or a sentence about what was.
+    Told(String),
+    /// A record.
+    Record(Rc<Opened>),
+    /// A thermometer's readings.
+    Readings(Rc<Readings>),
+}
+
+/// A thermometer's file and how it is read.
+#[derive(Clone)]
+struct Readings {
+    sheet: Rc<Sheet>,
+    plan: Plan,
+    /// Where the instrument is.
+    place: Option<Id>,
+    /// Whether each single reading is wanted too.
+    each: bool,
+}
 
 /// Opens the page.
 pub fn open(into: &Element) {
     let mut markup = Markup::new();
-    markup.element("h1", &[], "Bring in");
+    markup
+        .element("h1", &[], "Bring in and take out")
+        .within("section", &[], &mut |section| {
+            section
+                .element("h2", &[], "Bring in")
+                .within("div", &[("class", "field")], &mut |field| {
+                    field
+                        .element("label", &[("for", FILE)], "A record of Longtom, or the readings of a thermometer (CSV)")
+                        .alone("input", &[("type", "file"), ("id", FILE), ("accept", ".json,.csv,.tsv,.txt,text/*,application/json,*/*")]);
+                })
+                .element("p", &[("class", "hint")], "Nothing is changed before you have seen what would be.")
+                .mark("div", &[("id", FOUND), ("role", "status")]);
+        })
+        .within("section", &[], &mut |section| {
+            section
+                .element("h2", &[], "Take out")
+                .element("p", &[], "One file holds everything. Keep a copy of it elsewhere, and bring it in on another device: nothing is doubled.")
+                .mark("div", &[("id", OUT), ("class", "outs")]);
+        });
     into.set_inner_html(&markup.done());
+    let (ledger, stored) = (ledger(), stored());
+    let chosen = RwSignal::new_local(Chosen::Told(String::new()));
+    heard(FILE, "change", move |event| {
+        let Some(input) = target::<HtmlInputElement>(&event) else {
+            return;
+        };
+        let Some(file) = input.files().and_then(|files| files.get(0)) else {
+            return;
+        };
+        chosen.set(Chosen::Told("Reading the file …".to_owned()));
+        spawn_local(async move {
+            let read = read(&file).await;
+            // So that the same file can be chosen again.
+            input.set_value("");
+            chosen.set(read.unwrap_or_else(Chosen::Told));
+        });
+    });
+    inside(FOUND, move || {
+        chosen.with(|chosen| match chosen {
+            Chosen::Told(sentence) => {
+                let mut markup = Markup::new();
+                markup.element("p", &[], sentence);
+                markup.done()
+            }
+            Chosen::Record(opened) => {
+                if ledger.reading.get() != Reading::Whole {
+                    return "<p>The record is still being read …</p>".to_owned();
+                }
+                ledger.read_all(|journal, present| {
+                    what_would_change(
+                        &preview(journal, present, &opened.journal),
+                        &present.record,
+                        opened,
+                    )
+                })
+            }
+            Chosen::Readings(readings) => ledger
+                .read_all(|journal, present| readings_written(readings, journal, &present.record)),
+        })
+    });
+    heard(FOUND, "change", move |event| {
+        let (Some(select), Chosen::Readings(readings)) =
+            (target::<HtmlInputElement>(&event), chosen.get_untracked())
+        else {
+            return;
+        };
+        let mut readings = (*readings).clone();
+        let value = select.value();
+        match select.id().as_str() {
+            "place" => readings.place = Id::read(&value),
+            "each" => readings.each = !value.is_empty(),
+            id => columns::change(&mut readings.plan, &readings.sheet, id, &value),
+        }
+        chosen.set(Chosen::Readings(Rc::new(readings)));
+        // The select was written anew; the cursor stays on it.
+        if let Some(again) = crate::app::live::element::<web_sys::HtmlElement>(&select.id()) {
+            let _ = again.focus();
+        }
+    });
+    pressed_in(FOUND, move |_| {
+        let told = match chosen.get_untracked() {
+            Chosen::Told(_) => return,
+            Chosen::Record(opened) => take_in(ledger, &opened),
+            Chosen::Readings(readings) => write_in(ledger, &readings),
+        };
+        chosen.set(Chosen::Told(told));
+    });
+    inside(OUT, move || {
+        let whole = ledger.reading.get() == Reading::Whole;
+        ledger.read(|record| outs(record, whole))
+    });
+    pressed_in(OUT, move |button| {
+        take_out(
+            ledger,
+            stored,
+            &button.get_attribute("data-key").unwrap_or_default(),
+        );
+    });
+}
+
+/// Reads a file, and finds out what it is.
+async fn read(file: &File) -> Result<Chosen, String> {
+    // What is longer than either may be is not even read.
+    if file.size() > sheet::MOST_BYTES as f64 {
+        return Err(NotRead::TooLong.to_string());
+    }
+    let buffer = JsFuture::from(file.array_buffer()).await;
+    let buffer = buffer.map_err(|_| {
+        "The browser could not read this file. Copy it onto this device and choose it there."
+            .to_owned()
+    })?;
+    let bytes = js_sys::Uint8Array::new(&buffer).to_vec();
+    let begins = bytes.iter().find(|byte| {
+        // Behind the mark of the byte order.
+        !byte.is_ascii_whitespace() && !matches!(**byte, 0xEF | 0xBB | 0xBF)
+    });
+    let is_json = matches!(begins, Some(b'{' | b'[')) || file.name().ends_with(".json");
+    if is_json {
+        let text = String::from_utf8(bytes)
+            .map_err(|_| words::refused(format::Refused::NotJson).to_owned())?;
+        let opened = format::open(&text).map_err(|why| why.to_string())?;
+        return Ok(Chosen::Record(Rc::new(opened)));
+    }
+    let sheet = Sheet::read(&bytes).map_err(|why| why.to_string())?;
+    let plan = guess::guess(&sheet).map_err(|why| why.to_string())?;
+    Ok(Chosen::Readings(Rc::new(Readings {
+        sheet: Rc::new(sheet),
+        plan,
+        place: None,
+        each: false,
+    })))
+}
+
+/// The most lines that are told of anything in a file.
+const MOST_TOLD: usize = 12;
+
+/// "3 of this": the number, then the one or the many.
+fn counted(number: usize, one: &str, many: &str) -> String {
+    [
+        &*number.to_string(),
+        " ",
+        if number == 1 { one } else { many },
+    ]
+    .concat()
+}
+
+/// What taking in a record would change.
+fn what_would_change(preview: &Preview, before: &Record, opened: &Opened) -> String {
+    let mut markup = Markup::new();
+    let after = &preview.present.record;
+    markup.element("h3", &[], "What this record would change");
+    if preview.new == 0 {
+        markup.element(
+            "p",
+            &[],
+            "Everything in this file is here already. Nothing would change.",
+        );
+        return markup.done();
+    }
+    let sentence = [
+        &counted(preview.new, "entry is", "entries are"),
+        " new, ",
+        &preview.known.to_string(),
+        " here already.",
+    ];
+    markup.element("p", &[], &sentence.concat());
+    for (what, ids) in [
+        ("Added", &preview.added),
+        ("Taken out of the record", &preview.withdrawn),
+        ("Brought back", &preview.restored),
+    ] {
+        if ids.is_empty() {
+            continue;
+        }
+        let head = [what, " (", &ids.len().to_string(), ")"].concat();
+        markup.element("h4", &[], &head);
+        let things = ids.iter().filter_map(|id| after.get(*id));
+        write_list_unlinked(&mut markup, after, &mut things.take(MOST_TOLD));
+        write_more(&mut markup, ids.len());
+    }
+    if !preview.changed.is_empty() {
+        let heads = ["What", "Now", "Then"];
+        markup.within(
+            "div",
+            &[("class", "wide"), ("tabindex", "0")],
+            &mut |wide| {
+                wide.table("", "Changed", &heads, &mut |rows| {
+                    for change in preview.changed.iter().take(MOST_TOLD) {
+                        let thing = after.get(change.thing);
+                        let table = thing.and_then(|thing| thing.table());
+                        let name = [
+                            &before.name_of(change.thing),
+                            ", ",
+                            &tell::label(table, &change.field),
+                        ];
+                        let field = table.and_then(|kind| kind.field(&change.field));
+                        let told = |text: &str| match field {
+                            Some(field) if !text.is_empty() => said(after, field, text),
+                            _ => text.to_owned(),
+                        };
+                        rows.row(
+                            &name.concat(),
+                            &[&told(&change.before), &told(&change.after)],
+                        );
+                    }
+                });
+            },
+        );
+        write_more(&mut markup, preview.changed.len());
+    }
+    if !preview.clashes.is_empty() {
+        let clashes = counted(
+            preview.clashes.len(),
+            "field was changed on both devices. Both sides are kept, and you choose.",
+            "fields were changed on both devices. Both sides are kept, and you choose.",
+        );
+        markup.element("p", &[], &clashes);
+    }
+    let strange = opened.report.in_part.len() + opened.report.no_entries.len();
+    if strange > 0 {
+        let sentence = counted(
+            strange,
+            "entry is not understood by this version. It is kept as it is.",
+            "entries are not understood by this version. They are kept as they are.",
+        );
+        markup.element("p", &[], &sentence);
+    }
+    markup.element("button", &[("type", "button")], "Take it in");
+    markup.done()
+}
+
+fn write_list_unlinked(
+    markup: &mut Markup,
+    record: &Record,
+    things: &mut dyn Iterator<Item = &crate::nursery::Thing>,
+) {
+    markup.within("ul", &[("class", "told")], &mut |list| {
+        for thing in &mut *things {
+            let what = thing.table().map_or(&*thing.kind, |kind| kind.name);
+            let name = record.name_of(thing.id);
+            let words = if thing.own_name().is_empty() {
+                name
+            } else {
+                [&name, " (", what, ")"].concat()
+            };
+            list.element("li", &[], &words);
+        }
+    });
+}
+
+fn write_more(markup: &mut Markup, all: usize) {
+    if all > MOST_TOLD {
+        let more = (all - MOST_TOLD).to_string();
+        markup.element(
+            "p",
+            &[("class", "hint")],
+            &["And ", &more, " more."].concat(),
+        );
+    }
+}
+
+fn take_in(ledger: Ledger, opened: &Opened) -> String {
+    let (new, clashes) = ledger.read_all(|journal, present| {
+        let preview = preview(journal, present, &opened.journal);
+        let new: Vec<Entry> = preview
+            .merged
+            .entries()
+            .filter(|entry| journal.get(entry.id) != Some(entry))
+            .cloned()
+            .collect();
+        (new, preview.clashes.len())
+    });
+    let told = counted(new.len(), "entry was taken in.", "entries were taken in.");
+    ledger.put(new);
+    if clashes > 0 {
+        [&told, " The nursery page says where two devices differ."].concat()
+    } else {
+        told
+    }
+}
+
+/// What was found, and what it would come to.
+fn found_in(readings: &Readings) -> Found {
+    find(&readings.sheet, &readings.plan)
+}
+
+fn import_of(
+    readings: &Readings,
+    found: &Found,
+    journal: &crate::keep::journal::Journal,
+    record: &Record,
+) -> Import {
+    // Counted before a place is chosen too, as if it were none.
+    let wish = Wish {
+        place: place_of(readings, record).unwrap_or(Id::LOWEST),
+        instrument: None,
+        nights: true,
+        readings: readings.each,
+    };
+    import(found, &wish, journal, record)
+}
+
+/// The places where an instrument can be.
+const PLACES: [&str; 3] = ["house", "bay", "tray"];
+
+/// The place chosen; the only one where there is but one.
+fn place_of(readings: &Readings, record: &Record) -> Option<Id> {
+    let chosen = readings.place.filter(|place| record.get(*place).is_some());
+    chosen.or_else(|| {
+        let mut all = PLACES.iter().flat_map(|kind| record.of_kind(kind));
+        let only = all.next()?.id;
+        all.next().is_none().then_some(only)
+    })
+}
+
+fn readings_written(
+    readings: &Readings,
+    journal: &crate::keep::journal::Journal,
+    record: &Record,
+) -> String {
+    let found = found_in(readings);
+    let import = import_of(readings, &found, journal, record);
+    let mut markup = Markup::new();
+    markup
+        .element("h3", &[], "Readings of a thermometer")
+        .element(
+            "p",
+            &[],
+            "This is how the file is read. Change what is not right.",
+        );
+    columns::write(&mut markup, &readings.plan, &readings.sheet);
+    let place = place_of(readings, record);
+    let mut places = vec![(String::new(), "choose one".to_owned())];
+    for kind in PLACES {
+        let things = record.of_kind(kind);
+        places.extend(things.map(|thing| (thing.id.text(), record.name_of(thing.id))));
+    }
+    let chosen = place.map(|place| place.text()).unwrap_or_default();
+    columns::write_select(
+        &mut markup,
+        "place",
+        "Where the thermometer is",
+        &places,
+        &chosen,
+    );
+    let each = [
+        (
+            String::new(),
+            "minimum and maximum of each night".to_owned(),
+        ),
+        ("each".to_owned(), "every single reading too".to_owned()),
+    ];
+    let wanted = if readings.each { "each" } else { "" };
+    columns::write_select(&mut markup, "each", "What is written down", &each, wanted);
+    markup.element("p", &[("class", "hint")], words::night_rule());
+
+    let days = || found.readings.iter().map(|reading| reading.day);
+    if let (Some(first), Some(last)) = (days().min(), days().max()) {
+        let sentence = [
+            &counted(found.readings.len(), "reading", "readings"),
+            " from ",
+            &first.told(),
+            " to ",
+            &last.told(),
+            ".",
+        ];
+        markup.element("p", &[], &sentence.concat());
+    }
+    write_bad(&mut markup, &import.bad);
+    let nights = import
+        .entries
+        .iter()
+        .filter(|entry| is_night(entry))
+        .count();
+    let singles = import.entries.len() - nights;
+    if place.is_none() {
+        if places.len() > 1 {
+            markup.element("p", &[], "Say where the thermometer is.");
+        } else {
+            markup.element("p", &[], "Add the house where the thermometer is first.");
+            write_button(
+                &mut markup,
+                "button",
+                &Page::Nursery.address(),
+                "To the nursery",
+            );
+        }
+    } else if import.entries.is_empty() {
+        let sentence = if import.known > 0 {
+            "All of it is in the day book already. Nothing is added."
+        } else {
+            "No whole night was found in this file."
+        };
+        markup.element("p", &[], sentence);
+    } else {
+        if import.known > 0 {
+            let sentence = counted(
+                import.known,
+                "is in the day book already and is left out.",
+                "are in the day book already and are left out.",
+            );
+            markup.element("p", &[], &sentence);
+        }
+        let mut words = ["Write ", &counted(nights, "night", "nights")].concat();
+        if singles > 0 {
+            words = [&words, " and ", &counted(singles, "reading", "readings")].concat();
+        }
+        words.push_str(" into the day book");
+        markup.element("button", &[("type", "button")], &words);
+    }
+    markup.done()
+}
+
+fn is_night(entry: &Entry) -> bool {
+    matches!(&entry.act, crate::keep::journal::Act::Add { kind, .. } if kind == "night")
+}
+
+fn write_bad(markup: &mut Markup, bad: &[Bad]) {
+    if bad.is_empty() {
+        return;
+    }
+    let title = [
+        &counted(bad.len(), "line or night is", "lines or nights are"),
+        " left out",
+    ];
+    markup.within("details", &[("class", "behind")], &mut |details| {
+        details.element("summary", &[], &title.concat());
+        details.table("", "", &["Line", "Why"], &mut |rows| {
+            for bad in bad.iter().take(MOST_TOLD) {
+                rows.row(&bad.line.to_string(), &[&bad.why]);
+            }
+        });
+        write_more(details, bad.len());
+    });
+}
+
+fn write_in(ledger: Ledger, readings: &Readings) -> String {
+    let found = found_in(readings);
+    let import =
+        ledger.read_all(|journal, present| import_of(readings, &found, journal, &present.record));
+    let told = counted(
+        import.entries.len(),
+        "entry was written into the day book.",
+        "entries were written into the day book.",
+    );
+    ledger.put(import.entries);
+    told
+}
+
+/// What can be taken out.
+fn outs(record: &Record, whole: bool) -> String {
+    let mut markup = Markup::new();
+    if !whole {
+        markup.element("p", &[], "The record is still being read …");
+        return markup.done();
+    }
+    let button = |class: &'static str, key: &'static str| {
+        [("type", "button"), ("class", class), ("data-key", key)]
+    };
+    markup.element("button", &button("", ""), "Export the whole record");
+    let mut any = false;
+    for kind in kinds::all().filter(|kind| kind.is_log) {
+        let many = record.of_kind(kind.key).count();
+        if many == 0 {
+            continue;
+        }
+        if !any {
+            markup.element("h3", &[], "A log as a table (CSV)");
+            any = true;
+        }
+        let words = [&capitalised(kind.plural), " (", &many.to_string(), ")"].concat();
+        markup.element("button", &button("quiet", kind.key), &words);
+    }
+    markup.done()
+}
+
+fn take_out(ledger: Ledger, stored: Stored, key: &str) {
+    let day = ledger.today().iso();
+    let done = match kind(key) {
+        None => {
+            let text = ledger.read_all(|journal, _| format::text(journal));
+            let name = ["longtom-record-", &day, ".json"].concat();
+            save_file(&name, "application/json", &text)
+        }
+        Some(kind) => {
+            let text = ledger.read(|record| csv::table(record, kind));
+            let name = [&csv::file_name(kind), "-", &day, ".csv"].concat();
+            save_file(&name, "text/csv", &text)
+        }
+    };
+    if let Err(problem) = done {
+        stored.tell(problem.to_string());
+    }
 }

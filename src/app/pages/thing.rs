@@ -1,12 +1,725 @@
-//! One thing of the record: its form, what was done to it, and undoing that.
+//! One thing of the record: its form, what hangs on it, what was done to it, and undoing that.
 
-use web_sys::Element;
+use std::rc::Rc;
 
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use web_sys::{Element, HtmlElement};
+
+use crate::app::draft::Draft;
+use crate::app::live::{
+    attribute, element, hidden, inside, keep, pressed, pressed_in, set_attribute,
+};
 use crate::app::markup::Markup;
+use crate::app::record::{Ledger, Reading, ledger};
+use crate::app::route::{Page, Place, go};
+use crate::app::shell::write_notice;
+use crate::app::stored::{Stored, stored};
+use crate::app::widgets::form;
+use crate::app::widgets::things::{
+    add_words, address_of, address_of_new, said, said_of, write_button, write_list,
+};
+use crate::keep::journal::explain::history;
+use crate::keep::journal::fold::WITHDRAWN;
+use crate::keep::journal::{Act, Clash, Journal, Present};
+use crate::keep::{LastQuestion, address};
+use crate::measure::letters::capitalised;
+use crate::nursery::day::{DAY_MINUTES, time_text};
+use crate::nursery::kinds::{DAY, NAME, Takes, kind};
+use crate::nursery::{Day, Id, Kind, Record, Texts, Thing, tell};
+
+/// Ids of what is live on the page.
+const BODY: &str = "thing";
+const TOLD: &str = "thing-told";
+const CLASHES: &str = "clashes";
+const UNSAVED: &str = "unsaved";
+const SAVE: &str = "save";
+const FORGET: &str = "forget";
+const ACTS: &str = "thing-acts";
+const ABOUT: &str = "about";
+const STORY: &str = "story";
+const PAPER: &str = "thing-paper";
+
+/// The document in which unsaved typing is kept.
+const DRAFTS: &str = "thing";
+
+type Pairs = Vec<(String, String)>;
+
+/// What the address asks for.
+#[derive(Clone)]
+enum Wanted {
+    /// A thing of the record.
+    Of(Id),
+    /// A new one of a kind, with what is known of it.
+    New(&'static Kind, Texts),
+}
+
+impl Wanted {
+    fn read(question: &str) -> Option<Self> {
+        let asked = address::read(question)?;
+        let of = |name: &str| asked.iter().find(|(path, _)| path == name);
+        if let Some((_, id)) = of("id") {
+            return Id::read(id).map(Self::Of);
+        }
+        let kind = kind(&of("new")?.1)?;
+        let known = asked
+            .iter()
+            .filter(|(path, _)| kind.field(path).is_some())
+            .map(|(path, text)| (path.as_str(), text.as_str()));
+        Some(Self::New(kind, Texts::of(known)))
+    }
+
+    /// Under what its unsaved typing is kept.
+    fn key(&self) -> String {
+        match self {
+            Self::Of(id) => [&id.text(), "/"].concat(),
+            Self::New(kind, _) => ["new ", kind.key, "/"].concat(),
+        }
+    }
+}
 
 /// Opens the page.
 pub fn open(into: &Element) {
+    into.set_inner_html("<div id=\"thing\"><h1>Record</h1></div>");
+    let (ledger, stored) = (ledger(), stored());
+    let place = expect_context::<ReadSignal<Place>>();
+    let Some(wanted) = Wanted::read(&place.get_untracked().question) else {
+        return tell_none("This address names nothing that can be written down.");
+    };
+    let drafts = RwSignal::new(None::<Pairs>);
+    spawn_local(async move {
+        let last = stored.last_question(DRAFTS).await;
+        drafts.set(Some(last.map(|last| last.question).unwrap_or_default()));
+    });
+    let asked = wanted.clone();
+    // None while it is not known; otherwise whether it is there.
+    let there = Memo::new(move |_| {
+        if drafts.with(Option::is_none) {
+            return None;
+        }
+        match &asked {
+            Wanted::New(..) => (ledger.reading.get() != Reading::Opening).then_some(true),
+            Wanted::Of(id) => {
+                let known = ledger.read(|record| record.get(*id).is_some());
+                (known || ledger.reading.get() == Reading::Whole).then_some(known)
+            }
+        }
+    });
+    keep(move || match there.get() {
+        None => {}
+        Some(false) => tell_none(
+            "This is not in the record here. Bring in the file of the device that has it.",
+        ),
+        Some(true) => {
+            let wanted = wanted.clone();
+            untrack(|| write_page(wanted, drafts, ledger, stored));
+        }
+    });
+    on_cleanup(move || stored.save_now());
+}
+
+fn tell_none(sentence: &str) {
+    if let Some(body) = element::<Element>(BODY) {
+        let mut markup = Markup::new();
+        markup
+            .element("h1", &[], "Record")
+            .element("p", &[], sentence);
+        write_button(
+            &mut markup,
+            "button",
+            &Page::Nursery.address(),
+            "To the nursery",
+        );
+        body.set_inner_html(&markup.done());
+    }
+}
+
+fn write_page(wanted: Wanted, drafts: RwSignal<Option<Pairs>>, ledger: Ledger, stored: Stored) {
+    let (id, found) = match &wanted {
+        Wanted::Of(id) => (Some(*id), ledger.read(|record| record.get(*id).cloned())),
+        Wanted::New(kind, known) => {
+            let mut known = known.clone();
+            if kind.is_log && known.get(DAY).is_empty() {
+                known.set(DAY, &ledger.today().iso());
+            }
+            (None, Some(Thing::new(Id::LOWEST, kind.key, known)))
+        }
+    };
+    let (Some(thing), Some(body)) = (found, element::<Element>(BODY)) else {
+        return;
+    };
+    let Some(kind) = thing.table() else {
+        return write_unknown(&body, &thing);
+    };
+    body.set_inner_html(&written(kind, id));
+    let draft = match id {
+        Some(_) => Draft::of(ledger, kind, &thing),
+        None => Draft::new(ledger, kind, (*thing.texts).clone()),
+    };
+    keep_draft(&wanted, &thing, draft, drafts, ledger, stored);
+    form::open(Rc::new(draft));
+    if let Some(form) = element::<Element>("question") {
+        set_attribute(&form, "aria-label", Some(kind.name));
+        // What is written there already is in sight.
+        if kind
+            .fields
+            .iter()
+            .skip(AT_ONCE)
+            .any(|field| !thing.text(field.key).is_empty())
+        {
+            open_more(&form);
+        }
+    }
+    inside("thing-name", move || match id {
+        Some(id) => escaped(&ledger.read(|record| record.name_of(id))),
+        None => escaped(&["New: ", kind.name].concat()),
+    });
+    if let Some(id) = id {
+        keep_thing(id, kind, ledger);
+    }
+}
+
+fn escaped(text: &str) -> String {
     let mut markup = Markup::new();
-    markup.element("h1", &[], "Record");
-    into.set_inner_html(&markup.done());
+    markup.text(text);
+    markup.done()
+}
+
+/// The fields that a form shows at first.
+const AT_ONCE: usize = 9;
+
+fn open_more(form: &Element) {
+    if let Ok(Some(more)) = form.query_selector("details") {
+        set_attribute(&more, "open", Some(""));
+    }
+}
+
+fn written(kind: &Kind, id: Option<Id>) -> String {
+    let quiet = |id| [("type", "button"), ("class", "quiet"), ("id", id)];
+    let mut markup = Markup::new();
+    markup
+        .element("p", &[("class", "kind")], &capitalised(kind.name))
+        .element("h1", &[("id", "thing-name")], "")
+        .mark("div", &[("id", TOLD), ("role", "status")])
+        .mark("div", &[("id", CLASHES)]);
+    if id.is_some() {
+        markup.mark("div", &[("id", ACTS)]);
+    }
+    form::write(&mut markup);
+    markup
+        .within("p", &[("class", "acts save")], &mut |line| {
+            line.element("button", &[("type", "button"), ("id", SAVE)], "Save")
+                .element("button", &quiet(FORGET), "Throw away what is not saved");
+        })
+        .element(
+            "p",
+            &[("id", UNSAVED), ("class", "hint"), ("role", "status")],
+            "Not saved yet. It is kept here as you typed it until you save it.",
+        );
+    if id.is_some() {
+        markup
+            .mark("div", &[("id", ABOUT)])
+            .mark("div", &[("id", STORY)])
+            .mark("div", &[("id", PAPER), ("class", "on-paper")]);
+    }
+    markup.done()
+}
+
+/// A thing of a kind that only a newer version knows: shown as it lies, and left alone.
+fn write_unknown(body: &Element, thing: &Thing) {
+    let mut markup = Markup::new();
+    markup
+        .element("h1", &[], &thing.kind)
+        .element(
+            "p",
+            &[],
+            "A newer Longtom has written this. It is kept as it is.",
+        )
+        .table("", "", &["Field", "What stands there"], &mut |rows| {
+            for (path, text) in thing.texts.iter() {
+                rows.row(path, &[text]);
+            }
+        });
+    body.set_inner_html(&markup.done());
+}
+
+/// Keeps what is typed until it is saved, and saves it.
+fn keep_draft(
+    wanted: &Wanted,
+    thing: &Thing,
+    draft: Draft,
+    drafts: RwSignal<Option<Pairs>>,
+    ledger: Ledger,
+    stored: Stored,
+) {
+    let key = wanted.key();
+    let base = RwSignal::new((*thing.texts).clone());
+    let done = StoredValue::new(false);
+    if let Some(begun) = drafts.with_untracked(|all| begun(all.as_ref()?, &key)) {
+        draft.texts.set(begun);
+    }
+    if let Wanted::Of(id) = *wanted {
+        // What changes in the record under the form comes in where nothing else was typed.
+        keep(move || {
+            let Some(now) = ledger.read(|record| Some((*record.get(id)?.texts).clone())) else {
+                return;
+            };
+            let before = base.get_untracked();
+            if now == before {
+                return;
+            }
+            draft.texts.update(|texts| {
+                let paths: Vec<&str> = before.iter().chain(now.iter()).map(|pair| pair.0).collect();
+                for path in paths {
+                    if texts.get(path) == before.get(path) {
+                        texts.set(path, now.get(path));
+                    }
+                }
+            });
+            base.set(now);
+        });
+    }
+    let dirty = move || draft.texts.with(|texts| base.with(|base| texts != base));
+    hidden(UNSAVED, move || !dirty());
+    hidden(FORGET, move || !dirty());
+    let kept_under = key.clone();
+    keep(move || {
+        let texts = draft.texts.get();
+        let dirty = base.with(|base| texts != *base);
+        if !done.get_value() && ledger.demo.get_untracked().is_none() {
+            put_draft(drafts, &kept_under, dirty.then_some(&texts), stored);
+        }
+    });
+    let forgotten = key.clone();
+    pressed(FORGET, move || {
+        draft.texts.set(base.get_untracked());
+        put_draft(drafts, &forgotten, None, stored);
+    });
+    pressed(SAVE, move || match draft.save() {
+        Some(id) => {
+            done.set_value(true);
+            if ledger.demo.get_untracked().is_none() {
+                put_draft(drafts, &key, None, stored);
+            }
+            stored.save_now();
+            go(&after(ledger, id));
+        }
+        None => show_wrong(),
+    });
+}
+
+/// Where it goes on once a thing is saved: what is written of a batch goes back to the batch.
+fn after(ledger: Ledger, id: Id) -> String {
+    ledger.read(|record| match record.get(id) {
+        Some(thing) if thing.is_log() => match thing.one("batch") {
+            Some(batch) => address_of(batch),
+            None if thing.kind == "stock" || thing.kind == "test" => Page::Nursery.address(),
+            None => Page::DayBook.address(),
+        },
+        _ => Page::Nursery.address(),
+    })
+}
+
+/// Takes the cursor to the first field that makes no sense yet.
+fn show_wrong() {
+    let Some(form) = element::<Element>("question") else {
+        return;
+    };
+    // The sentences are put in once the signals have settled.
+    set_timeout(
+        move || {
+            let wrong = form.query_selector("[data-wrong]").ok().flatten();
+            let Some(wrong) = wrong else { return };
+            if wrong.closest("details").ok().flatten().is_some() {
+                open_more(&form);
+            }
+            let input = wrong.query_selector("input, textarea, select, .choice");
+            if let Ok(Some(input)) = input
+                && let Ok(input) = wasm_bindgen::JsCast::dyn_into::<HtmlElement>(input)
+            {
+                let _ = input.focus();
+            }
+        },
+        std::time::Duration::ZERO,
+    );
+}
+
+/// What was typed under a key and not saved.
+fn begun(all: &Pairs, key: &str) -> Option<Texts> {
+    let mine = all
+        .iter()
+        .filter_map(|(path, text)| Some((path.strip_prefix(key)?, text.as_str())));
+    let mine: Vec<(&str, &str)> = mine.collect();
+    // The empty path says that there is one, though all its fields were emptied.
+    (!mine.is_empty()).then(|| Texts::of(mine.into_iter().filter(|(path, _)| !path.is_empty())))
+}
+
+fn put_draft(drafts: RwSignal<Option<Pairs>>, key: &str, texts: Option<&Texts>, stored: Stored) {
+    let mut all = drafts.get_untracked().unwrap_or_default();
+    let before = all.clone();
+    all.retain(|(path, _)| !path.starts_with(key));
+    if let Some(texts) = texts {
+        all.push((key.to_owned(), "begun".to_owned()));
+        all.extend(
+            texts
+                .iter()
+                .map(|(path, text)| ([key, path].concat(), text.to_owned())),
+        );
+    }
+    if all == before {
+        return;
+    }
+    let last = LastQuestion {
+        address: String::new(),
+        question: all.clone(),
+    };
+    drafts.update_untracked(|drafts| *drafts = Some(all));
+    stored.save_question(DRAFTS, last);
+}
+
+/// What a button does, and with what.
+const DO: &str = "data-do";
+const KEY: &str = "data-key";
+
+/// What is live about a thing that is in the record.
+fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
+    inside(TOLD, move || {
+        let mut markup = Markup::new();
+        if ledger.read(|record| record.get(id).is_some_and(|thing| thing.gone)) {
+            write_notice(
+                &mut markup,
+                "This has been taken out of the record. Nothing of it is lost.",
+                "Bring it back",
+                "restore",
+            );
+        }
+        markup.done()
+    });
+    pressed_in(TOLD, move |_| {
+        ledger.restore(id);
+    });
+    inside(CLASHES, move || {
+        ledger.read_all(|journal, present| clashes(journal, present, id))
+    });
+    pressed_in(CLASHES, move |button| {
+        let field = button.get_attribute(KEY).unwrap_or_default();
+        let text = button.get_attribute("data-text").unwrap_or_default();
+        if !field.is_empty() {
+            ledger.change(id, &[(&field, &text)]);
+        } else if text == WITHDRAWN {
+            ledger.withdraw(id);
+        } else {
+            ledger.restore(id);
+        }
+    });
+    inside(ACTS, move || {
+        ledger.read(|record| acts(record, id, kind, ledger.today()))
+    });
+    inside(ABOUT, move || {
+        ledger.read(|record| about(record, id, ledger.today()))
+    });
+    inside(STORY, move || {
+        ledger.read_all(|journal, present| story(journal, present, id))
+    });
+    pressed_in(STORY, move |button| {
+        if button.get_attribute(DO).as_deref() == Some("withdraw") {
+            ledger.withdraw(id);
+        } else if let Some(entry) = button.get_attribute(KEY).and_then(|key| Id::read(&key)) {
+            ledger.undo(entry);
+        }
+    });
+    pressed_in(ACTS, |_| {
+        let _ = window().print();
+    });
+    inside(PAPER, move || {
+        ledger.read(|record| paper(record, id, kind, ledger.today()))
+    });
+    attribute(STORY, "data-gone", move || {
+        ledger
+            .read(|record| record.get(id).is_some_and(|thing| thing.gone))
+            .then(String::new)
+    });
+}
+
+/// What two devices say, and choosing one of it.
+fn clashes(journal: &Journal, present: &Present, id: Id) -> String {
+    let mut markup = Markup::new();
+    let Some(thing) = present.record.get(id) else {
+        return markup.done();
+    };
+    for clash in present.clashes.get(&id).into_iter().flatten() {
+        write_clash(&mut markup, journal, &present.record, thing, clash);
+    }
+    markup.done()
+}
+
+fn write_clash(
+    markup: &mut Markup,
+    journal: &Journal,
+    record: &Record,
+    thing: &Thing,
+    clash: &Clash,
+) {
+    let field = thing.table().and_then(|kind| kind.field(&clash.field));
+    let label = match clash.field.as_str() {
+        "" => "One device has taken this out; another has changed it since.".to_owned(),
+        path => [
+            &tell::label(thing.table(), path),
+            ": two devices say different things.",
+        ]
+        .concat(),
+    };
+    markup.within("section", &[("class", "odd")], &mut |section| {
+        section.element("h2", &[], &label);
+        section.within("ul", &[("class", "sides")], &mut |list| {
+            for side in &clash.sides {
+                let text = match (clash.field.as_str(), side.text.as_str()) {
+                    ("", WITHDRAWN) => "Take it out".to_owned(),
+                    ("", _) => "Keep it".to_owned(),
+                    (_, "") => "nothing".to_owned(),
+                    (_, text) => match field {
+                        Some(field) => said(record, field, text),
+                        None => text.to_owned(),
+                    },
+                };
+                let when = journal.get(side.entry).map(|entry| entry.at);
+                let from = [
+                    "device ",
+                    &side.entry.mark.to_string(),
+                    ", ",
+                    &when.map(moment).unwrap_or_default(),
+                ]
+                .concat();
+                list.within("li", &[], &mut |row| {
+                    row.within("span", &[], &mut |words| {
+                        words
+                            .element("strong", &[], &text)
+                            .text(" ")
+                            .element("small", &[], &from);
+                    });
+                    let button = [
+                        ("type", "button"),
+                        ("class", "quiet"),
+                        (KEY, &*clash.field),
+                        ("data-text", &*side.text),
+                        ("aria-label", &["Take this one: ", &text].concat()),
+                    ];
+                    row.element("button", &button, "Take this one");
+                });
+            }
+        });
+    });
+}
+
+/// What becomes of a batch: what the button says, the kind, and what is known then.
+const DONE: [(&str, &str, &str); 10] = [
+    ("Up", "stage", "up"),
+    ("Pricked out", "stage", "pricked_out"),
+    ("Potted on", "stage", "potted_on"),
+    ("Moved", "stage", "moved"),
+    ("Pinched", "stage", "pinched"),
+    ("Lost", "stage", "lost"),
+    ("Cut", "cut", ""),
+    ("Sold", "sold", ""),
+    ("A look at it", "look", ""),
+    ("Ended", "stage", "ended"),
+];
+/// What is added inside a place.
+const INSIDE_IT: [(&str, &[&str]); 3] = [
+    ("house", &["bay", "instrument", "tray"]),
+    ("bay", &["batch", "tray", "instrument"]),
+    ("tray", &["batch"]),
+];
+
+/// What can be done with a thing at once.
+fn acts(record: &Record, id: Id, kind: &Kind, today: Day) -> String {
+    let mut markup = Markup::new();
+    if record.get(id).is_none_or(|thing| thing.gone) {
+        return markup.done();
+    }
+    let (text, day) = (id.text(), today.iso());
+    if kind.key == "batch" {
+        markup.element("h2", &[], "What was done today?");
+    }
+    markup.within("p", &[("class", "acts")], &mut |line| {
+        if kind.key == "batch" {
+            for (words, log, what) in DONE {
+                let known = [("batch", &*text), (DAY, &*day), ("what", what)];
+                let known = if what.is_empty() { &known[..2] } else { &known };
+                write_button(line, "quiet button", &address_of_new(log, known), words);
+            }
+        }
+        let inside = INSIDE_IT.iter().find(|(of, _)| *of == kind.key);
+        for inner in inside.iter().flat_map(|(_, kinds)| kinds.iter()) {
+            if let Some(inner) = crate::nursery::kind(inner) {
+                let known = [("inside", &*text), ("sown", &*day)];
+                let address = address_of_new(inner.key, &known);
+                write_button(line, "quiet button", &address, &add_words(inner));
+            }
+        }
+        if on_paper(kind) {
+            line.element(
+                "button",
+                &[("type", "button"), ("class", "quiet")],
+                "Print a sheet",
+            );
+        }
+    });
+    markup.done()
+}
+
+fn on_paper(kind: &Kind) -> bool {
+    ["batch", "bay", "house", "mix"].contains(&kind.key)
+}
+
+/// The most logs that are listed; the day book has them all.
+const MOST_LOGS: usize = 12;
+/// Days that no log lies before or behind.
+const EVER: [Day; 2] = [
+    Day::from_number(i32::MIN / 2),
+    Day::from_number(i32::MAX / 2),
+];
+
+/// What hangs on a thing: what stands in it or names it, and the logs about it.
+fn about(record: &Record, id: Id, today: Day) -> String {
+    let mut markup = Markup::new();
+    let mut here: Vec<&Thing> = record
+        .standing()
+        .filter(|thing| thing.kind != "batch" && thing.links().any(|(_, link)| link == id))
+        .collect();
+    let at_place = record.get(id).is_some_and(|thing| {
+        let places = INSIDE_IT.iter();
+        places.map(|(of, _)| *of).any(|of| of == thing.kind)
+    });
+    if at_place {
+        here.extend(record.batches_in(id, today));
+    } else {
+        let batches = record.of_kind("batch");
+        here.extend(batches.filter(|batch| batch.links().any(|(_, link)| link == id)));
+    }
+    if !here.is_empty() {
+        markup.element(
+            "h2",
+            &[],
+            if at_place {
+                "What stands in it"
+            } else {
+                "Where it is used"
+            },
+        );
+        write_list(&mut markup, record, &mut here.into_iter(), Some(id));
+    }
+    let mut logs = record.about(id, EVER[0], EVER[1]).rev().peekable();
+    if logs.peek().is_some() {
+        markup.element("h2", &[], "In the day book");
+        write_list(
+            &mut markup,
+            record,
+            &mut logs.by_ref().take(MOST_LOGS),
+            Some(id),
+        );
+        if logs.peek().is_some() {
+            let more = ["And ", &logs.count().to_string(), " earlier ones."].concat();
+            markup.element("p", &[], &more);
+        }
+    }
+    markup.done()
+}
+
+/// A stamp as the clock on this wall would show it.
+fn moment(at: u32) -> String {
+    // West of Greenwich the offset is above nought; both are small.
+    let offset = js_sys::Date::new_0().get_timezone_offset() as i32;
+    let local = i64::from(at) - i64::from(offset);
+    let day = i64::from(DAY_MINUTES);
+    let told = Day::from_number(local.div_euclid(day) as i32).told();
+    [&told, ", ", &time_text(local.rem_euclid(day) as u32)].concat()
+}
+
+/// How the thing came to be as it is, the latest first, each step with what undoes it.
+fn story(journal: &Journal, present: &Present, id: Id) -> String {
+    let mut undone: Vec<Id> = Vec::new();
+    for entry in present.entries_about(journal, id).rev() {
+        if let Act::Undo { entry: target, .. } = entry.act
+            && !undone.contains(&entry.id)
+        {
+            undone.push(target);
+        }
+    }
+    let mut markup = Markup::new();
+    markup.within("details", &[("class", "behind")], &mut |details| {
+        details.element("summary", &[], "How it came to be so");
+        details.within("ol", &[("class", "story")], &mut |list| {
+            for step in history(journal, present, id).iter().rev() {
+                let entry = journal.get(step.entry);
+                let undoes = entry.is_some_and(|entry| matches!(entry.act, Act::Undo { .. }));
+                let off = undone.contains(&step.entry);
+                list.within("li", &[], &mut |row| {
+                    let when = [&moment(step.at), ", device ", &step.entry.mark.to_string()];
+                    row.within("div", &[], &mut |words| {
+                        words.element("small", &[], &when.concat());
+                        let tag = if off { "s" } else { "p" };
+                        for sentence in &step.sentences {
+                            words.element(tag, &[], sentence);
+                        }
+                    });
+                    if !off {
+                        let key = step.entry.text();
+                        let button = [("type", "button"), ("class", "quiet"), (KEY, &*key)];
+                        row.element(
+                            "button",
+                            &button,
+                            if undoes { "Do it again" } else { "Undo" },
+                        );
+                    }
+                });
+            }
+        });
+    });
+    if present.record.get(id).is_some_and(|thing| !thing.gone) {
+        let button = [
+            ("type", "button"),
+            ("class", "quiet danger"),
+            (DO, "withdraw"),
+        ];
+        markup.element("button", &button, "Take out of the record");
+    }
+    markup.done()
+}
+
+/// Lines to write on by hand.
+const EMPTY_LINES: usize = 8;
+
+/// The sheet for the potting shed or the end of the bay.
+fn paper(record: &Record, id: Id, kind: &Kind, today: Day) -> String {
+    let mut markup = Markup::new();
+    let Some(thing) = record.get(id).filter(|_| on_paper(kind)) else {
+        return markup.done();
+    };
+    let caption = [&capitalised(kind.name), ", as of ", &today.told()].concat();
+    markup.element("h2", &[], &record.name_of(id));
+    markup.table("", &caption, &[], &mut |rows| {
+        for field in kind.fields {
+            if field.key != NAME && !matches!(field.takes, Takes::Rows(_)) {
+                let text = said_of(record, thing, field.key);
+                if !text.is_empty() {
+                    rows.row(field.label, &[&text]);
+                }
+            }
+        }
+    });
+    let here = about(record, id, today);
+    let table = markup.done();
+    let mut markup = Markup::new();
+    markup.table(
+        "by-hand",
+        "By hand",
+        &["Day", "What was done", "How many"],
+        &mut |rows| {
+            for _ in 0..EMPTY_LINES {
+                rows.row("\u{a0}", &["", ""]);
+            }
+        },
+    );
+    [table, here, markup.done()].concat()
 }

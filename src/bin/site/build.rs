@@ -21,6 +21,8 @@ const MANIFEST: &str = "manifest.webmanifest";
 const SERVICE_WORKER: &str = "service-worker.js";
 /// What is written by hand and published.
 const PUBLIC: &str = "public";
+/// The demo nursery, fetched when it is asked for.
+const DEMO: &str = "demo.json";
 /// Pictures that the manifest shows before installing: fetched by the browser itself
 /// then, and of no use offline.
 const SCREENSHOTS: &str = "screenshots/";
@@ -81,6 +83,8 @@ fn assemble(screen: Compiled, worker: Compiled, speed: Speed) -> Outcome<Files> 
     site.add_script("starter.js")?;
     site.add_script("archive.js")?;
     site.add_script("worker-starter.js")?;
+    let demo = format!("{PUBLIC}/{DEMO}");
+    site.add(&demo, DEMO, read_bytes(Path::new(&demo))?);
     for name in icons_and_screenshots()? {
         let content = read_bytes(&Path::new(PUBLIC).join(&name))?;
         site.add_under_its_own_name(&name, content);

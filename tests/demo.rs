@@ -1,0 +1,64 @@
+//! The demo nursery: the file that is shipped is the one that its rules make, and it makes sense.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use std::collections::BTreeSet;
+
+use longtom::keep::demo;
+use longtom::keep::journal::{fold, format};
+use longtom::nursery::sense;
+
+#[test]
+fn the_file_is_the_one_that_the_rules_make() {
+    let shipped = std::fs::read_to_string("public/demo.json").unwrap();
+    assert_eq!(
+        shipped,
+        format::text(&demo::journal()),
+        "make it anew: cargo run --bin reckon -- record demo > public/demo.json"
+    );
+}
+
+#[test]
+fn it_comes_through_the_one_door_whole_and_makes_sense() {
+    let opened = format::open(&format::text(&demo::journal())).unwrap();
+    assert_eq!(opened.report.understood, opened.journal.len());
+    let present = fold(&opened.journal);
+    assert_eq!(sense::all_problems(&present.record), []);
+    assert!(present.clashes.is_empty() && present.unplaced.is_empty());
+}
+
+#[test]
+fn it_holds_a_season_of_every_thing_that_the_pages_show() {
+    let record = fold(&demo::journal()).record;
+    let days: BTreeSet<i32> = record
+        .of_kind("night")
+        .filter_map(|night| night.day("day"))
+        .map(|day| day.number())
+        .collect();
+    let (first, last) = (days.first().unwrap(), days.last().unwrap());
+    assert!(last - first > 240, "from winter to autumn");
+    let last = longtom::nursery::Day::from_number(*last);
+    let standing = record.where_batches_stand(last);
+    assert!(standing.values().filter(|place| place.is_some()).count() >= 5);
+    for kind in [
+        "house",
+        "bay",
+        "seed_lot",
+        "batch",
+        "mix",
+        "material",
+        "instrument",
+        "stage",
+        "cut",
+        "sold",
+        "note",
+        "stock",
+        "price",
+        "plan",
+    ] {
+        assert!(record.of_kind(kind).count() > 0, "{kind}");
+    }
+    let kept = record
+        .of_kind("night")
+        .filter(|night| night.base("low") > night.base("high"));
+    assert_eq!(kept.count(), 0);
+}
