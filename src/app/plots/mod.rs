@@ -3,7 +3,9 @@
 //! * [`scale`]: from numbers to the paper, and where the ticks go.
 //! * [`hatch`]: the hatches that tell water, air and solids apart without colour.
 //! * [`pot_cut`]: the pot cut in half.
+//! * [`nights`]: minima and maxima by day.
 
 pub mod hatch;
+pub mod nights;
 pub mod pot_cut;
 pub mod scale;

@@ -18,7 +18,7 @@ use crate::app::markup::Markup;
 use crate::app::stored::stored;
 use crate::measure::{DecimalMark, Entry, read_number, write_number};
 use crate::reckon::Reckoning;
-use crate::reckon::form::{Field, Form, Piece, Takes, fields};
+use crate::reckon::form::{Field, Form, Piece, Takes, Units, fields};
 
 /// A question on its desk, whatever its reckoning.
 pub trait Asked {
@@ -38,6 +38,10 @@ pub trait Asked {
     fn take_out_row(&self, path: &str, index: usize);
     /// The sentence at a path; whoever reads it is told when it changes.
     fn problem(&self, path: &str) -> Option<String>;
+    /// The number from which steps begin while nothing is typed at a path; it is shown in its place.
+    fn begin(&self, _path: &str) -> String {
+        String::new()
+    }
 }
 
 impl<R: Reckoning> Asked for Desk<R> {
@@ -92,33 +96,44 @@ impl<R: Reckoning> Asked for Desk<R> {
 
 const MINUS: &str = "M6 12h12";
 const PLUS: &str = "M6 12h12M12 6v12";
+const PLUS_OR_MINUS: &str = "M7 9h10M12 4v10M7 19h10";
 const CROSS: &str = "M7 7l10 10M17 7L7 17";
 const DOWN: &str = "M7 10l5 5 5-5";
 
-/// Ids of the form and of the sheet over it.
-const FORM: &str = "question";
-const SHEET: &str = "sheet";
+/// Ids of a form and of the sheet over it.
+pub type Ids = [&'static str; 2];
+
+/// Ids of the form of a page that has one only.
+const FORM: Ids = ["question", "sheet"];
 
 /// Writes the place of a form.
 pub fn write(markup: &mut Markup) {
-    let form = [
-        ("class", "question"),
-        ("id", FORM),
-        ("aria-label", "The question"),
-    ];
+    write_as(markup, FORM, "The question");
+}
+
+/// Writes the place of one of several forms, and says what it is.
+pub fn write_as(markup: &mut Markup, [form, sheet]: Ids, what: &str) {
     markup
-        .mark("form", &form)
-        .mark("dialog", &[("class", "sheet"), ("id", SHEET)]);
+        .mark(
+            "form",
+            &[("class", "question"), ("id", form), ("aria-label", what)],
+        )
+        .mark("dialog", &[("class", "sheet"), ("id", sheet)]);
 }
 
 /// Puts life into the form of a question.
 pub fn open(asked: Rc<dyn Asked>) {
+    open_as(FORM, asked);
+}
+
+/// Puts life into one of several forms. Their paths must differ.
+pub fn open_as(ids: Ids, asked: Rc<dyn Asked>) {
     let drawn = RefCell::new(String::new());
     let filled = Rc::clone(&asked);
     keep(move || {
         let pieces = filled.pieces();
         let layout = written(&pieces);
-        if let Some(form) = element::<Element>(FORM)
+        if let Some(form) = element::<Element>(ids[0])
             && *drawn.borrow() != layout
         {
             redraw(&form, &layout);
@@ -133,16 +148,16 @@ pub fn open(asked: Rc<dyn Asked>) {
             }
         }
     });
-    hear(&asked);
-    hear_sheet(asked);
+    hear(ids[0], &asked);
+    hear_sheet(ids, asked);
 }
 
 /// What is done with the form itself.
-fn hear(asked: &Rc<dyn Asked>) {
+fn hear(form: &str, asked: &Rc<dyn Asked>) {
     let stored = stored();
-    heard(FORM, "submit", |event| event.prevent_default());
+    heard(form, "submit", |event| event.prevent_default());
     let typed = Rc::clone(asked);
-    heard(FORM, "input", move |event| {
+    heard(form, "input", move |event| {
         let Some((path, input)) = hit::<Element>(&event) else {
             return;
         };
@@ -153,7 +168,7 @@ fn hear(asked: &Rc<dyn Asked>) {
         }
     });
     let chosen = Rc::clone(asked);
-    heard(FORM, "change", move |event| {
+    heard(form, "change", move |event| {
         let Some((path, select)) = hit::<Element>(&event) else {
             return;
         };
@@ -174,18 +189,22 @@ fn hear(asked: &Rc<dyn Asked>) {
 }
 
 /// What is done with its buttons: steps, rows, and the sheet with a long list.
-fn hear_sheet(asked: Rc<dyn Asked>) {
+fn hear_sheet([form, sheet_id]: Ids, asked: Rc<dyn Asked>) {
     let stored = stored();
     let sheet = Rc::new(RefCell::new(None::<Sheet>));
     let opened = Rc::clone(&sheet);
     let pressed = Rc::clone(&asked);
-    pressed_in(FORM, move |button| {
+    pressed_in(form, move |button| {
         let path = path_of(button);
         if let (Some(path), Some(steps)) = (&path, button.get_attribute("data-step")) {
-            let steps = if steps == "-1" { -1.0 } else { 1.0 };
-            step(&*pressed, path, steps, stored.settings_now().decimal);
+            let mark = stored.settings_now().decimal;
+            match steps.as_str() {
+                "-1" => step(&*pressed, path, -1.0, mark),
+                "1" => step(&*pressed, path, 1.0, mark),
+                _ => turn(&*pressed, path, mark),
+            }
         } else if let Some(path) = path {
-            if let (Some(field), Some(dialog)) = (field_at(&*pressed, &path), element(SHEET)) {
+            if let (Some(field), Some(dialog)) = (field_at(&*pressed, &path), element(sheet_id)) {
                 opened.replace(Sheet::open(dialog, field, pressed.choice(&path)));
             }
         } else if let Some(rows) = attribute_above(button, "data-rows") {
@@ -197,10 +216,10 @@ fn hear_sheet(asked: Rc<dyn Asked>) {
         }
     });
     let searched = Rc::clone(&sheet);
-    heard(SHEET, "input", move |_| {
+    heard(sheet_id, "input", move |_| {
         searched.borrow().iter().for_each(Sheet::find);
     });
-    pressed_in(SHEET, move |button| {
+    pressed_in(sheet_id, move |button| {
         let Some(sheet) = sheet.take() else { return };
         sheet.close();
         if let Some(key) = button.get_attribute("data-key") {
@@ -268,20 +287,48 @@ fn field_at(asked: &dyn Asked, path: &str) -> Option<Field> {
 fn step(asked: &dyn Asked, path: &str, steps: f64, mark: DecimalMark) {
     /// A number this near a step stands on it.
     const NEAR: f64 = 1e-9;
-    let Some(Takes::Number { step, .. }) = field_at(asked, path).map(|field| field.takes) else {
+    let Some(Takes::Number { step, units }) = field_at(asked, path).map(|field| field.takes) else {
         return;
     };
-    let now = asked.entry(path);
+    let now = begun(asked, path);
     let at = read_number(now.text(), mark).unwrap_or(0.0) / step;
     let to = if steps > 0.0 {
         (at + NEAR).floor() + 1.0
     } else {
         (at - NEAR).ceil() - 1.0
     };
+    let least = if goes_below_nought(units) {
+        f64::NEG_INFINITY
+    } else {
+        0.0
+    };
     asked.type_in(
         path,
-        now.with_text(write_number((to * step).max(0.0), mark)),
+        now.with_text(write_number((to * step).max(least), mark)),
     );
+}
+
+/// The number typed; while there is none, the one that steps begin from.
+fn begun(asked: &dyn Asked, path: &str) -> Entry {
+    let now = asked.entry(path);
+    if now.is_empty() {
+        now.with_text(asked.begin(path))
+    } else {
+        now
+    }
+}
+
+/// Whether numbers of these units are often below nought: those of a scale that starts elsewhere.
+fn goes_below_nought(units: Units) -> bool {
+    units.all.iter().any(|unit| unit.offset != 0.0)
+}
+
+/// From above nought to below it, or back: the keyboard for numbers may have no minus.
+fn turn(asked: &dyn Asked, path: &str, mark: DecimalMark) {
+    let now = begun(asked, path);
+    if let Ok(number) = read_number(now.text(), mark) {
+        asked.type_in(path, now.with_text(write_number(0.0 - number, mark)));
+    }
 }
 
 /// Puts the form's fields into the page, and the cursor back where it was.
@@ -313,6 +360,12 @@ fn fill(field: &Field, asked: &dyn Asked) {
         Takes::Number { .. } => {
             let entry = asked.entry(&field.path);
             set_value_of(&element, entry.text());
+            let begin = asked.begin(&field.path);
+            set_attribute(
+                &element,
+                "placeholder",
+                (!begin.is_empty()).then_some(&begin),
+            );
             let unit = element
                 .parent_element()
                 .and_then(|typed| typed.query_selector("select").ok().flatten());
@@ -433,8 +486,9 @@ fn write_field(markup: &mut Markup, field: &Field) {
                 Takes::Number { units, .. } => {
                     place.element("label", &[("for", &id)], &field.label);
                     place.within("div", &[("class", "typed")], &mut |typed| {
-                        let [less, more, unit] = ["Less: ", "More: ", "Unit of: "]
-                            .map(|what| [what, &field.label].concat());
+                        let [less, more, unit, sign] =
+                            ["Less: ", "More: ", "Unit of: ", "Above or below nought: "]
+                                .map(|what| [what, &field.label].concat());
                         write_sign_button(
                             typed,
                             &[("data-step", "-1"), ("aria-label", &less)],
@@ -450,6 +504,13 @@ fn write_field(markup: &mut Markup, field: &Field) {
                             ("aria-describedby", &problem_id),
                         ];
                         typed.alone("input", &input);
+                        if goes_below_nought(*units) {
+                            write_sign_button(
+                                typed,
+                                &[("data-step", "0"), ("aria-label", &sign)],
+                                PLUS_OR_MINUS,
+                            );
+                        }
                         if units.offered().next().is_some() {
                             typed.within(
                                 "select",

@@ -1,0 +1,351 @@
+//! What was entered, by day, the latest first, and finding it again.
+
+use leptos::prelude::*;
+use web_sys::{Element, Event, HtmlInputElement};
+
+use super::{Book, say};
+use crate::app::live::{element, heard, hidden, inside, keep, pressed, pressed_in, target};
+use crate::app::markup::Markup;
+use crate::app::record::Reading;
+use crate::nursery::kinds::{self, DAY};
+use crate::nursery::search::search;
+use crate::nursery::{Day, Id, Record, Texts, Thing, Wanted};
+
+/// Days on one page.
+const PAGE_DAYS: i32 = 14;
+/// Most that a search shows, and most of one day.
+const MOST: usize = 200;
+
+/// Before every day.
+const EVER: Day = Day::from_number(i32::MIN);
+/// After every day.
+const LAST: Day = Day::from_number(i32::MAX);
+
+/// Ids of what is live here.
+const SEARCH: &str = "search";
+const PLACES: &str = "wanted-place";
+const FOUND: &str = "found";
+const LIST: &str = "entered";
+const EARLIER: &str = "earlier";
+const READ: &str = "read-back";
+
+/// The days shown, as the plot needs them.
+#[derive(Clone, Copy)]
+pub(super) struct Shown {
+    /// How often one has gone further back.
+    pages: RwSignal<u32>,
+    /// What is looked for, by the name of its field.
+    wanted: RwSignal<Texts>,
+}
+
+pub(super) fn write(markup: &mut Markup) {
+    markup.within(
+        "section",
+        &[("class", "entered"), ("aria-labelledby", "entered-head")],
+        &mut |section| {
+            section.element("h2", &[("id", "entered-head")], "What was entered");
+            section
+                .within(
+                    "form",
+                    &[("id", SEARCH), ("class", "search"), ("role", "search")],
+                    &mut |form| {
+                        write_input(form, "words", "Find words", "search", "");
+                        form.within("details", &[("class", "more")], &mut |more| {
+                            more.element("summary", &[], "By kind, place and days");
+                            write_select(more, "kind", "Kind", &mut |select| {
+                                for kind in kinds::all().filter(|kind| kind.is_log) {
+                                    select.element("option", &[("value", kind.key)], kind.plural);
+                                }
+                            });
+                            write_select(more, "place", "Where", &mut |_| {});
+                            write_input(more, "from", "From", "date", "");
+                            write_input(more, "to", "To", "date", "");
+                        });
+                    },
+                )
+                .element(
+                    "p",
+                    &[("class", "hint"), ("id", READ), ("role", "status")],
+                    "",
+                )
+                .element(
+                    "p",
+                    &[("class", "sound-only"), ("id", FOUND), ("role", "status")],
+                    "",
+                )
+                .mark("div", &[("id", LIST), ("class", "days")])
+                .within("p", &[("class", "acts")], &mut |acts| {
+                    acts.element(
+                        "button",
+                        &[
+                            ("type", "button"),
+                            ("class", "quiet"),
+                            ("id", EARLIER),
+                            ("hidden", ""),
+                        ],
+                        "Earlier",
+                    );
+                });
+        },
+    );
+}
+
+fn write_input(markup: &mut Markup, name: &str, label: &str, kind: &str, hint: &str) {
+    let id = ["wanted-", name].concat();
+    markup.within("div", &[("class", "field")], &mut |field| {
+        field.element("label", &[("for", &id)], label).alone(
+            "input",
+            &[
+                ("id", &id),
+                ("name", name),
+                ("type", kind),
+                ("autocomplete", "off"),
+                ("maxlength", "100"),
+                ("placeholder", hint),
+            ],
+        );
+    });
+}
+
+fn write_select(
+    markup: &mut Markup,
+    name: &str,
+    label: &str,
+    options: &mut dyn FnMut(&mut Markup),
+) {
+    let id = ["wanted-", name].concat();
+    markup.within("div", &[("class", "field")], &mut |field| {
+        field.element("label", &[("for", &id)], label).within(
+            "select",
+            &[("id", &id), ("name", name)],
+            &mut |select| {
+                select.element("option", &[("value", "")], "all");
+                options(select);
+            },
+        );
+    });
+}
+
+pub(super) fn open(book: Book) -> Shown {
+    let shown = Shown {
+        pages: RwSignal::new(0),
+        wanted: RwSignal::new(Texts::default()),
+    };
+    let typed = move |event: Event| {
+        if let Some(input) = target::<Element>(&event) {
+            // A select has a name and a value too.
+            let input: HtmlInputElement = wasm_bindgen::JsCast::unchecked_into(input);
+            shown
+                .wanted
+                .update(|wanted| wanted.set(&input.name(), &input.value()));
+        }
+    };
+    heard(SEARCH, "input", typed);
+    heard(SEARCH, "submit", |event| event.prevent_default());
+    inside(PLACES, move || {
+        let mut markup = Markup::new();
+        markup.element("option", &[("value", "")], "all");
+        book.ledger.read(|record| {
+            for kind in ["house", "bay", "tray"] {
+                for thing in record.of_kind(kind) {
+                    markup.element(
+                        "option",
+                        &[("value", &thing.id.text())],
+                        &record.name_of(thing.id),
+                    );
+                }
+            }
+        });
+        markup.done()
+    });
+    inside(LIST, move || {
+        let today = book.today();
+        let wanted = shown.wanted();
+        book.ledger.read(|record| match wanted {
+            Some(wanted) => found(record, &wanted, today),
+            None => days(record, shown.first_page_day(record, today), today),
+        })
+    });
+    keep(move || {
+        // Told once the list has changed: how many there are.
+        let searching = shown.wanted().is_some();
+        book.ledger.read(|_| ());
+        let count =
+            element::<Element>(LIST).map_or(0, |list| list.get_elements_by_tag_name("li").length());
+        if let Some(line) = element::<Element>(FOUND) {
+            let told = match (searching, count) {
+                (false, _) => String::new(),
+                (true, 0) => "Nothing found.".to_owned(),
+                (true, 1) => "1 found.".to_owned(),
+                (true, count) => [&count.to_string(), " found."].concat(),
+            };
+            line.set_text_content(Some(&told));
+        }
+    });
+    hidden(EARLIER, move || {
+        let today = book.today();
+        shown.wanted().is_some()
+            || book.ledger.read(|record| {
+                let from = shown.first_page_day(record, today);
+                record.between(EVER, from.plus(-1)).next().is_none()
+            })
+    });
+    pressed(EARLIER, move || shown.pages.update(|pages| *pages += 1));
+    inside(READ, move || match book.ledger.reading.get() {
+        Reading::Opening => "Reading the record …".to_owned(),
+        Reading::Following => {
+            book.ledger.read(
+                |record| match record.logs().next().and_then(|log| log.day(DAY)) {
+                    Some(day) => [
+                        "The record has been read back to ",
+                        &day.told(),
+                        ". Earlier months are coming.",
+                    ]
+                    .concat(),
+                    None => String::new(),
+                },
+            )
+        }
+        Reading::Whole => String::new(),
+    });
+    pressed_in(LIST, move |button| {
+        let Some(id) = button
+            .get_attribute("data-key")
+            .and_then(|key| Id::read(&key))
+        else {
+            return;
+        };
+        let line = book
+            .ledger
+            .read(|record| record.get(id).map(|thing| say::line(record, thing)));
+        if let Some(entry) = book.ledger.withdraw(id) {
+            book.tell(
+                ["Taken out: ", &line.unwrap_or_default()].concat(),
+                vec![entry],
+            );
+        }
+    });
+    shown
+}
+
+impl Shown {
+    /// What is looked for, if anything is.
+    fn wanted(self) -> Option<Wanted> {
+        self.wanted.with(|texts| {
+            (!texts.is_empty()).then(|| Wanted {
+                words: texts.get("words").to_owned(),
+                from: Day::from_iso(texts.get("from")),
+                to: Day::from_iso(texts.get("to")),
+                place: Id::read(texts.get("place")),
+                kind: texts.get("kind").to_owned(),
+            })
+        })
+    }
+
+    /// The first day that is shown: each page goes a fortnight back from the latest entry before it.
+    fn first_page_day(self, record: &Record, today: Day) -> Day {
+        let mut from = today.plus(1 - PAGE_DAYS);
+        for _ in 0..self.pages.get() {
+            let Some(before) = record
+                .between(EVER, from.plus(-1))
+                .next_back()
+                .and_then(|log| log.day(DAY))
+            else {
+                break;
+            };
+            from = before.plus(1 - PAGE_DAYS);
+        }
+        from
+    }
+
+    /// The days from which to which the plot is drawn.
+    pub(super) fn range(self, record: &Record, today: Day) -> [Day; 2] {
+        let (from, to) = self.wanted.with(|texts| {
+            (
+                Day::from_iso(texts.get("from")),
+                Day::from_iso(texts.get("to")),
+            )
+        });
+        let first = || self.first_page_day(record, today);
+        [from.unwrap_or_else(first), to.unwrap_or(today)]
+    }
+}
+
+/// Days and what was entered on each, the latest first.
+fn days(record: &Record, from: Day, today: Day) -> String {
+    let logs: Vec<&Thing> = record.between(from, LAST).rev().collect();
+    if logs.is_empty() {
+        let sentence = if record.logs().next().is_none() {
+            "Nothing has been entered yet. What you save above stands here."
+        } else {
+            "Nothing was entered in the last fortnight."
+        };
+        return none(sentence);
+    }
+    written(record, &logs, today)
+}
+
+fn found(record: &Record, wanted: &Wanted, today: Day) -> String {
+    let logs = search(record, wanted, MOST);
+    if logs.is_empty() {
+        return none("Nothing of the kind was entered. Try fewer words, or more days.");
+    }
+    let mut list = written(record, &logs, today);
+    if logs.len() == MOST {
+        list.push_str(&none("There is more. Narrow it with a word or with days."));
+    }
+    list
+}
+
+fn none(sentence: &str) -> String {
+    let mut markup = Markup::new();
+    markup.element("p", &[("class", "none")], sentence);
+    markup.done()
+}
+
+fn written(record: &Record, logs: &[&Thing], today: Day) -> String {
+    let mut markup = Markup::new();
+    for of_day in logs.chunk_by(|one, other| one.text(DAY) == other.text(DAY)) {
+        let Some(first) = of_day.first() else {
+            continue;
+        };
+        let head = match first.day(DAY) {
+            Some(day) if day == today => ["Today, ", &day.told()].concat(),
+            Some(day) => say::whole_day(day),
+            None => "Without a day".to_owned(),
+        };
+        markup.element("h3", &[], &head);
+        markup.within("ul", &[], &mut |list| {
+            for log in of_day.iter().take(MOST) {
+                write_log(list, record, log);
+            }
+        });
+        if of_day.len() > MOST {
+            markup.element(
+                "p",
+                &[("class", "none")],
+                "There is more on this day. Find it by a word.",
+            );
+        }
+    }
+    markup.done()
+}
+
+fn write_log(list: &mut Markup, record: &Record, log: &Thing) {
+    let id = log.id.text();
+    let line = say::line(record, log);
+    let take_out = ["Take out ", &line].concat();
+    list.within("li", &[], &mut |row| {
+        row.element("a", &[("href", &["#/thing?id=", &id].concat())], &line)
+            .element(
+                "button",
+                &[
+                    ("type", "button"),
+                    ("class", "quiet"),
+                    ("data-key", &id),
+                    ("aria-label", &take_out),
+                ],
+                "Take out",
+            );
+    });
+}
