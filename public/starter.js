@@ -85,6 +85,34 @@ function store() {
     .catch((problem) => console.info("Not stored on this device:", problem));
 }
 
+// The pages of the nursery are a program of their own. It is fetched when one of them is asked
+// for, or when the browser is idle and a record is kept here.
+let nursery;
+async function fetchNursery() {
+  try {
+    const { default: start } = await import("built/nursery.js");
+    const program = await fetch(new URL("built/nursery.wasm", import.meta.url));
+    if (!program.ok) throw new Error(program.statusText);
+    await start({ module_or_path: program });
+  } catch (problem) {
+    nursery = undefined;
+    console.info("The pages of the nursery have not opened:", problem);
+    say("This part of Longtom has not arrived. Look to the signal, then load this page again.");
+  }
+}
+globalThis.longtomNursery = (when) => {
+  const load = () => (nursery ??= fetchNursery());
+  if (when === "now") load();
+  else if (keepsRecord()) (globalThis.requestIdleCallback ?? setTimeout)(load);
+};
+function keepsRecord() {
+  try {
+    return Object.keys(localStorage).some((key) => key.startsWith("longtom.record."));
+  } catch {
+    return false;
+  }
+}
+
 open();
 if (document.documentElement.dataset.serviceWorker && "serviceWorker" in navigator) {
   if (document.readyState === "complete") store();

@@ -4,6 +4,8 @@
 //! the page draws the answer. No page computes.
 //!
 //! * [`shell`]: the frame around every page: places to go, notices, the page.
+//! * [`nursery`]: the second program: the pages of the record in the same frame.
+//! * [`notices`]: sentences at the head of the page.
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.
 //! * [`record`]: the record of the nursery, and writing in it.
@@ -25,6 +27,8 @@ pub mod errands;
 pub mod install;
 pub mod live;
 pub mod markup;
+pub mod notices;
+pub mod nursery;
 pub mod pages;
 pub mod plots;
 pub mod record;
@@ -42,5 +46,12 @@ use web_sys::HtmlElement;
 pub fn open() {
     if let Some(frame) = live::element::<HtmlElement>("app") {
         leptos::mount::mount_to(frame, shell::open).forget();
+    }
+}
+
+/// Opens the second program, the pages of the nursery, in the same frame.
+pub fn open_nursery() {
+    if let Some(frame) = live::element::<HtmlElement>("app") {
+        leptos::mount::mount_to(frame, nursery::open).forget();
     }
 }

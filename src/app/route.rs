@@ -25,6 +25,9 @@ pub enum Page {
     Settings,
 }
 
+/// Id of what a page is written into.
+pub const PAGE: &str = "page";
+
 /// Name of a page in its address.
 const NAMES: [(Page, &str); 8] = [
     (Page::Reckon, ""),

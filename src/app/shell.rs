@@ -1,15 +1,17 @@
 //! The frame around every page, which stands in `index.html`: places to go, notices, the page.
 
+use js_sys::{Function, Reflect};
 use leptos::prelude::*;
+use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, HtmlElement};
 
 use super::errands::Errands;
 use super::install::Install;
-use super::live::{element, heard, inside, keep, pressed_in, set_attribute};
+use super::live::{element, heard, keep, meanwhile, set_attribute};
 use super::markup::Markup;
-use super::pages::{bring_in, day_book, look_up, mix, nursery, reckon, settings, thing};
-use super::record::ledger;
-use super::route::{self, Page};
+use super::notices;
+use super::pages::{look_up, mix, reckon, settings};
+use super::route::{self, PAGE, Page};
 use super::stored::Stored;
 use super::version::Version;
 use crate::keep::{Scheme, TextSize};
@@ -19,8 +21,6 @@ const SKIP: &str = "skip";
 const PLACES: &str = "places";
 const MAIN: &str = "main";
 const NOTICES: &str = "notices";
-/// Id of what a page is written into.
-const PAGE: &str = "page";
 
 /// Puts life into the frame.
 pub fn open() {
@@ -32,13 +32,23 @@ pub fn open() {
     provide_context(place);
     keep(move || dress_page(stored));
     keep(move || mark_place(place.get().page));
-    keep_notices(stored, version);
+    notices::keep(
+        NOTICES,
+        stored,
+        move |markup| {
+            if version.is_waiting() {
+                let sentence = "A new version of Longtom is ready on this device.";
+                notices::write(markup, sentence, "Change over", "change over");
+            }
+        },
+        move |_| version.change_over(),
+    );
     heard(SKIP, "click", |event| {
         event.prevent_default();
         focus_main();
     });
 
-    // What is asked of most pages they follow themselves; another thing is another page.
+    // What is asked of a page it follows itself; another thing of the record is another page.
     let page = Memo::new(move |_| {
         stored.ready.get().then(|| {
             let mut place = place.get();
@@ -63,6 +73,8 @@ pub fn open() {
         }
         before.set_value(true);
     });
+    // The first answer stands: now there is time for the rest.
+    meanwhile(async { send_for_nursery("idle") });
 }
 
 fn focus_main() {
@@ -75,12 +87,41 @@ fn open_page(page: Page, into: &Element) {
     match page {
         Page::Reckon => reckon::open(into),
         Page::Mix => mix::open(into),
-        Page::Nursery => nursery::open(into),
-        Page::Thing => thing::open(into),
-        Page::DayBook => day_book::open(into),
-        Page::BringIn => bring_in::open(into),
         Page::LookUp => look_up::open(into),
         Page::Settings => settings::open(into),
+        Page::Nursery | Page::Thing | Page::DayBook | Page::BringIn => {
+            let root = document().document_element();
+            if root.is_none_or(|root| !root.has_attribute(NURSERY_HERE)) {
+                into.set_inner_html(&until_nursery(title(page)));
+                send_for_nursery("now");
+            }
+        }
+    }
+}
+
+/// On the page's root once the second program is here, which opens these pages.
+const NURSERY_HERE: &str = "data-nursery-here";
+
+/// What stands on a page of the second program until that is here.
+fn until_nursery(title: &str) -> String {
+    let mut markup = Markup::new();
+    markup.element("h1", &[], title).element(
+        "p",
+        &[("id", "opening"), ("role", "status")],
+        "Opening…",
+    );
+    markup.done()
+}
+
+/// Has the second program fetched by the script that has started this one: now, or when the
+/// browser is idle and there is a record to read.
+fn send_for_nursery(when: &str) {
+    let sent = Reflect::get(&window(), &JsValue::from_str("longtomNursery"))
+        .ok()
+        .and_then(|send| send.dyn_into::<Function>().ok());
+    if let Some(send) = sent {
+        // It says by itself on the page what stands in the way.
+        let _ = send.call1(&JsValue::UNDEFINED, &JsValue::from_str(when));
     }
 }
 
@@ -113,62 +154,6 @@ fn mark_place(page: Page) {
         let here = link.get_attribute("href") == Some(of.address());
         set_attribute(&link, "aria-current", here.then_some("page"));
     }
-}
-
-/// What the button of a notice does.
-const CHANGE_OVER: &str = "change over";
-const LEAVE_DEMO: &str = "leave demo";
-
-/// Sentences at the head of the page, and what can be done about each.
-fn keep_notices(stored: Stored, version: Version) {
-    let ledger = ledger();
-    inside(NOTICES, move || {
-        let mut markup = Markup::new();
-        if version.is_waiting() {
-            let sentence = "A new version of Longtom is ready on this device.";
-            write_notice(&mut markup, sentence, "Change over", CHANGE_OVER);
-        }
-        if let Some(day) = ledger.demo.get() {
-            let sentence = [
-                "This is the demo nursery. Nothing of it is stored. It is ",
-                &day.told(),
-                " there.",
-            ]
-            .concat();
-            write_notice(&mut markup, &sentence, "Leave the demo", LEAVE_DEMO);
-        }
-        stored.notices.with(|all| {
-            for (place, sentence) in all.iter().enumerate() {
-                write_notice(&mut markup, sentence, "I have read it", &place.to_string());
-            }
-        });
-        markup.done()
-    });
-    pressed_in(NOTICES, move |button| {
-        let act = button.get_attribute("data-do").unwrap_or_default();
-        if act == CHANGE_OVER {
-            version.change_over();
-        } else if act == LEAVE_DEMO {
-            ledger.leave_demo();
-            route::go(&Page::Nursery.address());
-        } else if let Ok(place) = act.parse::<usize>() {
-            stored.notices.update(|all| {
-                if place < all.len() {
-                    all.remove(place);
-                }
-            });
-        }
-    });
-}
-
-/// Writes a sentence and the button that answers it.
-pub fn write_notice(markup: &mut Markup, sentence: &str, answer: &str, act: &str) {
-    let button = [("type", "button"), ("class", "quiet"), ("data-do", act)];
-    markup.within("p", &[("class", "notice")], &mut |notice| {
-        notice
-            .element("span", &[], sentence)
-            .element("button", &button, answer);
-    });
 }
 
 /// Light or dark, and the size of text, on the page's root.

@@ -5,9 +5,9 @@ use std::time::Duration;
 
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
+use web_sys::Event;
 
-use super::live::meanwhile;
-use super::record::Ledger;
+use super::live::{heard_on, meanwhile};
 use crate::keep::browser::{AnyShelf, Change, on_hiding, open, watch};
 use crate::keep::{Cabinet, KeepProblem, Kind, LastQuestion, Notice, Saved, Settings};
 use crate::measure::NumberStyle;
@@ -18,6 +18,10 @@ const SAVED_AFTER: Duration = Duration::from_millis(300);
 const THE_SETTINGS: &str = "";
 
 type Write = Rc<dyn Fn()>;
+type OnRecord = Rc<dyn Fn(String)>;
+
+/// Told to the whole page when one of its two programs has saved the settings.
+const SETTINGS_SAVED: &str = "longtom-settings";
 
 /// What is kept, on the screen's side.
 #[derive(Clone, Copy)]
@@ -30,6 +34,8 @@ pub struct Stored {
     pub notices: RwSignal<Vec<String>>,
     /// Whether what is kept has been loaded.
     pub ready: RwSignal<bool>,
+    /// Hears of parts of the record that another tab has saved.
+    on_record: StoredValue<Option<OnRecord>, LocalStorage>,
     /// Goes up when texts have been set aside or discarded.
     pub asides_changed: RwSignal<u32>,
 }
@@ -50,10 +56,10 @@ impl Stored {
             settings: RwSignal::new(Settings::default()),
             notices: RwSignal::new(Vec::new()),
             ready: RwSignal::new(false),
+            on_record: StoredValue::new_local(None),
             asides_changed: RwSignal::new(0),
         };
         provide_context(stored);
-        let ledger = Ledger::provide(stored);
         meanwhile(async move {
             let (cabinet, notice) = open().await;
             stored.tell_all(notice);
@@ -62,31 +68,30 @@ impl Stored {
             stored.settings.set(loaded.document);
             stored.tell_all(loaded.notices);
             stored.ready.set(true);
-            ledger.open().await;
         });
-        stored.listen(ledger);
+        stored.listen();
         stored
     }
 
     /// Saves at once what waits when the page is hidden, and sees what other tabs save.
-    fn listen(self, ledger: Ledger) {
+    fn listen(self) {
         match on_hiding(move || self.save_now()) {
             Ok(watching) => {
                 StoredValue::new_local(watching);
             }
             Err(problem) => self.tell(problem.to_string()),
         }
+        heard_on(
+            &window(),
+            SETTINGS_SAVED,
+            Box::new(move |_| self.load_settings()),
+        );
         let seen = move |change| match change {
-            Change::Document(document) if document.kind == Kind::Settings => {
-                meanwhile(async move {
-                    if let Some(cabinet) = self.cabinet.get_value() {
-                        self.settings
-                            .set(cabinet.load::<Settings>(THE_SETTINGS).await.document);
-                    }
-                });
-            }
+            Change::Document(document) if document.kind == Kind::Settings => self.load_settings(),
             Change::Document(document) if document.kind == Kind::Record => {
-                meanwhile(ledger.changed_elsewhere(document.name));
+                if let Some(hear) = self.on_record.get_value() {
+                    hear(document.name);
+                }
             }
             Change::Asides => self.asides_changed.update(|count| *count += 1),
             Change::Document(_) | Change::Cleared => {}
@@ -97,6 +102,23 @@ impl Stored {
             }
             Err(problem) => self.tell(problem.to_string()),
         }
+    }
+
+    /// Loads the settings anew.
+    fn load_settings(self) {
+        meanwhile(async move {
+            if let Some(cabinet) = self.cabinet.get_value() {
+                let loaded = cabinet.load::<Settings>(THE_SETTINGS).await.document;
+                if loaded != self.settings.get_untracked() {
+                    self.settings.set(loaded);
+                }
+            }
+        });
+    }
+
+    /// Hears of parts of the record that another tab has saved.
+    pub fn on_record(self, hear: impl Fn(String) + 'static) {
+        self.on_record.set_value(Some(Rc::new(hear)));
     }
 
     /// Tells a sentence at the top of the page, once.
@@ -159,7 +181,12 @@ impl Stored {
                     .save(THE_SETTINGS, &self.settings.get_untracked())
                     .await
                 {
-                    Ok(Saved::Kept) => return,
+                    Ok(Saved::Kept) => {
+                        if let Ok(saved) = Event::new(SETTINGS_SAVED) {
+                            let _ = window().dispatch_event(&saved);
+                        }
+                        return;
+                    }
                     Ok(Saved::ChangedElsewhere(mut newer)) => {
                         change(&mut newer);
                         self.settings.set(newer);

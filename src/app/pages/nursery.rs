@@ -6,9 +6,9 @@ use web_sys::Element;
 use crate::app::demo;
 use crate::app::live::{hidden, inside, pressed_in};
 use crate::app::markup::Markup;
+use crate::app::notices;
 use crate::app::record::{Reading, ledger};
 use crate::app::route::Page;
-use crate::app::shell::write_notice;
 use crate::app::stored::stored;
 use crate::app::widgets::standing::Plan;
 use crate::app::widgets::things::{
@@ -136,7 +136,7 @@ fn done(journal: &Journal, present: &Present, last: Id) -> String {
     let what = step.sentences.first().map_or("", String::as_str);
     let sentence = [&capitalised(&present.record.name_of(thing)), ": ", what].concat();
     let mut markup = Markup::new();
-    write_notice(&mut markup, &sentence, "Undo", "undo");
+    notices::write(&mut markup, &sentence, "Undo", "undo");
     markup.done()
 }
 

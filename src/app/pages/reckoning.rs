@@ -8,8 +8,8 @@ use web_sys::Element;
 use crate::app::desk::Desk;
 use crate::app::live::{attribute, hidden, inside, pressed, pressed_in};
 use crate::app::markup::Markup;
+use crate::app::notices;
 use crate::app::route::Page;
-use crate::app::shell::write_notice;
 use crate::app::stored::stored;
 use crate::app::widgets::behind::{cautions, working};
 use crate::app::widgets::figures::{Shown, answer_head, answer_line};
@@ -119,7 +119,7 @@ fn keep_linked<R: Reckoning>(desk: Desk<R>) {
     inside(LINKED, move || {
         let mut markup = Markup::new();
         if desk.before_link.with(Option::is_some) {
-            write_notice(
+            notices::write(
                 &mut markup,
                 "This link's question has taken the place of your last one.",
                 "Bring mine back",

@@ -11,9 +11,9 @@ use crate::app::live::{
     attribute, element, hidden, inside, keep, pressed, pressed_in, set_attribute,
 };
 use crate::app::markup::Markup;
+use crate::app::notices;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::{Page, Place, go};
-use crate::app::shell::write_notice;
 use crate::app::stored::{Stored, stored};
 use crate::app::widgets::form;
 use crate::app::widgets::things::{
@@ -386,7 +386,7 @@ fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
     inside(TOLD, move || {
         let mut markup = Markup::new();
         if ledger.read(|record| record.get(id).is_some_and(|thing| thing.gone)) {
-            write_notice(
+            notices::write(
                 &mut markup,
                 "This has been taken out of the record. Nothing of it is lost.",
                 "Bring it back",

@@ -47,6 +47,13 @@ pub const SCREEN: Program = Program {
     wasm_opt_passes: &["-Oz", "--flatten", "--rereloop", "-Oz", "-Oz"],
 };
 
+/// The pages of the record, which come after the first answer.
+pub const NURSERY: Program = Program {
+    name: "nursery",
+    binary: "nursery",
+    ..SCREEN
+};
+
 /// The reckonings off the main thread: fast before it is small.
 pub const WORKER: Program = Program {
     name: "worker",
@@ -64,16 +71,18 @@ pub struct Compiled {
     pub wasm: Vec<u8>,
 }
 
-/// Compiles both programs at once: the last step of each, linking, has work for one
-/// core only.
-pub fn both(speed: Speed) -> Outcome<(Compiled, Compiled)> {
+/// Compiles the programs: screen, nursery, worker. Two at once, for the last step of each,
+/// linking, has work for one core only.
+pub fn all(speed: Speed) -> Outcome<[Compiled; 3]> {
     std::thread::scope(|scope| {
         let worker = scope.spawn(|| one(&WORKER, speed));
+        // What both are made of is compiled once, for the first of them.
         let screen = one(&SCREEN, speed);
+        let nursery = one(&NURSERY, speed);
         let worker = worker
             .join()
             .map_err(|_| Problem::new("Compiling the worker broke off."))?;
-        Ok((screen?, worker?))
+        Ok([screen?, nursery?, worker?])
     })
 }
 

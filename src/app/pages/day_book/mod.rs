@@ -25,8 +25,8 @@ use web_sys::Element;
 
 use crate::app::live::{inside, keep, pressed_in};
 use crate::app::markup::Markup;
+use crate::app::notices;
 use crate::app::record::{Ledger, ledger};
-use crate::app::shell::write_notice;
 use crate::app::stored::{Stored, stored};
 use crate::keep::LastQuestion;
 use crate::nursery::{Day, Id, Texts};
@@ -162,7 +162,7 @@ fn keep_told(book: Book) {
             } else {
                 "Undo"
             };
-            write_notice(&mut markup, &told.sentence, answer, "");
+            notices::write(&mut markup, &told.sentence, answer, "");
         }
         markup.done()
     });

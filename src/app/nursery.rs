@@ -1,0 +1,85 @@
+//! The second program: the pages of the nursery's record, in the frame that the first has opened.
+//!
+//! It is a program of its own, so that whoever only wants an answer need not wait for it. The two
+//! share the page, its address and what is stored, and nothing else: each follows the address and
+//! opens its own pages, and each reads the settings anew when the other has changed them.
+
+use leptos::prelude::*;
+use web_sys::Element;
+
+use super::live::{element, keep, meanwhile, set_attribute};
+use super::notices;
+use super::pages::{bring_in, day_book, nursery, thing};
+use super::record::Ledger;
+use super::route::{self, PAGE, Page};
+use super::stored::Stored;
+
+/// Id of the place for its notices.
+const NOTICES: &str = "nursery-notices";
+/// Says on the page's root that this program is here.
+const HERE: &str = "data-nursery-here";
+/// What the button of the demo's notice does.
+const LEAVE_DEMO: &str = "leave demo";
+
+/// Opens the pages of the nursery whenever the address asks for one.
+pub fn open() {
+    let stored = Stored::provide();
+    let ledger = Ledger::provide(stored);
+    let place = route::place();
+    provide_context(place);
+    if let Some(root) = document().document_element() {
+        set_attribute(&root, HERE, Some(""));
+    }
+    stored.on_record(move |name| meanwhile(ledger.changed_elsewhere(name)));
+    keep(move || {
+        if stored.ready.get() {
+            meanwhile(ledger.open());
+        }
+    });
+    notices::keep(
+        NOTICES,
+        stored,
+        move |markup| {
+            if let Some(day) = ledger.demo.get() {
+                let sentence = [
+                    "This is the demo nursery. Nothing of it is stored. It is ",
+                    &day.told(),
+                    " there.",
+                ];
+                notices::write(markup, &sentence.concat(), "Leave the demo", LEAVE_DEMO);
+            }
+        },
+        move |act| {
+            if act == LEAVE_DEMO {
+                ledger.leave_demo();
+                route::go(&Page::Nursery.address());
+            }
+        },
+    );
+    // What is asked of most pages they follow themselves; another thing is another page.
+    let page = Memo::new(move |_| {
+        stored.ready.get().then(|| {
+            let mut place = place.get();
+            if place.page != Page::Thing {
+                place.question.clear();
+            }
+            place
+        })
+    });
+    // What a page has kept and heard ends when the next one takes its place.
+    keep(move || {
+        if let (Some(now), Some(into)) = (page.get(), element::<Element>(PAGE)) {
+            untrack(|| open_page(now.page, &into));
+        }
+    });
+}
+
+fn open_page(page: Page, into: &Element) {
+    match page {
+        Page::Nursery => nursery::open(into),
+        Page::Thing => thing::open(into),
+        Page::DayBook => day_book::open(into),
+        Page::BringIn => bring_in::open(into),
+        Page::Reckon | Page::Mix | Page::LookUp | Page::Settings => {}
+    }
+}
