@@ -15,9 +15,15 @@ const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
 /// What a stage may leave over, as a share of all pores.
 const LEFT_OVER: f64 = 1e-11;
 /// What it may leave over when rounding stops it.
-const LEFT_OVER_BY_ROUNDING: f64 = 1e-8;
+const LEFT_OVER_BY_ROUNDING: f64 = 1e-10;
 /// Iterations before a step is given up and shortened.
 const MOST_ITERATIONS: usize = 25;
+/// Iterations that may make things worse for a while.
+const FREE_ITERATIONS: usize = 4;
+/// A step of Newton's that made things worse is cut to this share of itself,
+const SHORTENED: f64 = 0.3;
+/// so many times at the most.
+const MOST_SHORTENED: usize = 4;
 /// Iterations above which the next step is no longer than this one.
 const MANY_ITERATIONS: usize = 12;
 /// How far one iteration may dry a node: by this power of e.
@@ -26,11 +32,15 @@ const DRYING_STRIDE: f64 = 2.5;
 const WETTING_STRIDE: f64 = 4.0;
 /// A node that crosses saturation first stops this far beyond it (stretched head).
 const BEYOND_SATURATION: f64 = 0.5;
+/// How far one iteration may move the level, m.
+const LEVEL_STRIDE_M: f64 = 0.01;
 /// Steps shorter than this are not tried, s.
 const SHORTEST_S: f64 = 1e-7;
 /// Between a station's foot and the tray: m/s for each metre of head. A foot that takes a metre of
-/// water a day feels a hundredth of a millimetre of it.
-const FOOT_PER_S: f64 = 1.0;
+/// water a day feels a thousandth of a millimetre of it.
+const FOOT_PER_S: f64 = 10.0;
+/// A valve closes over the last of this rise of the level, as a float does, m.
+const THROTTLE_M: f64 = 1e-3;
 /// The section of the float's own chamber as a share of the tray's ground: it keeps a level defined
 /// where a bed leaves no open water.
 const CHAMBER_SHARE: f64 = 1e-6;
@@ -160,14 +170,19 @@ pub struct Flow {
 
     /// Stretched heads, and those before the step.
     heads: Vec<f64>,
+    /// Heads at which the last thing that dries a node gives out: iteration goes no drier.
+    floors: Vec<f64>,
+    heads_last: Vec<f64>,
     heads_before: Vec<f64>,
     level_m: f64,
     level_before_m: f64,
+    level_last_m: f64,
     /// Water that the flows say there is, m³; the last is the tray's.
     water: Vec<f64>,
     known: Vec<f64>,
     rates_first: Vec<f64>,
     rates: Vec<f64>,
+    rates_accepted: Vec<f64>,
     flows: Rates,
     flows_first: Rates,
 
@@ -217,13 +232,17 @@ impl Flow {
             iterations: 0,
             balance: Balance::default(),
             heads: Vec::new(),
+            floors: Vec::new(),
+            heads_last: Vec::new(),
             heads_before: Vec::new(),
             level_m,
             level_before_m: level_m,
+            level_last_m: level_m,
             water: Vec::new(),
             known: Vec::new(),
             rates_first: Vec::new(),
             rates: Vec::new(),
+            rates_accepted: Vec::new(),
             flows: Rates::default(),
             flows_first: Rates::default(),
             states_below: Vec::new(),
@@ -246,6 +265,8 @@ impl Flow {
         }
         for values in [
             &mut flow.heads,
+            &mut flow.floors,
+            &mut flow.heads_last,
             &mut flow.heads_before,
             &mut flow.head_m,
             &mut flow.head_slope,
@@ -261,6 +282,7 @@ impl Flow {
             &mut flow.known,
             &mut flow.rates,
             &mut flow.rates_first,
+            &mut flow.rates_accepted,
             &mut flow.residual,
         ] {
             values.resize(flow.nodes.len() + 1, 0.0);
@@ -441,9 +463,15 @@ impl Flow {
         let mut total = Rates::default();
         let mut left_over = 0.0;
         // Net flow into the tray, and how the tray's residual depends on its level.
-        let mut tray_rate = now.valve;
-        let mut tray_slope = 0.0;
-        total.let_in = now.valve;
+        let room = (self.filling.shuts_at_m() - self.level_m) / THROTTLE_M;
+        let let_in = now.valve * room.clamp(0.0, 1.0);
+        let mut tray_rate = let_in;
+        let mut tray_slope = if room > 0.0 && room < 1.0 {
+            now.valve / THROTTLE_M
+        } else {
+            0.0
+        };
+        total.let_in = let_in;
         for which in 0..self.columns.len() {
             let column = &self.columns[which];
             let top = column.end - 1;
@@ -605,7 +633,7 @@ impl Flow {
         } else {
             0.0
         };
-        self.level_m += level_change;
+        self.level_m = bounded_level(self.level_m, level_change);
         let mut sound = level_change.is_finite();
         for column in &self.columns {
             let mut change = 0.0;
@@ -617,7 +645,8 @@ impl Flow {
                     (-self.residual[node] - self.lower[node] * change) / self.diagonal[node]
                 };
                 sound &= change.is_finite();
-                self.heads[node] = bounded(self.heads[node], change);
+                let next = bounded(self.heads[node], change);
+                self.heads[node] = next.max(self.floors[node].min(self.heads[node]));
             }
         }
         sound
@@ -628,7 +657,20 @@ impl Flow {
         let enough = LEFT_OVER * self.capacity_m3;
         let mut before = f64::INFINITY;
         for iteration in 0..MOST_ITERATIONS {
-            let left_over = self.assemble(tau_s, now);
+            let mut left_over = self.assemble(tau_s, now);
+            // A step that made things worse is shortened, but for the first few, which may have to
+            // cross a hill.
+            let mut shortened = 0;
+            while iteration > FREE_ITERATIONS && !(left_over < before) && shortened < MOST_SHORTENED
+            {
+                for (head, last) in self.heads.iter_mut().zip(&self.heads_last) {
+                    *head = last + SHORTENED * (*head - last);
+                }
+                self.level_m =
+                    self.level_last_m + SHORTENED * (self.level_m - self.level_last_m);
+                left_over = self.assemble(tau_s, now);
+                shortened += 1;
+            }
             if !left_over.is_finite() {
                 return None;
             }
@@ -640,6 +682,8 @@ impl Flow {
                 return Some(iteration);
             }
             before = left_over;
+            self.heads_last.copy_from_slice(&self.heads);
+            self.level_last_m = self.level_m;
             if !self.improve() {
                 return None;
             }
@@ -680,6 +724,18 @@ impl Flow {
     ) -> Result<Option<(f64, usize)>, NoFlow> {
         self.heads_before.copy_from_slice(&self.heads);
         self.level_before_m = self.level_m;
+        if let Some(found) = self.attempt_in_two_stages(weather, step_s)? {
+            return Ok(Some(found));
+        }
+        self.take_back();
+        self.attempt_in_one_stage(weather, step_s)
+    }
+
+    fn attempt_in_two_stages(
+        &mut self,
+        weather: &Weather<'_>,
+        step_s: f64,
+    ) -> Result<Option<(f64, usize)>, NoFlow> {
         let tau_s = GAMMA * step_s;
         self.known.copy_from_slice(&self.water);
         let now = self.weather_at(weather, self.time_s + tau_s)?;
@@ -700,22 +756,47 @@ impl Flow {
         let Some(second) = self.stage(tau_s, &now) else {
             return Ok(None);
         };
+        let change = self.change_of_rates(&self.rates_first);
+        Ok(Some((
+            change * tau_s / self.capacity_m3,
+            first.max(second),
+        )))
+    }
+
+    /// Euler's implicit step. The second of two stages starts from water carried on beyond the first,
+    /// which there may not be where a surface gives out or a tray runs dry within the step; this one
+    /// never asks for such.
+    fn attempt_in_one_stage(
+        &mut self,
+        weather: &Weather<'_>,
+        step_s: f64,
+    ) -> Result<Option<(f64, usize)>, NoFlow> {
+        self.known.copy_from_slice(&self.water);
+        let now = self.weather_at(weather, self.time_s + step_s)?;
+        let Some(iterations) = self.stage(step_s, &now) else {
+            return Ok(None);
+        };
+        // The error of the first order is half the step times the change of rates over it.
+        let change = self.change_of_rates(&self.rates_accepted);
+        self.rates_first.copy_from_slice(&self.rates);
+        self.flows_first = self.flows;
+        Ok(Some((0.5 * change * step_s / self.capacity_m3, iterations)))
+    }
+
+    /// How much the rates are now unlike others, summed over all nodes, m³/s.
+    fn change_of_rates(&self, others: &[f64]) -> f64 {
         let last = self.nodes.len();
-        let mut misplaced = if self.has_tray {
-            (self.rates[last] - self.rates_first[last]).abs()
+        let tray = if self.has_tray {
+            (self.rates[last] - others[last]).abs()
         } else {
             0.0
         };
-        for column in &self.columns {
+        self.columns.iter().fold(tray, |sum, column| {
             let own: f64 = (column.first..column.end)
-                .map(|node| (self.rates[node] - self.rates_first[node]).abs())
+                .map(|node| (self.rates[node] - others[node]).abs())
                 .sum();
-            misplaced += column.count * own;
-        }
-        Ok(Some((
-            misplaced * tau_s / self.capacity_m3,
-            first.max(second),
-        )))
+            sum + column.count * own
+        })
     }
 
     fn take_back(&mut self) {
@@ -742,8 +823,25 @@ impl Flow {
             sum.evaporated_from_media_m3 += times * flows.evaporated;
             sum.evaporated_from_water_m3 += times * flows.from_water;
         }
+        self.rates_accepted.copy_from_slice(&self.rates);
         self.time_s += step_s;
         self.steps += 1;
+    }
+
+    fn find_floors(&mut self, air_dry_m: f64) {
+        for column in &self.columns {
+            let wilted_m = column.stress.map(|stress| stress.wilted_m());
+            for node in column.first..column.end {
+                let cut = &self.nodes[node];
+                // Beside its neighbours; they dry no further than their own.
+                let driest_m = match wilted_m {
+                    _ if cut.open_m2 > 0.0 => Some(air_dry_m),
+                    Some(wilted_m) if cut.roots > 0.0 => Some(wilted_m.max(air_dry_m)),
+                    _ => None,
+                };
+                self.floors[node] = driest_m.map_or(driest(), |suction_m| stretched(-suction_m));
+            }
+        }
     }
 
     fn hold_heads(&mut self) {
@@ -781,6 +879,7 @@ impl Flow {
             self.step_s = steps.first_s;
         }
         self.hold_heads();
+        self.find_floors(weather.air_dry_suction_m);
         let begun = self.steps;
         // Times nearer than this are one.
         let instant_s = SHORTEST_S.max(1e-12 * until_s.abs());
@@ -859,15 +958,11 @@ impl Flow {
             return None;
         }
         let (was, is) = (self.level_before_m, self.level_m);
-        let shuts = self.filling.shuts_at_m();
-        let passed = if self.valve.open {
-            (is > shuts + FILM_M && was < shuts - FILM_M).then_some(shuts)
-        } else {
-            self.filling
-                .opens_at_m()
-                .filter(|opens| self.valve.opens_s.is_none() && is < *opens && was > opens + PASSED_M)
-        };
-        passed.map(|level| ((level - was) / (is - was)).clamp(0.1, 0.9))
+        let waiting = !self.valve.open && self.valve.opens_s.is_none();
+        self.filling
+            .opens_at_m()
+            .filter(|opens| waiting && is < *opens && was > opens + PASSED_M)
+            .map(|opens| ((opens - was) / (is - was)).clamp(0.1, 0.9))
     }
 
     /// Since the start, s.
@@ -951,6 +1046,17 @@ impl Flow {
     }
 }
 
+/// The level after one iteration: it stops where the tray runs dry, and goes no further than a float
+/// would in one fill.
+fn bounded_level(level_m: f64, change_m: f64) -> f64 {
+    let next_m = level_m + change_m.clamp(-LEVEL_STRIDE_M, LEVEL_STRIDE_M);
+    if level_m > 0.0 && next_m < 0.0 {
+        0.0
+    } else {
+        next_m
+    }
+}
+
 /// The head after one iteration: it may not leap so far that the curves tell nothing of where it lands.
 fn bounded(p: f64, change: f64) -> f64 {
     let next = p + change;
@@ -974,11 +1080,12 @@ fn bounded(p: f64, change: f64) -> f64 {
 fn dried(suction_m: f64, air_dry_m: f64, ledge: bool) -> (f64, f64) {
     let free_m = FREE_SHARE * air_dry_m;
     if suction_m > free_m {
-        if suction_m >= air_dry_m {
+        // At the limit itself the slope is that of the side it is reached from.
+        if suction_m > air_dry_m * (1.0 + 1e-9) {
             (0.0, 0.0)
         } else {
             let span = air_dry_m - free_m;
-            ((air_dry_m - suction_m) / span, -1.0 / span)
+            (((air_dry_m - suction_m) / span).max(0.0), -1.0 / span)
         }
     } else if ledge && suction_m < 0.0 {
         if suction_m <= -FADE_M {

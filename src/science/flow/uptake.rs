@@ -66,6 +66,11 @@ impl Stress {
         Self::new(never, never, free_of_thirst, wilted)
     }
 
+    /// The suction at which nothing more is taken, m.
+    pub(super) fn wilted_m(&self) -> f64 {
+        self.wilted_m
+    }
+
     /// The share at a suction in metres of water (negative below a water level), from 0 to 1.
     #[must_use]
     pub fn share(&self, suction_m: f64) -> f64 {
