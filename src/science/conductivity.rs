@@ -105,11 +105,7 @@ impl Medium {
     ///
     /// # Errors
     /// [`NotAConductor`] for a conductivity that is not above nought, or ℓ below -1.
-    pub fn new(
-        retention: Retention,
-        paths: Paths,
-        tortuosity: f64,
-    ) -> Result<Self, NotAConductor> {
+    pub fn new(retention: Retention, paths: Paths, tortuosity: f64) -> Result<Self, NotAConductor> {
         let conducts = |k: Conductivity| {
             let k = k.in_metres_per_second();
             k > 0.0 && k.is_finite()

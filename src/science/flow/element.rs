@@ -57,10 +57,8 @@ pub(super) fn flux(below: End<'_>, above: End<'_>, rise_m: f64) -> Flux {
             let x_above =
                 -(rise_m * above.state.ln_conductivity_slope - x * above.head_slope) * inverse;
             let fitted = mean * factor;
-            let over_below =
-                ln_over_x * x_below + ln_over_y * below.state.ln_conductivity_slope;
-            let over_above =
-                ln_over_x * x_above - ln_over_y * above.state.ln_conductivity_slope;
+            let over_below = ln_over_x * x_below + ln_over_y * below.state.ln_conductivity_slope;
+            let over_above = ln_over_x * x_above - ln_over_y * above.state.ln_conductivity_slope;
             return Flux {
                 up: fitted * drive,
                 over_below: (mean_below * factor + fitted * over_below) * drive
@@ -84,8 +82,7 @@ fn fitting(x: f64, y: f64) -> (f64, f64, f64) {
     if x < SMALL && y.abs() < SMALL {
         // ln E(u) = u/2 + u²/24 - u⁴/2880 + u⁶/181440 ...
         let ln_e = |u: f64| u * u * (1.0 / 24.0 - u * u * (1.0 / 2880.0 - u * u / 181_440.0));
-        let slope =
-            |u: f64| u * (1.0 / 12.0 - u * u * (1.0 / 720.0 - u * u / 30_240.0));
+        let slope = |u: f64| u * (1.0 / 12.0 - u * u * (1.0 / 720.0 - u * u / 30_240.0));
         let t = ln_e(u) - ln_e(x) - ln_e(y);
         let factor = 1.0 + t * (1.0 + t * (0.5 + t / 6.0));
         return (factor, -slope(u) + slope(-x), slope(u) - slope(y));

@@ -44,7 +44,7 @@ const THROTTLE_M: f64 = 1e-3;
 /// The section of the float's own chamber as a share of the tray's ground: it keeps a level defined
 /// where a bed leaves no open water.
 const CHAMBER_SHARE: f64 = 1e-6;
-/// Over the last of this depth evaporation from open water, or from a bed about to be flooded, fades, m.
+/// Over the last of this depth evaporation from a bed about to be flooded fades, m.
 const FADE_M: f64 = 1e-3;
 /// A surface gives all that the air asks up to this share of the air-dry suction, and then ever less.
 const FREE_SHARE: f64 = 0.5;
@@ -585,10 +585,10 @@ impl Flow {
         if self.has_tray {
             let (water, area_m2) = self.tray_water_m3(self.level_m);
             let open_m2 = area_m2 - self.chamber_m2;
-            let wet = (self.level_m / FADE_M).clamp(0.0, 1.0);
+            let wet = (self.level_m / FILM_M).clamp(0.0, 1.0);
             let evaporated = now.evaporation * open_m2 * wet;
             if wet > 0.0 && wet < 1.0 {
-                tray_slope += now.evaporation * open_m2 / FADE_M;
+                tray_slope += now.evaporation * open_m2 / FILM_M;
             }
             tray_rate -= evaporated;
             total.from_water = evaporated;
@@ -666,8 +666,7 @@ impl Flow {
                 for (head, last) in self.heads.iter_mut().zip(&self.heads_last) {
                     *head = last + SHORTENED * (*head - last);
                 }
-                self.level_m =
-                    self.level_last_m + SHORTENED * (self.level_m - self.level_last_m);
+                self.level_m = self.level_last_m + SHORTENED * (self.level_m - self.level_last_m);
                 left_over = self.assemble(tau_s, now);
                 shortened += 1;
             }
@@ -757,10 +756,7 @@ impl Flow {
             return Ok(None);
         };
         let change = self.change_of_rates(&self.rates_first);
-        Ok(Some((
-            change * tau_s / self.capacity_m3,
-            first.max(second),
-        )))
+        Ok(Some((change * tau_s / self.capacity_m3, first.max(second))))
     }
 
     /// Euler's implicit step. The second of two stages starts from water carried on beyond the first,
@@ -885,11 +881,9 @@ impl Flow {
         let instant_s = SHORTEST_S.max(1e-12 * until_s.abs());
         while self.time_s < until_s - instant_s {
             if self.has_tray
-                && self.valve.mind(
-                    &self.filling,
-                    self.time_s + instant_s,
-                    self.level_m,
-                )
+                && self
+                    .valve
+                    .mind(&self.filling, self.time_s + instant_s, self.level_m)
             {
                 self.step_s = self.step_s.min(steps.first_s);
             }
@@ -921,7 +915,11 @@ impl Flow {
                         } else if let Some(share) = self.overshoot() {
                             Some(step_s * share)
                         } else {
-                            let most = if iterations > MANY_ITERATIONS { 1.0 } else { 3.0 };
+                            let most = if iterations > MANY_ITERATIONS {
+                                1.0
+                            } else {
+                                3.0
+                            };
                             self.accept(step_s);
                             break step_s * change.clamp(0.2, most);
                         }
@@ -953,7 +951,7 @@ impl Flow {
     /// The share of a step that would have met the level waited for, if the step went past it.
     fn overshoot(&self) -> Option<f64> {
         /// A level may be passed by so much.
-        const PASSED_M: f64 = 5.0 * FILM_M;
+        const PASSED_M: f64 = 5e-4;
         if !self.has_tray {
             return None;
         }
@@ -1029,12 +1027,23 @@ impl Flow {
             let p = self.heads[at];
             let place = self.scale.place(p);
             let halves = [
-                (node.below, node.volume_below_m3, node.height_m - node.reach_below_m, node.height_m),
-                (node.above, node.volume_above_m3, node.height_m, node.height_m + node.reach_above_m),
+                (
+                    node.below,
+                    node.volume_below_m3,
+                    node.height_m - node.reach_below_m,
+                    node.height_m,
+                ),
+                (
+                    node.above,
+                    node.volume_above_m3,
+                    node.height_m,
+                    node.height_m + node.reach_above_m,
+                ),
             ];
             for (medium, volume_m3, low_m, high_m) in halves {
                 if volume_m3 > 0.0 {
-                    let share = ((high_m.min(to_m) - low_m.max(from_m)) / (high_m - low_m)).max(0.0);
+                    let share =
+                        ((high_m.min(to_m) - low_m.max(from_m)) / (high_m - low_m)).max(0.0);
                     let table = &self.media[medium];
                     let state = table.state(p, place);
                     water_m3 += share * volume_m3 * state.water.min(table.saturated());

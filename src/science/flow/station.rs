@@ -213,10 +213,7 @@ fn frustum(low_m2: f64, high_m2: f64, height_m: f64) -> f64 {
     height_m / 3.0 * (low_m2 + (low_m2 * high_m2).sqrt() + high_m2)
 }
 
-pub(super) fn cut(
-    station: &Station<'_>,
-    media: &mut Vec<Arc<Table>>,
-) -> Result<Cut, NotAStation> {
+pub(super) fn cut(station: &Station<'_>, media: &mut Vec<Arc<Table>>) -> Result<Cut, NotAStation> {
     if station.layers.is_empty() {
         return Err(NotAStation::Empty);
     }
@@ -255,7 +252,10 @@ pub(super) fn cut(
         let (low_m2, high_m2) = (layer.base.in_square_metres(), layer.top.in_square_metres());
         let spacing_m = layer.spacing.in_metres();
         let footprint_m2 = layer.footprint.in_square_metres();
-        if ![height_m, low_m2, high_m2, spacing_m].into_iter().all(positive) {
+        if ![height_m, low_m2, high_m2, spacing_m]
+            .into_iter()
+            .all(positive)
+        {
             return Err(NotAStation::Layer);
         }
         if !(footprint_m2 >= 0.0 && footprint_m2 <= ground_m2 * (1.0 + 1e-9)) {
@@ -293,7 +293,7 @@ pub(super) fn cut(
             reach_above_m: 0.0,
             roots: 0.0,
             open_m2: 0.0,
-                pond_m2: 0.0,
+            pond_m2: 0.0,
         };
         if let Joint::Contact(contact) = layer.joint {
             if !(contact.share > 0.0

@@ -113,8 +113,7 @@ pub fn flux_m_per_s(
     flux_between(
         |flux| height_carried_m(medium, flux, foot_suction_m, top_suction_m),
         height_m,
-        medium.conductivity_m_per_s(foot_suction_m.max(0.0))
-            * (top_suction_m - foot_suction_m)
+        medium.conductivity_m_per_s(foot_suction_m.max(0.0)) * (top_suction_m - foot_suction_m)
             / height_m,
     )
 }
@@ -197,7 +196,9 @@ pub fn brooks_corey_height_m(
         let whole = e.powf(-1.0 / p) * PI / (p * (PI / p).sin());
         whole - integral(0.0, 1.0, |x| 1.0 / (1.0 + e * x.powf(p)))
     } else {
-        integral(0.0, 1.0, |v| 1.0 / ((p - 1.0) * (v.powf(p / (p - 1.0)) + e)))
+        integral(0.0, 1.0, |v| {
+            1.0 / ((p - 1.0) * (v.powf(p / (p - 1.0)) + e))
+        })
     };
     air_entry_m * (1.0 / (1.0 + e) + beyond)
 }

@@ -34,7 +34,7 @@ pub enum Filling {
 }
 
 /// A level this near to the one waited for has reached it: a film that no float can feel, m.
-pub(super) const FILM_M: f64 = 1e-4;
+pub(super) const FILM_M: f64 = 2e-5;
 
 impl Filling {
     pub(super) fn is_sound(&self) -> bool {

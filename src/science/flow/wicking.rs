@@ -17,8 +17,7 @@ const GRAVITY_M_PER_S2: f64 = 9.806_65;
 /// 0 and below for what repels water.
 #[must_use]
 pub fn jurin_rise_m(radius_m: f64, wetting: f64) -> f64 {
-    2.0 * SURFACE_TENSION_N_PER_M * wetting
-        / (DENSITY_KG_PER_M3 * GRAVITY_M_PER_S2 * radius_m)
+    2.0 * SURFACE_TENSION_N_PER_M * wetting / (DENSITY_KG_PER_M3 * GRAVITY_M_PER_S2 * radius_m)
 }
 
 /// How far water has come along a level tube after a time, m: √(γ r cos β t/(2 μ)). For a tube on end
@@ -52,8 +51,7 @@ impl RisingFront {
             return f64::INFINITY;
         }
         let part = (height_m / self.front_suction_m).max(0.0);
-        self.fillable * self.front_suction_m / self.conductivity_m_per_s
-            * (-(-part).ln_1p() - part)
+        self.fillable * self.front_suction_m / self.conductivity_m_per_s * (-(-part).ln_1p() - part)
     }
 
     /// How far the front has come at a time while the height still counts for nothing, m:
