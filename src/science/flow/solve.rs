@@ -32,6 +32,12 @@ const DRYING_STRIDE: f64 = 2.5;
 const WETTING_STRIDE: f64 = 4.0;
 /// A node that crosses saturation first stops this far beyond it (stretched head).
 const BEYOND_SATURATION: f64 = 0.5;
+/// No medium is taken to change by less than this share of its volume for a unit of stretched head,
+/// when the next iterate is sought. Water itself is not touched by it.
+const LEAST_SLOPE: f64 = 1e-10;
+/// Diagonals are larger by so little: a contact that holds no water between two bone-dry media
+/// would otherwise be cleared to nought by rounding.
+const FIRMER: f64 = 1.0 + 1e-12;
 /// How far one iteration may move the level, m.
 const LEVEL_STRIDE_M: f64 = 0.01;
 /// Steps shorter than this are not tried, s.
@@ -443,8 +449,9 @@ impl Flow {
         let cut = &self.nodes[node];
         let (below, above) = (&self.states_below[node], &self.states_above[node]);
         let water = cut.volume_below_m3 * below.water + cut.volume_above_m3 * above.water;
-        let slope =
-            cut.volume_below_m3 * below.water_slope + cut.volume_above_m3 * above.water_slope;
+        // A bone-dry medium gives up nothing to the last digit; iteration needs a slope all the same.
+        let slope = cut.volume_below_m3 * below.water_slope.max(LEAST_SLOPE)
+            + cut.volume_above_m3 * above.water_slope.max(LEAST_SLOPE);
         if cut.pond_m2 > 0.0 && self.heads[node] > 0.0 {
             (
                 water + cut.pond_m2 * self.head_m[node],
@@ -569,8 +576,9 @@ impl Flow {
                     let residual = water - self.known[node] - tau_s * rate;
                     self.residual[node] = residual;
                     left_over += column.count * residual.abs();
-                    self.diagonal[node] = water_slope
+                    let own = water_slope
                         - tau_s * (from_below.over_above - to_above.over_below + gain_slope);
+                    self.diagonal[node] = own * FIRMER;
                     self.lower[node] = if node > column.first {
                         -tau_s * from_below.over_below
                     } else {
@@ -912,7 +920,7 @@ impl Flow {
                         let change = AIM * (steps.tolerance / error.max(1e-300)).sqrt();
                         if error > steps.tolerance && step_s > 1e3 * SHORTEST_S {
                             Some(step_s * change.clamp(0.1, 0.8))
-                        } else if let Some(share) = self.overshoot() {
+                        } else if let Some(share) = self.overshoot(step_s) {
                             Some(step_s * share)
                         } else {
                             let most = if iterations > MANY_ITERATIONS {
@@ -949,10 +957,12 @@ impl Flow {
     }
 
     /// The share of a step that would have met the level waited for, if the step went past it.
-    fn overshoot(&self) -> Option<f64> {
+    fn overshoot(&self, step_s: f64) -> Option<f64> {
         /// A level may be passed by so much.
         const PASSED_M: f64 = 5e-4;
-        if !self.has_tray {
+        /// A step as short as this meets it well enough, s.
+        const FINE_S: f64 = 1.0;
+        if !self.has_tray || step_s < FINE_S {
             return None;
         }
         let (was, is) = (self.level_before_m, self.level_m);

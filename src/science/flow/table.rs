@@ -178,7 +178,7 @@ impl Table {
     /// SIAM Journal on Numerical Analysis 17:238), water in itself, conductivity in its logarithm.
     /// Error: below 2e-6 of the volume in water and 1e-4 of itself in conductivity beyond suctions of
     /// 0.1 mm, where the curves are smooth; at a corner, such as the air entry of Brooks and Corey,
-    /// up to 2e-3 and 5 % within 6 % of its suction. Within 0.1 mm of saturation curves of n below 1.5
+    /// up to 3e-3 and 5 % within 6 % of its suction. Within 0.1 mm of saturation curves of n below 1.5
     /// fall faster than any table: 0.3 % at n = 1.6, 3 % at 1.4, half at 1.2. Give those an air entry.
     ///
     /// # Errors
