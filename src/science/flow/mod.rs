@@ -12,7 +12,7 @@
 //! | `uptake` | the response of roots to suction; the course of demand through a day |
 //! | `tray` | how the tray is filled |
 //! | `balance` | what came in, went out and is stored |
-//! | `solve` | one implicit stage: Newton's method on tridiagonal columns that share one tray |
+//! | `solve` | columns that share one tray; one implicit stage by Newton's method; steps through time |
 //! | `steady`, `wicking` | answers in closed form |
 //!
 //! **Method.** Water is conserved at each node as in the mixed form of Celia, Bouloutas & Zarba 1990

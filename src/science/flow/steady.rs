@@ -85,7 +85,7 @@ pub fn suction_above_m(
     let mut high_m = foot_m + height_m.max(0.0);
     while height_carried_m(medium, flux_m_per_s, foot_m, high_m) < height_m {
         high_m *= 2.0;
-        if !(high_m <= NO_LIMIT_M) {
+        if high_m.is_nan() || high_m > NO_LIMIT_M {
             return None;
         }
     }
@@ -107,7 +107,7 @@ pub fn flux_m_per_s(
     foot_suction_m: f64,
     top_suction_m: f64,
 ) -> f64 {
-    if top_suction_m <= foot_suction_m + height_m || !(height_m > 0.0) {
+    if top_suction_m <= foot_suction_m + height_m || height_m <= 0.0 {
         return 0.0;
     }
     flux_between(
