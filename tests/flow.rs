@@ -1672,6 +1672,38 @@ fn a_day_is_quick() {
             (1e3 * took.as_secs_f64(), 100.0 * empty, flow)
         };
         let (took_ms, empty, flow) = run(&Steps::default(), 1.0);
+        if name == "sand" {
+            for tol in [1e-2, 3e-3, 1e-3, 3e-4, 1e-4, 1e-5, 1e-6, 1e-7] {
+                let (ms, e, f) = run(
+                    &Steps {
+                        tolerance: tol,
+                        ..Steps::default()
+                    },
+                    1.0,
+                );
+                println!(
+                    "   tol {tol:e} {ms:.1} ms {e:.3} % {} fills, {:?} in {:.4}",
+                    f.fills(),
+                    f.effort(),
+                    1e3 * f.balance().let_in_m3
+                );
+            }
+            for lg in [900.0, 300.0, 100.0, 30.0] {
+                let (ms, e, f) = run(
+                    &Steps {
+                        longest_s: lg,
+                        ..Steps::default()
+                    },
+                    1.0,
+                );
+                println!(
+                    "   longest {lg} {ms:.1} ms {e:.3} % {} fills, {:?} in {:.4}",
+                    f.fills(),
+                    f.effort(),
+                    1e3 * f.balance().let_in_m3
+                );
+            }
+        }
         let (_, empty_at_finest, finest) = run(&careful(1e-6, 0.1), 4.0);
         let drunk = |flow: &Flow| 1000.0 * flow.balance().drunk_m3;
         println!(

@@ -228,11 +228,11 @@ impl Curves for Medium {
             return saturated;
         }
         let water = self.retention.water_content(suction_cm);
-        if self.air_entry_cm == 0.0 {
-            return water;
-        }
         let residual = self.retention.residual();
         let at_entry = self.retention.water_content(self.air_entry_cm);
+        if self.air_entry_cm == 0.0 || at_entry <= residual {
+            return water;
+        }
         residual + (saturated - residual) * (water - residual) / (at_entry - residual)
     }
 

@@ -3,6 +3,7 @@
 use super::super::NoFlow;
 use super::super::station::{Foot, Top};
 use super::super::table::{driest, stretched};
+use super::super::tray::FILM_M;
 use super::{Flow, Now};
 
 /// γ of the two-stage method that is stable for every step and exact at its end: 1 - 1/√2.
@@ -322,20 +323,22 @@ impl Flow {
         Ok(())
     }
 
-    /// The share of a step that would have met the level waited for, if the step went past it.
+    /// The share to which a step is cut that took the level past the one at which the valve acts.
     fn overshoot(&self, step_s: f64) -> Option<f64> {
-        /// A level may be passed by so much.
-        const PASSED_M: f64 = 5e-4;
         /// A step as short as this meets it well enough, s.
-        const FINE_S: f64 = 1.0;
-        if !self.has_tray || step_s < FINE_S {
+        const PROMPT_S: f64 = 10.0;
+        if !self.has_tray || step_s <= PROMPT_S {
             return None;
         }
         let (was, is) = (self.level_before_m, self.level_m);
-        let waiting = !self.valve.open && self.valve.opens_s.is_none();
-        self.filling
-            .opens_at_m()
-            .filter(|opens| waiting && is < *opens && was > opens + PASSED_M)
-            .map(|opens| ((opens - was) / (is - was)).clamp(0.1, 0.9))
+        let level = if self.valve.open {
+            let shuts = self.filling.shuts_at_m() - FILM_M;
+            (was < shuts && is >= shuts).then_some(shuts)
+        } else {
+            let waiting = self.valve.opens_s.is_none();
+            let opens = self.filling.opens_at_m();
+            opens.filter(|opens| waiting && was > *opens && is <= *opens)
+        };
+        level.map(|level| ((level - was) / (is - was)).clamp(0.1, 0.6))
     }
 }
