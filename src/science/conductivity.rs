@@ -62,7 +62,7 @@ impl std::error::Error for NotAConductor {}
 pub enum Paths {
     /// All pores form one network. With two pore systems
     /// K = Ks S^ℓ \[Σ w α f / Σ w α\]², f = 1 - (1 - S_i^(1/m))^m.
-    /// Source: Priesack & Durner 2006, Vadose Zone Journal 5:121, equation 8; with one system it
+    /// Source: Priesack & Durner 2006, Vadose Zone Journal 5:121; with one system it
     /// is van Genuchten 1980, Soil Science Society of America Journal 44:892, equation 8.
     One {
         /// Ks of the whole.
@@ -284,7 +284,7 @@ pub enum Theory {
 /// A medium whose water and conductivity are powers of the suction beyond the air entry h_b:
 /// θ = θr + (θs - θr)(h_b/s)^λ and K = Ks (h_b/s)^P.
 ///
-/// Source: Brooks & Corey 1964, Colorado State University Hydrology Paper 3, equations 3 and 20.
+/// Source: Brooks & Corey 1964, Colorado State University Hydrology Paper 3.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BrooksCorey {
     residual: f64,

@@ -29,7 +29,7 @@ const FIRST_PIECE_M: f64 = 1e-5;
 
 /// The height over which a flux up takes the suction from one to another (nought or more, rising), m.
 ///
-/// Source: Gardner 1958, Soil Science 85:228, equation 3. By quadrature to about 1e-8.
+/// Source: Gardner 1958, Soil Science 85:228. By quadrature to about 1e-8.
 #[must_use]
 pub fn height_carried_m(
     medium: &dyn Curves,

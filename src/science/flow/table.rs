@@ -22,7 +22,7 @@ const LEAST_SHARE: f64 = 1e-30;
 /// Water that full pores take in for each metre of head, fraction of volume per metre: the
 /// compressibility of water, frame and trapped air. So small that a flooded pot gains a thousandth
 /// of one per cent, it keeps a column that is full throughout solvable.
-/// Order of magnitude as in common groundwater practice (specific storage 1e-6 to 1e-4 per m).
+/// Common practice, no source.
 const STORAGE_PER_M: f64 = 1e-4;
 
 /// Why curves could not be tabulated.

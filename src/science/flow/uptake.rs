@@ -21,8 +21,8 @@ impl std::error::Error for NotAStress {}
 /// The share of its demand that a root takes at a suction: nought up to the first suction, rising
 /// to one at the second, one up to the third, falling to nought at the fourth.
 ///
-/// Source: Feddes, Kowalik & Zaradny 1978, *Simulation of Field Water Use and Crop Yield*,
-/// figure 2 (straight lines); thresholds differ by crop and medium and are the caller's.
+/// Source: Feddes, Kowalik & Zaradny 1978, *Simulation of Field Water Use and Crop Yield*
+/// (straight lines); thresholds differ by crop and medium and are the caller's.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stress {
     drowned_m: f64,

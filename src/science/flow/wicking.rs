@@ -22,7 +22,7 @@ pub fn jurin_rise_m(radius_m: f64, wetting: f64) -> f64 {
 
 /// How far water has come along a level tube after a time, m: √(γ r cos β t/(2 μ)). For a tube on end
 /// it holds as long as the rise is small beside Jurin's. None is drawn in where `wetting` is not above nought.
-/// Source: Washburn 1921, Physical Review 17:273, equation 6.
+/// Source: Washburn 1921, Physical Review 17:273.
 #[must_use]
 pub fn washburn_reach_m(radius_m: f64, wetting: f64, time_s: f64) -> f64 {
     (SURFACE_TENSION_N_PER_M * radius_m * wetting.max(0.0) * time_s / (2.0 * VISCOSITY_PA_S)).sqrt()
@@ -43,7 +43,7 @@ impl RisingFront {
     /// The time until the front stands at a height, s; without end at the front suction and above.
     ///
     /// t = (φ s_f/K) \[-ln(1 - z/s_f) - z/s_f\].
-    /// Source: Terzaghi 1943, *Theoretical Soil Mechanics*, article 108; Green & Ampt 1911, Journal
+    /// Source: Terzaghi 1943, *Theoretical Soil Mechanics*; Green & Ampt 1911, Journal
     /// of Agricultural Science 4:1, for a front that rises.
     #[must_use]
     pub fn time_to_s(&self, height_m: f64) -> f64 {

@@ -10,6 +10,8 @@ use super::{Flow, Now};
 const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
 /// Iterations above which the next step is no longer than this one.
 const MANY_ITERATIONS: usize = 12;
+/// A first guess goes on by no more than this power of e in suction.
+const GUESSED: f64 = 0.2;
 /// Steps shorter than this are not tried, s.
 const SHORTEST_S: f64 = 1e-7;
 
@@ -125,6 +127,13 @@ impl Flow {
             .zip(&self.rates_first)
         {
             *known = water + step_s * (1.0 - GAMMA) * rate;
+        }
+        // On from the first stage as it went so far, where that is no great way.
+        for (head, before) in self.heads.iter_mut().zip(&self.heads_before) {
+            let change = (*head - before) * ((1.0 - GAMMA) / GAMMA);
+            if change.abs() < GUESSED {
+                *head += change;
+            }
         }
         let now = self.weather_at(weather, self.time_s + step_s)?;
         let Some(second) = self.stage(tau_s, &now) else {
