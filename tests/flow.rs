@@ -1658,27 +1658,37 @@ fn a_day_is_quick() {
                 spacing_mm: (1.5 / finer, 3.0 / finer),
                 ..Potted::usual(Some((&bed, 30.0)), &mix)
             };
-            let mut flow = potted.flow(float(), 0.02, &|_, z| 0.02 - z);
+            let start = |_: usize, z: f64| 0.02 - z;
+            let mut flow = potted.flow(float(), 0.02, &start);
             let (mut empty, mut last_s) = (0.0, 0.0);
-            let begun = std::time::Instant::now();
             flow.run(DAY_S, &weather, steps, &mut |flow| {
                 let (water, pores) = flow.water_between(0, potted.bed_m(), 1.0);
                 empty += (1.0 - water / pores) * (flow.time_s() - last_s) / DAY_S;
                 last_s = flow.time_s();
             })
             .unwrap();
-            let took = begun.elapsed();
             closed(&flow);
-            (1e3 * took.as_secs_f64(), 100.0 * empty, flow)
+            (100.0 * empty, flow)
         };
-        let (took_ms, empty, flow) = run(&Steps::default(), 1.0);
-        let (_, empty_at_finest, finest) = run(&careful(1e-6, 0.1), 4.0);
+        let (empty, mut flow) = run(&Steps::default(), 1.0);
+        let (empty_at_finest, finest) = run(&careful(1e-6, 0.1), 4.0);
+        let effort = flow.effort();
+        // The quickest of a few: the machine has other work.
+        let took_ms = (0..5)
+            .map(|_| {
+                flow.begin(0.02, &|_, z| 0.02 - z).unwrap();
+                let begun = std::time::Instant::now();
+                flow.run(DAY_S, &weather, &Steps::default(), &mut |_| ())
+                    .unwrap();
+                1e3 * begun.elapsed().as_secs_f64()
+            })
+            .fold(f64::INFINITY, f64::min);
         let drunk = |flow: &Flow| 1000.0 * flow.balance().drunk_m3;
         println!(
             "a day on {name}: {took_ms:.1} ms, {} heights, {:?} steps and iterations, {} fills; \
              drunk {:.4} L (finest {:.4}), pores empty {empty:.2} % (finest {empty_at_finest:.2})",
             flow.nodes(),
-            flow.effort(),
+            effort,
             flow.fills(),
             drunk(&flow),
             drunk(&finest),
