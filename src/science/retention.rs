@@ -66,11 +66,26 @@ impl PoreSystem {
         })
     }
 
+    /// α, the inverse of the suction at which these pores begin to empty, 1/cm.
+    #[must_use]
+    pub fn alpha_per_cm(&self) -> f64 {
+        self.ln_alpha_per_cm.exp()
+    }
+
+    /// (α h)^n at a suction given by its logarithm, ln(cm).
+    pub(super) fn power_at_ln(&self, ln_suction_cm: f64) -> f64 {
+        (self.n * (self.ln_alpha_per_cm + ln_suction_cm)).exp()
+    }
+
+    /// m = 1 - 1/n.
+    pub(super) fn m(&self) -> f64 {
+        self.m
+    }
+
     /// The share of these pores that is full at a suction given by its logarithm, ln(cm).
     #[must_use]
-    fn saturation_at_ln(&self, ln_suction_cm: f64) -> f64 {
-        let power = (self.n * (self.ln_alpha_per_cm + ln_suction_cm)).exp();
-        (-self.m * power.ln_1p()).exp()
+    pub(super) fn saturation_at_ln(&self, ln_suction_cm: f64) -> f64 {
+        (-self.m * self.power_at_ln(ln_suction_cm).ln_1p()).exp()
     }
 
     fn scaled(&self, factor: f64) -> Self {
@@ -140,6 +155,24 @@ impl Retention {
     #[must_use]
     pub fn residual(&self) -> f64 {
         self.residual
+    }
+
+    /// w: the share of the drainable pores that lies between the grains.
+    #[must_use]
+    pub fn coarse_share(&self) -> f64 {
+        self.coarse_share
+    }
+
+    /// The pores between the grains; they count for nothing where their share is nought.
+    #[must_use]
+    pub fn coarse(&self) -> &PoreSystem {
+        &self.coarse
+    }
+
+    /// The pores within the grains, or all of them where there is one system.
+    #[must_use]
+    pub fn fine(&self) -> &PoreSystem {
+        &self.fine
     }
 
     /// Water content, fraction of volume, at a suction in cm of water; at and below nought all pores are full.
