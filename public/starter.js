@@ -90,7 +90,7 @@ function store() {
 let nursery;
 async function fetchNursery() {
   try {
-    const { default: start } = await import("built/nursery.js");
+    const [{ default: start }] = await Promise.all([import("built/nursery.js"), import("public/archive.js")]);
     const program = await fetch(new URL("built/nursery.wasm", import.meta.url));
     if (!program.ok) throw new Error(program.statusText);
     await start({ module_or_path: program });

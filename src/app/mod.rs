@@ -5,6 +5,7 @@
 //!
 //! * [`shell`]: the frame around every page: places to go, notices, the page.
 //! * [`nursery`]: the second program: the pages of the record in the same frame.
+//! * [`from_nursery`]: what the record brings to the page of Mix.
 //! * [`notices`]: sentences at the head of the page.
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.
@@ -24,6 +25,7 @@ pub mod demo;
 pub mod desk;
 pub mod draft;
 pub mod errands;
+pub mod from_nursery;
 pub mod install;
 pub mod live;
 pub mod markup;

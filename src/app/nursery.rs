@@ -7,6 +7,7 @@
 use leptos::prelude::*;
 use web_sys::Element;
 
+use super::from_nursery;
 use super::live::{element, keep, meanwhile, set_attribute};
 use super::notices;
 use super::pages::{bring_in, day_book, nursery, thing};
@@ -56,6 +57,7 @@ pub fn open() {
             }
         },
     );
+    from_nursery::open(ledger, place);
     // What is asked of most pages they follow themselves; another thing is another page.
     let page = Memo::new(move |_| {
         stored.ready.get().then(|| {

@@ -53,6 +53,8 @@ const CAUTIONS: &str = "cautions";
 const TO_DO: &str = "to-do";
 const FIGURES: &str = "figures";
 const WORKED: &str = "worked";
+/// The place for what the second program brings from the record.
+const FROM_NURSERY: &str = "from-nursery";
 
 /// Where no question has been answered yet.
 const NO_ANSWER: &str = "<p class=\"none\">Put the question right, and the answer stands here.</p>";
@@ -145,7 +147,10 @@ fn written(heading: &str, asks: &str) -> String {
                 .mark("div", &[("id", LINKED)]);
         });
         write_answer(desk);
-        form::write(desk);
+        desk.within("div", &[("class", "asked")], &mut |asked| {
+            form::write(asked);
+            asked.mark("div", &[("class", "from-nursery"), ("id", FROM_NURSERY)]);
+        });
         write_doing(desk);
     });
     strip::write(&mut markup);

@@ -80,8 +80,8 @@ fn assemble([screen, nursery, worker]: [Compiled; 3], speed: Speed) -> Outcome<F
     site.add_program(&WORKER, worker);
     let styles = styles::join(Path::new("style/index.css"))?;
     site.add("style/index.css", "styles.css", styles.into_bytes());
-    site.add_script("starter.js")?;
     site.add_script("archive.js")?;
+    site.add_script("starter.js")?;
     site.add_script("worker-starter.js")?;
     let demo = format!("{PUBLIC}/{DEMO}");
     site.add(&demo, DEMO, read_bytes(Path::new(&demo))?);

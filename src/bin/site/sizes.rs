@@ -14,11 +14,10 @@ const FIRST_LOAD_LIMIT: usize = 160_000;
 const REST_LIMIT: usize = 350_000;
 
 /// How the names begin of all that a browser fetches before the first answer.
-const FIRST_LOAD: [&str; 7] = [
+const FIRST_LOAD: [&str; 6] = [
     PAGE,
     "styles-",
     "starter-",
-    "archive-",
     "screen-",
     // The browser fetches these two by itself with the page.
     "manifest.webmanifest",

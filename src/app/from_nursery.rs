@@ -1,0 +1,270 @@
+//! What the record brings to the page of Mix: pots, materials and mixes of one's own, and saving
+//! the mix that is asked about.
+//!
+//! The page itself is the first program's. The two meet in the address: the question is read from
+//! it, and a changed one is put there as if a link had been followed, which can be taken back.
+
+use leptos::prelude::*;
+use web_sys::{Element, HtmlInputElement};
+
+use super::live::{element, keep, pressed_in};
+use super::markup::Markup;
+use super::record::Ledger;
+use super::route::{self, Page, Place};
+use crate::handbook::pots::pot;
+use crate::keep::address;
+use crate::measure::{Entry, Length, Volume};
+use crate::nursery::vessel::{material_here, pot_here};
+use crate::nursery::{Id, Record, Texts, Thing};
+use crate::reckon::form::{put, texts};
+use crate::reckon::mix::{
+    MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, PartAsked, PotAsked, Question,
+};
+
+/// Id of the place that the page of Mix leaves for it.
+pub const PLACE: &str = "from-nursery";
+const NAME: &str = "mix-name";
+const TOLD: &str = "mix-told";
+
+/// What a button does.
+const USE: &str = "use";
+const SAVE: &str = "save";
+
+/// Keeps the place filled whenever the page of Mix is open.
+pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
+    keep(move || {
+        if place.get().page != Page::Mix {
+            return;
+        }
+        let written = ledger.read(written);
+        // The first program writes the page in this same turn.
+        request_animation_frame(move || {
+            let Some(here) = element::<Element>(PLACE) else {
+                return;
+            };
+            // What is being typed there stays.
+            let typed = element::<HtmlInputElement>(NAME).map(|input| input.value());
+            here.set_inner_html(&written);
+            if let (Some(typed), Some(input)) = (typed, element::<HtmlInputElement>(NAME)) {
+                input.set_value(&typed);
+            }
+        });
+    });
+    pressed_in("page", move |button| {
+        let of = |name| button.get_attribute(name).unwrap_or_default();
+        if button
+            .closest(&["#", PLACE].concat())
+            .ok()
+            .flatten()
+            .is_none()
+        {
+            return;
+        }
+        match of("data-do").as_str() {
+            USE => {
+                if let Some(id) = Id::read(&of("data-key")) {
+                    take(ledger, id);
+                }
+            }
+            SAVE => tell(save(ledger)),
+            _ => {}
+        }
+    });
+}
+
+fn written(record: &Record) -> String {
+    let mut markup = Markup::new();
+    let kinds = [
+        ("mix", "Your mixes"),
+        ("pot", "Your pots"),
+        ("material", "Your materials"),
+    ];
+    markup.element("h2", &[], "From your nursery");
+    for (kind, heading) in kinds {
+        let mut things = record.of_kind(kind).peekable();
+        if things.peek().is_none() {
+            continue;
+        }
+        markup.element("h3", &[], heading);
+        markup.within("p", &[("class", "takeaway")], &mut |line| {
+            for thing in record.of_kind(kind) {
+                let id = thing.id.text();
+                let button = [
+                    ("type", "button"),
+                    ("class", "quiet"),
+                    ("data-do", USE),
+                    ("data-key", &id as &str),
+                ];
+                line.element("button", &button, &record.name_of(thing.id));
+            }
+        });
+    }
+    let button = [("type", "button"), ("data-do", SAVE)];
+    markup
+        .within("div", &[("class", "field")], &mut |field| {
+            field
+                .element("label", &[("for", NAME)], "Keep this mix under the name")
+                .alone(
+                    "input",
+                    &[
+                        ("id", NAME),
+                        ("type", "text"),
+                        ("autocomplete", "off"),
+                        ("maxlength", "60"),
+                        ("aria-describedby", TOLD),
+                    ],
+                );
+        })
+        .within("p", &[("class", "takeaway")], &mut |line| {
+            line.element("button", &button, "Keep it in the record")
+                .element("span", &[("id", TOLD), ("role", "status")], "");
+        });
+    markup.done()
+}
+
+/// The question of the page, as its address has it.
+fn asked() -> Question {
+    let mut question = Question::default();
+    if let Some(texts) = address::read(&Place::here().question) {
+        put(&mut question, &texts);
+    }
+    question
+}
+
+/// Puts a thing of the record into the question.
+fn take(ledger: Ledger, id: Id) {
+    let mut question = asked();
+    let fits = ledger.read(|record| {
+        let thing = record.get(id)?;
+        match thing.kind.as_ref() {
+            "pot" => question.pot = pot_asked(record, &id.text())?,
+            "material" => take_material(&mut question, record, &id.text())?,
+            "mix" => take_mix(&mut question, record, thing)?,
+            _ => return None,
+        }
+        Some(())
+    });
+    if fits.is_some() {
+        let address = address::write(&texts(&mut question));
+        route::go(&[&Page::Mix.address(), "?", &address].concat());
+    } else {
+        tell(
+            "That does not say enough of itself yet. Open it under Nursery, and say what it is like.",
+        );
+    }
+}
+
+/// A pot of the record or the handbook as the question takes it.
+fn pot_asked(record: &Record, text: &str) -> Option<PotAsked> {
+    if let Some(usual) = pot(text) {
+        return Some(PotAsked {
+            size: usual.key.to_owned(),
+            ..PotAsked::default()
+        });
+    }
+    let here = pot_here(record, text)?;
+    let thing = record.get(Id::read(text)?)?;
+    let millimetres = |length: Length| Entry::of(length, &Length::MILLIMETRE);
+    let height = here.vessel.height();
+    let of_volume = !thing.text("volume").is_empty() && thing.text("rim").is_empty();
+    let square = thing.choice("outline") == Some("square");
+    Some(PotAsked {
+        size: match (of_volume, square) {
+            (true, _) => OWN_VOLUME,
+            (false, true) => OWN_SQUARE,
+            (false, false) => OWN_ROUND,
+        }
+        .to_owned(),
+        rim: millimetres(here.vessel.breadth_at(height)),
+        base: millimetres(here.vessel.breadth_at(Length::from_millimetres(0.0))),
+        height: millimetres(height),
+        volume: Entry::of(here.vessel.volume_to(height), &Volume::LITRE),
+        below_rim: millimetres(here.below_rim),
+    })
+}
+
+/// Adds a part of a material, or gives the part that is reckoned alike its bag.
+fn take_material(question: &mut Question, record: &Record, text: &str) -> Option<()> {
+    let here = material_here(record, text)?;
+    let bag = here.bag.map(|bag| Entry::of(bag, &Volume::LITRE));
+    let parts = &mut question.parts;
+    if let Some(part) = parts.iter_mut().find(|part| part.material == here.like.key) {
+        part.bag = bag?;
+        return Some(());
+    }
+    if parts.len() >= MOST_PARTS {
+        return None;
+    }
+    parts.push(PartAsked {
+        material: here.like.key.to_owned(),
+        amount: Entry::number(1.0),
+        bag: bag.unwrap_or_else(|| PartAsked::default().bag),
+    });
+    Some(())
+}
+
+fn take_mix(question: &mut Question, record: &Record, mix: &Thing) -> Option<()> {
+    let rows = mix.rows("parts");
+    let part = |row: &&str| {
+        let text = |name: &str| mix.text(&["parts.", row, ".", name].concat());
+        let here = material_here(record, text("material"))?;
+        let own = text("bag");
+        let bag = if own.is_empty() {
+            here.bag.map(|bag| Entry::of(bag, &Volume::LITRE))
+        } else {
+            Some(Entry::from_stored(own))
+        };
+        Some(PartAsked {
+            material: here.like.key.to_owned(),
+            amount: Entry::from_stored(text("amount")),
+            bag: bag.unwrap_or_else(|| PartAsked::default().bag),
+        })
+    };
+    let parts: Option<Vec<PartAsked>> = rows.iter().map(part).collect();
+    question.parts = parts.filter(|parts| !parts.is_empty())?;
+    if let Some(purpose) = mix.choice("purpose") {
+        purpose.clone_into(&mut question.purpose);
+    }
+    if !mix.text("pot").is_empty() {
+        question.pot = pot_asked(record, mix.text("pot"))?;
+    }
+    Some(())
+}
+
+/// Keeps the mix of the question under the name that is typed; gives what is to be told.
+fn save(ledger: Ledger) -> &'static str {
+    let name = element::<HtmlInputElement>(NAME)
+        .map(|input| input.value().trim().to_owned())
+        .unwrap_or_default();
+    if name.is_empty() {
+        return "Write a name for it first.";
+    }
+    let question = asked();
+    let mut kept = Texts::default()
+        .with("name", &name)
+        .with("purpose", &question.purpose);
+    if pot(&question.pot.size).is_some() {
+        kept.set("pot", &question.pot.size);
+    }
+    for (index, part) in question.parts.iter().enumerate() {
+        let at = ["parts.", &index.to_string(), "."].concat();
+        kept.set(&[&at, "material"].concat(), &part.material);
+        kept.set(&[&at, "amount"].concat(), &part.amount.stored());
+        kept.set(&[&at, "bag"].concat(), &part.bag.stored());
+    }
+    match ledger.add("mix", kept) {
+        Some(_) => "Kept. It stands among your mixes.",
+        None => "It was not kept. Try again.",
+    }
+}
+
+fn tell(sentence: &'static str) {
+    // After the place has been written anew, because there is a mix more.
+    request_animation_frame(move || {
+        request_animation_frame(move || {
+            if let Some(line) = element::<Element>(TOLD) {
+                line.set_text_content(Some(sentence));
+            }
+        });
+    });
+}
