@@ -36,6 +36,8 @@ pub(super) struct Shown {
     pages: RwSignal<u32>,
     /// What is looked for, by the name of its field.
     wanted: RwSignal<Texts>,
+    /// The days `from` and `to` which are looked at, apart from it: the plot heeds these alone.
+    days: RwSignal<Texts>,
 }
 
 pub(super) fn write(markup: &mut Markup) {
@@ -130,14 +132,18 @@ pub(super) fn open(book: Book) -> Shown {
     let shown = Shown {
         pages: RwSignal::new(0),
         wanted: RwSignal::new(Texts::default()),
+        days: RwSignal::new(Texts::default()),
     };
     let typed = move |event: Event| {
         if let Some(input) = target::<Element>(&event) {
             // A select has a name and a value too.
             let input: HtmlInputElement = wasm_bindgen::JsCast::unchecked_into(input);
-            shown
-                .wanted
-                .update(|wanted| wanted.set(&input.name(), &input.value()));
+            let name = input.name();
+            let texts = match name.as_str() {
+                "from" | "to" => shown.days,
+                _ => shown.wanted,
+            };
+            texts.update(|texts| texts.set(&name, &input.value()));
         }
     };
     heard(SEARCH, "input", typed);
@@ -215,14 +221,9 @@ pub(super) fn open(book: Book) -> Shown {
         else {
             return;
         };
-        let line = book
-            .ledger
-            .read(|record| record.get(id).map(|thing| say::line(record, thing)));
+        let line = book.line(id);
         if let Some(entry) = book.ledger.withdraw(id) {
-            book.tell(
-                ["Taken out: ", &line.unwrap_or_default()].concat(),
-                vec![entry],
-            );
+            book.tell(["Taken out: ", &line].concat(), vec![entry]);
         }
     });
     shown
@@ -231,14 +232,13 @@ pub(super) fn open(book: Book) -> Shown {
 impl Shown {
     /// What is looked for, if anything is.
     fn wanted(self) -> Option<Wanted> {
-        self.wanted.with(|texts| {
-            (!texts.is_empty()).then(|| Wanted {
-                words: texts.get("words").to_owned(),
-                from: Day::from_iso(texts.get("from")),
-                to: Day::from_iso(texts.get("to")),
-                place: Id::read(texts.get("place")),
-                kind: texts.get("kind").to_owned(),
-            })
+        let (texts, days) = (self.wanted.get(), self.days.get());
+        (!texts.is_empty() || !days.is_empty()).then(|| Wanted {
+            words: texts.get("words").to_owned(),
+            from: Day::from_iso(days.get("from")),
+            to: Day::from_iso(days.get("to")),
+            place: Id::read(texts.get("place")),
+            kind: texts.get("kind").to_owned(),
         })
     }
 
@@ -260,12 +260,8 @@ impl Shown {
 
     /// The days from which to which the plot is drawn.
     pub(super) fn range(self, record: &Record, today: Day) -> [Day; 2] {
-        let (from, to) = self.wanted.with(|texts| {
-            (
-                Day::from_iso(texts.get("from")),
-                Day::from_iso(texts.get("to")),
-            )
-        });
+        let days = self.days.get();
+        let [from, to] = ["from", "to"].map(|name| Day::from_iso(days.get(name)));
         let first = || self.first_page_day(record, today);
         [from.unwrap_or_else(first), to.unwrap_or(today)]
     }

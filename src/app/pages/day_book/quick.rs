@@ -306,7 +306,7 @@ impl Night {
             ("high", texts.get("high")),
             ("instrument", texts.get("instrument")),
         ]));
-        book.add_all("night", vec![texts], "Saved: ");
+        book.add_all("night", vec![texts]);
         book.typed.set(Texts::default());
         self.problems.set(Vec::new());
         let today = book.today_now();
