@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use web_sys::{Element, Event, HtmlInputElement};
 
 use super::{Book, say};
-use crate::app::live::{element, heard, hidden, inside, keep, pressed, pressed_in, target};
+use crate::app::live::{heard, hidden, inside, pressed, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::Reading;
 use crate::nursery::kinds::{self, DAY};
@@ -164,29 +164,23 @@ pub(super) fn open(book: Book) -> Shown {
         });
         markup.done()
     });
+    let count = RwSignal::new(0u32);
     inside(LIST, move || {
         let today = book.today();
         let wanted = shown.wanted();
-        book.ledger.read(|record| match wanted {
-            Some(wanted) => found(record, &wanted, today),
-            None => days(record, shown.first_page_day(record, today), today),
+        book.ledger.read(|record| {
+            let (list, many) = match wanted {
+                Some(wanted) => found(record, &wanted, today),
+                None => (days(record, shown.first_page_day(record, today), today), 0),
+            };
+            count.set(many);
+            list
         })
     });
-    keep(move || {
-        // Told once the list has changed: how many there are.
-        let searching = shown.wanted().is_some();
-        book.ledger.read(|_| ());
-        let count =
-            element::<Element>(LIST).map_or(0, |list| list.get_elements_by_tag_name("li").length());
-        if let Some(line) = element::<Element>(FOUND) {
-            let told = match (searching, count) {
-                (false, _) => String::new(),
-                (true, 0) => "Nothing found.".to_owned(),
-                (true, 1) => "1 found.".to_owned(),
-                (true, count) => [&count.to_string(), " found."].concat(),
-            };
-            line.set_text_content(Some(&told));
-        }
+    inside(FOUND, move || match count.get() {
+        _ if shown.wanted().is_none() => String::new(),
+        0 => "Nothing found.".to_owned(),
+        count => [&count.to_string(), " found."].concat(),
     });
     hidden(EARLIER, move || {
         let today = book.today();
@@ -281,16 +275,18 @@ fn days(record: &Record, from: Day, today: Day) -> String {
     written(record, &logs, today)
 }
 
-fn found(record: &Record, wanted: &Wanted, today: Day) -> String {
+/// What was found, and how many of it.
+fn found(record: &Record, wanted: &Wanted, today: Day) -> (String, u32) {
     let logs = search(record, wanted, MOST);
     if logs.is_empty() {
-        return none("Nothing of the kind was entered. Try fewer words, or more days.");
+        let sentence = "Nothing of the kind was entered. Try fewer words, or more days.";
+        return (none(sentence), 0);
     }
     let mut list = written(record, &logs, today);
     if logs.len() == MOST {
         list.push_str(&none("There is more. Narrow it with a word or with days."));
     }
-    list
+    (list, logs.len() as u32)
 }
 
 fn none(sentence: &str) -> String {

@@ -142,11 +142,13 @@ fn written() -> String {
                 "div",
                 &[("id", TOLD), ("class", "told"), ("role", "status")],
             );
-        quick::write(page);
-        done::write(page);
-        entered::write(page);
-        plot::write(page);
-        paper::write(page);
+        page.within("div", &[("class", "day-parts")], &mut |parts| {
+            quick::write(parts);
+            done::write(parts);
+            entered::write(parts);
+            plot::write(parts);
+            paper::write(parts);
+        });
     });
     paper::write_sheet(&mut markup);
     markup.done()

@@ -58,8 +58,10 @@ pub(super) fn write(markup: &mut Markup) {
                         "button",
                         &[("type", "submit"), ("form", NIGHT[0]), ("id", SAVE)],
                         "Save",
-                    )
-                    .element(
+                    );
+                })
+                .within("p", &[], &mut |again| {
+                    again.element(
                         "button",
                         &[
                             ("type", "button"),
