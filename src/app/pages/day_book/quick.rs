@@ -155,7 +155,7 @@ fn nothing_yet() -> String {
             .element(
                 "p",
                 &[],
-                "Then its minimum and maximum are two numbers a day, and the frost, the heat and the growth of every batch can be reckoned from them.",
+                "Then its minimum and maximum take two numbers a day, and a few seconds.",
             )
             .within("p", &[("class", "acts")], &mut |acts| {
                 acts.element("a", &[("class", "button"), ("href", "#/thing?new=house")], "Add a house")
