@@ -3,6 +3,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "@playwright/test";
+import { DayBook, dayAfter, night, nursery } from "./day-book-pages";
 import { expect, test } from "./fixture";
 import { Mix, Settings, Shell, textOf } from "./pages";
 
@@ -82,6 +83,25 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await expect(settings.asides).toHaveCount(1);
     await settings.asides.getByRole("button", { name: "Throw away" }).click();
     await expect(settings.notice("A damaged copy of the settings")).toBeVisible();
+  },
+  "the day book without a house": (page) => DayBook.open(page),
+  "the day book with a plot, a form and something to undo": async (page) => {
+    const today = new Date().toISOString().slice(0, 10);
+    const nights = [3, 2, 1].map((ago) => night(dayAfter(today, -ago), String(ago - 2), String(20 + ago)));
+    const book = await DayBook.open(page, [...nursery, ...nights]);
+    await book.field("line").fill("6/31");
+    await book.save.click();
+    await expect(book.undo).toBeVisible();
+    await book.act("Watered").click();
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "the day book with sentences at its fields": async (page) => {
+    const book = await DayBook.open(page, nursery);
+    await book.field("line").fill("31/6");
+    await book.save.click();
+    await expect(book.sentence("low")).toBeVisible();
+    await page.getByLabel("Find words").fill("moon");
+    await expect(page.locator("#entered")).toContainText("Nothing of the kind was entered.");
   },
 };
 

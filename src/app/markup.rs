@@ -95,6 +95,12 @@ impl Markup {
         })
     }
 
+    /// Markup that has been written apart.
+    pub fn written(&mut self, markup: &str) -> &mut Self {
+        self.written.push_str(markup);
+        self
+    }
+
     /// What has been written.
     #[must_use]
     pub fn done(self) -> String {

@@ -21,7 +21,7 @@ pub struct Night {
 /// The paper, in its own units.
 const PAPER: (f64, f64) = (420.0, 300.0);
 /// Room on the paper for the days: left and right.
-const ACROSS: (f64, f64) = (44.0, 332.0);
+const ACROSS: (f64, f64) = (44.0, 312.0);
 /// Room on the paper for the degrees: bottom and top.
 const UP: (f64, f64) = (258.0, 22.0);
 /// Days nearer than this on the paper have no dots of their own.

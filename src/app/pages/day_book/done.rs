@@ -5,14 +5,14 @@ use std::rc::Rc;
 use leptos::prelude::*;
 use web_sys::{Element, HtmlElement};
 
-use super::{Book, FAR_BACK, say};
+use super::{Book, FAR_BACK};
 use crate::app::draft::Draft;
-use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in};
+use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute};
 use crate::app::markup::Markup;
 use crate::app::widgets::form::{self, Asked, Ids};
 use crate::measure::Entry;
 use crate::nursery::kinds::{self, DAY};
-use crate::nursery::{Day, Record, Takes, Texts, Thing};
+use crate::nursery::{Day, Id, Record, Takes, Texts, Thing};
 use crate::reckon::form::Piece;
 
 /// What can be done, by the kind of its log.
@@ -49,7 +49,7 @@ const AGAIN: &str = "act-again";
 /// The forms, one of which is open at most.
 #[derive(Clone)]
 pub(super) struct Done {
-    drafts: Rc<[(&'static str, Draft)]>,
+    drafts: Rc<[(&'static str, Draft, Rc<dyn Asked>)]>,
     /// The kind of the form that is open; empty where none is.
     pub(super) kind: RwSignal<String>,
 }
@@ -58,12 +58,14 @@ impl Done {
     fn of(&self, kind: &str) -> Option<Draft> {
         self.drafts
             .iter()
-            .find(|(key, _)| *key == kind)
-            .map(|(_, draft)| *draft)
+            .find(|(key, ..)| *key == kind)
+            .map(|(_, draft, _)| *draft)
     }
 
-    fn current(&self) -> Option<Draft> {
-        self.kind.with(|kind| self.of(kind))
+    fn current(&self) -> Option<&dyn Asked> {
+        let kind = self.kind.get();
+        let open = self.drafts.iter().find(|(key, ..)| *key == kind)?;
+        Some(&*open.2)
     }
 
     /// Puts a text back that was typed before: `watered/volume`.
@@ -77,7 +79,7 @@ impl Done {
 
     /// Takes what is typed.
     pub(super) fn take(&self, into: &mut Vec<(String, String)>) {
-        for (kind, draft) in self.drafts.iter() {
+        for (kind, draft, _) in self.drafts.iter() {
             draft.texts.with(|texts| {
                 for (path, text) in texts {
                     into.push(([kind, "/", path].concat(), text.to_owned()));
@@ -151,12 +153,7 @@ pub(super) fn write(markup: &mut Markup) {
                             .within("p", &[("class", "acts")], &mut |acts| {
                                 acts.element(
                                     "button",
-                                    &[
-                                        ("type", "button"),
-                                        ("class", "quiet"),
-                                        ("id", AGAIN),
-                                        ("hidden", ""),
-                                    ],
+                                    &[("type", "button"), ("class", "quiet"), ("id", AGAIN)],
                                     "",
                                 );
                             });
@@ -176,11 +173,12 @@ pub(super) fn write(markup: &mut Markup) {
 }
 
 pub(super) fn open(book: Book) -> Done {
-    let drafts: Vec<(&str, Draft)> = ACTS
+    let drafts: Vec<(&str, Draft, Rc<dyn Asked>)> = ACTS
         .iter()
         .filter_map(|(key, _)| {
             let kind = kinds::kind(key)?;
-            Some((kind.key, Draft::new(book.ledger, kind, Texts::default())))
+            let draft = Draft::new(book.ledger, kind, Texts::default());
+            Some((kind.key, draft, Rc::new(draft) as Rc<dyn Asked>))
         })
         .collect();
     let done = Done {
@@ -214,6 +212,10 @@ pub(super) fn open(book: Book) -> Done {
                 draft.texts.set(begin(book, &key, &batch.get_untracked()));
             }
             opened.kind.set(key);
+            // It is taken out of hiding only once this is over, and what is hidden takes no focus.
+            if let Some(act) = element::<Element>(OPEN) {
+                set_attribute(&act, "hidden", None);
+            }
             if let Some(head) = element::<HtmlElement>(HEAD) {
                 head.scroll_into_view();
                 let _ = head.focus();
@@ -223,13 +225,11 @@ pub(super) fn open(book: Book) -> Done {
     form::open_as(FORM, Rc::new(done.clone()));
     let saved = done.clone();
     pressed(SAVE, move || {
-        let Some(id) = saved.current().and_then(Draft::save) else {
+        let draft = saved.of(&saved.kind.get_untracked());
+        let Some(id) = draft.and_then(Draft::save) else {
             return;
         };
-        let line = book
-            .ledger
-            .read(|record| record.get(id).map(|thing| say::line(record, thing)));
-        book.tell(["Saved: ", &line.unwrap_or_default()].concat(), vec![id]);
+        book.tell(["Saved: ", &book.line(id)].concat(), vec![id]);
         batch.set(String::new());
         saved.close();
     });
@@ -241,34 +241,9 @@ pub(super) fn open(book: Book) -> Done {
 
 /// The batches that are there to be tapped, the latest first.
 fn keep_batches(book: Book, batch: RwSignal<String>) {
-    let batches = RwSignal::new(Vec::<(String, String)>::new());
-    keep(move || {
-        let today = book.today();
-        let now = book.ledger.read(|record| batches_of(record, today));
-        if batches.with_untracked(|before| *before != now) {
-            batches.set(now);
-        }
-    });
-    hidden(ABOUT, move || batches.with(Vec::is_empty));
     inside(BATCHES, move || {
-        let chosen = batch.get();
-        let mut markup = Markup::new();
-        batches.with(|batches| {
-            for (id, name) in batches {
-                let on = if *id == chosen { "true" } else { "false" };
-                markup.element(
-                    "button",
-                    &[
-                        ("type", "button"),
-                        ("class", "quiet"),
-                        ("data-key", id),
-                        ("aria-pressed", on),
-                    ],
-                    name,
-                );
-            }
-        });
-        markup.done()
+        let (chosen, today) = (batch.get(), book.today());
+        book.ledger.read(|record| batches(record, today, &chosen))
     });
     pressed_in(BATCHES, move |button| {
         let key = button.get_attribute("data-key").unwrap_or_default();
@@ -276,19 +251,33 @@ fn keep_batches(book: Book, batch: RwSignal<String>) {
     });
 }
 
-fn batches_of(record: &Record, today: Day) -> Vec<(String, String)> {
+fn batches(record: &Record, today: Day, chosen: &str) -> String {
     let ended: Vec<&str> = record
         .between(today.plus(-FAR_BACK), today)
         .filter(|thing| thing.kind == "stage" && thing.text("what") == "ended")
         .map(|thing| thing.text("batch"))
         .collect();
-    record
-        .of_kind("batch")
-        .rev()
-        .map(|batch| (batch.id.text(), record.name_of(batch.id)))
-        .filter(|(id, _)| !ended.contains(&id.as_str()))
-        .take(MOST_BATCHES)
-        .collect()
+    let mut markup = Markup::new();
+    let mut room = MOST_BATCHES;
+    for batch in record.of_kind("batch").rev() {
+        let id = batch.id.text();
+        if ended.contains(&id.as_str()) || room == 0 {
+            continue;
+        }
+        room -= 1;
+        let on = if id == chosen { "true" } else { "false" };
+        markup.element(
+            "button",
+            &[
+                ("type", "button"),
+                ("class", "quiet"),
+                ("data-key", &id),
+                ("aria-pressed", on),
+            ],
+            &record.name_of(batch.id),
+        );
+    }
+    markup.done()
 }
 
 /// What a form opens with: today, and place and batch of the last of its kind.
@@ -321,41 +310,43 @@ fn begin(book: Book, kind: &str, batch: &str) -> Texts {
 /// One tap enters again what was done yesterday.
 fn keep_again(book: Book, done: &Done) {
     let kind = done.kind;
-    let yesterday = move || {
-        let today = book.today();
-        let kind = kind.get();
-        if kind.is_empty() {
-            return Vec::new();
-        }
-        book.ledger.read(|record| {
-            record
-                .on(today.plus(-1))
-                .filter(|thing| thing.kind == kind)
-                .map(|thing| again(thing, today))
-                .collect()
-        })
-    };
-    hidden(AGAIN, move || yesterday().is_empty());
     inside(AGAIN, move || {
-        let all = yesterday();
-        let lines: Vec<String> = book.ledger.read(|record| {
-            let kind = kind.get();
-            all.iter()
-                .map(|texts| {
-                    let thing = Thing::new(crate::nursery::Id::LOWEST, &kind, texts.clone());
-                    say::line(record, &thing)
-                })
-                .collect()
-        });
         let mut markup = Markup::new();
-        markup.text("Same as yesterday: ").text(&lines.join("; "));
+        markup.text(&told_again(book, &kind.get()));
         markup.done()
     });
     let closed = done.clone();
     pressed(AGAIN, move || {
-        book.add_all(&kind.get_untracked(), yesterday(), "Saved: ");
+        let kind = kind.get_untracked();
+        book.add_all(&kind, yesterday(book, &kind));
         closed.close();
     });
+}
+
+/// What is entered by that tap, in words; nothing where nothing was done yesterday.
+fn told_again(book: Book, kind: &str) -> String {
+    let lines: Vec<String> = yesterday(book, kind)
+        .into_iter()
+        .map(|texts| book.line_of(&Thing::new(Id::LOWEST, kind, texts)))
+        .collect();
+    if lines.is_empty() {
+        return String::new();
+    }
+    ["Same as yesterday: ", &lines.join("; ")].concat()
+}
+
+/// What was done of a kind yesterday, as it would be entered today.
+fn yesterday(book: Book, kind: &str) -> Vec<Texts> {
+    let today = book.today();
+    let mut all = Vec::new();
+    book.ledger.read(|record| {
+        for thing in record.on(today.plus(-1)) {
+            if thing.kind == kind {
+                all.push(again(thing, today));
+            }
+        }
+    });
+    all
 }
 
 /// What was entered, as of another day. Its time, and what was noted then, are not known again.

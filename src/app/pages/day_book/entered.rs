@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use web_sys::{Element, Event, HtmlInputElement};
 
 use super::{Book, say};
-use crate::app::live::{element, heard, hidden, inside, keep, pressed, pressed_in, target};
+use crate::app::live::{heard, hidden, inside, pressed, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::Reading;
 use crate::nursery::kinds::{self, DAY};
@@ -36,6 +36,8 @@ pub(super) struct Shown {
     pages: RwSignal<u32>,
     /// What is looked for, by the name of its field.
     wanted: RwSignal<Texts>,
+    /// The days `from` and `to` which are looked at, apart from it: the plot heeds these alone.
+    days: RwSignal<Texts>,
 }
 
 pub(super) fn write(markup: &mut Markup) {
@@ -130,14 +132,18 @@ pub(super) fn open(book: Book) -> Shown {
     let shown = Shown {
         pages: RwSignal::new(0),
         wanted: RwSignal::new(Texts::default()),
+        days: RwSignal::new(Texts::default()),
     };
     let typed = move |event: Event| {
         if let Some(input) = target::<Element>(&event) {
             // A select has a name and a value too.
             let input: HtmlInputElement = wasm_bindgen::JsCast::unchecked_into(input);
-            shown
-                .wanted
-                .update(|wanted| wanted.set(&input.name(), &input.value()));
+            let name = input.name();
+            let texts = match name.as_str() {
+                "from" | "to" => shown.days,
+                _ => shown.wanted,
+            };
+            texts.update(|texts| texts.set(&name, &input.value()));
         }
     };
     heard(SEARCH, "input", typed);
@@ -158,29 +164,23 @@ pub(super) fn open(book: Book) -> Shown {
         });
         markup.done()
     });
+    let count = RwSignal::new(0u32);
     inside(LIST, move || {
         let today = book.today();
         let wanted = shown.wanted();
-        book.ledger.read(|record| match wanted {
-            Some(wanted) => found(record, &wanted, today),
-            None => days(record, shown.first_page_day(record, today), today),
+        book.ledger.read(|record| {
+            let (list, many) = match wanted {
+                Some(wanted) => found(record, &wanted, today),
+                None => (days(record, shown.first_page_day(record, today), today), 0),
+            };
+            count.set(many);
+            list
         })
     });
-    keep(move || {
-        // Told once the list has changed: how many there are.
-        let searching = shown.wanted().is_some();
-        book.ledger.read(|_| ());
-        let count =
-            element::<Element>(LIST).map_or(0, |list| list.get_elements_by_tag_name("li").length());
-        if let Some(line) = element::<Element>(FOUND) {
-            let told = match (searching, count) {
-                (false, _) => String::new(),
-                (true, 0) => "Nothing found.".to_owned(),
-                (true, 1) => "1 found.".to_owned(),
-                (true, count) => [&count.to_string(), " found."].concat(),
-            };
-            line.set_text_content(Some(&told));
-        }
+    inside(FOUND, move || match count.get() {
+        _ if shown.wanted().is_none() => String::new(),
+        0 => "Nothing found.".to_owned(),
+        count => [&count.to_string(), " found."].concat(),
     });
     hidden(EARLIER, move || {
         let today = book.today();
@@ -215,14 +215,9 @@ pub(super) fn open(book: Book) -> Shown {
         else {
             return;
         };
-        let line = book
-            .ledger
-            .read(|record| record.get(id).map(|thing| say::line(record, thing)));
+        let line = book.line(id);
         if let Some(entry) = book.ledger.withdraw(id) {
-            book.tell(
-                ["Taken out: ", &line.unwrap_or_default()].concat(),
-                vec![entry],
-            );
+            book.tell(["Taken out: ", &line].concat(), vec![entry]);
         }
     });
     shown
@@ -231,14 +226,13 @@ pub(super) fn open(book: Book) -> Shown {
 impl Shown {
     /// What is looked for, if anything is.
     fn wanted(self) -> Option<Wanted> {
-        self.wanted.with(|texts| {
-            (!texts.is_empty()).then(|| Wanted {
-                words: texts.get("words").to_owned(),
-                from: Day::from_iso(texts.get("from")),
-                to: Day::from_iso(texts.get("to")),
-                place: Id::read(texts.get("place")),
-                kind: texts.get("kind").to_owned(),
-            })
+        let (texts, days) = (self.wanted.get(), self.days.get());
+        (!texts.is_empty() || !days.is_empty()).then(|| Wanted {
+            words: texts.get("words").to_owned(),
+            from: Day::from_iso(days.get("from")),
+            to: Day::from_iso(days.get("to")),
+            place: Id::read(texts.get("place")),
+            kind: texts.get("kind").to_owned(),
         })
     }
 
@@ -260,12 +254,8 @@ impl Shown {
 
     /// The days from which to which the plot is drawn.
     pub(super) fn range(self, record: &Record, today: Day) -> [Day; 2] {
-        let (from, to) = self.wanted.with(|texts| {
-            (
-                Day::from_iso(texts.get("from")),
-                Day::from_iso(texts.get("to")),
-            )
-        });
+        let days = self.days.get();
+        let [from, to] = ["from", "to"].map(|name| Day::from_iso(days.get(name)));
         let first = || self.first_page_day(record, today);
         [from.unwrap_or_else(first), to.unwrap_or(today)]
     }
@@ -285,16 +275,18 @@ fn days(record: &Record, from: Day, today: Day) -> String {
     written(record, &logs, today)
 }
 
-fn found(record: &Record, wanted: &Wanted, today: Day) -> String {
+/// What was found, and how many of it.
+fn found(record: &Record, wanted: &Wanted, today: Day) -> (String, u32) {
     let logs = search(record, wanted, MOST);
     if logs.is_empty() {
-        return none("Nothing of the kind was entered. Try fewer words, or more days.");
+        let sentence = "Nothing of the kind was entered. Try fewer words, or more days.";
+        return (none(sentence), 0);
     }
     let mut list = written(record, &logs, today);
     if logs.len() == MOST {
         list.push_str(&none("There is more. Narrow it with a word or with days."));
     }
-    list
+    (list, logs.len() as u32)
 }
 
 fn none(sentence: &str) -> String {

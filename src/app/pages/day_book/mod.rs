@@ -29,7 +29,7 @@ use crate::app::notices;
 use crate::app::record::{Ledger, ledger};
 use crate::app::stored::{Stored, stored};
 use crate::keep::LastQuestion;
-use crate::nursery::{Day, Id, Texts};
+use crate::nursery::{Day, Id, Texts, Thing};
 
 /// Name of the document with what is typed and not saved yet.
 const UNSAVED: &str = "day-book";
@@ -56,7 +56,7 @@ struct Book {
     ledger: Ledger,
     stored: Stored,
     /// Number of the day it is.
-    today: RwSignal<i32>,
+    today: RwSignal<u32>,
     /// Id of the place whose minimum and maximum are entered and drawn.
     place: RwSignal<String>,
     /// What is typed for the minimum and maximum.
@@ -66,11 +66,11 @@ struct Book {
 
 impl Book {
     fn today(self) -> Day {
-        Day::from_number(self.today.get())
+        Day::from_number(self.today.get() as i32)
     }
 
     fn today_now(self) -> Day {
-        Day::from_number(self.today.get_untracked())
+        Day::from_number(self.today.get_untracked() as i32)
     }
 
     /// Says what was done, so that it can be undone.
@@ -83,18 +83,29 @@ impl Book {
     }
 
     /// Adds things, and says so.
-    fn add_all(self, kind: &str, all: Vec<Texts>, begin: &str) {
-        let added: Vec<Id> = all
-            .into_iter()
-            .filter_map(|texts| self.ledger.add(kind, texts))
-            .collect();
-        let lines: Vec<String> = self.ledger.read(|record| {
-            added
-                .iter()
-                .filter_map(|id| Some(say::line(record, record.get(*id)?)))
-                .collect()
-        });
-        self.tell([begin, &lines.join("; ")].concat(), added);
+    fn add_all(self, kind: &str, all: Vec<Texts>) {
+        let mut added = Vec::new();
+        let mut lines = Vec::new();
+        for texts in all {
+            if let Some(id) = self.ledger.add(kind, texts) {
+                added.push(id);
+                lines.push(self.line(id));
+            }
+        }
+        self.tell(["Saved: ", &lines.join("; ")].concat(), added);
+    }
+
+    /// A thing of the record in one line.
+    fn line(self, id: Id) -> String {
+        self.ledger.read(|record| match record.get(id) {
+            Some(thing) => say::line(record, thing),
+            None => String::new(),
+        })
+    }
+
+    /// A thing that is not in the record in one line.
+    fn line_of(self, thing: &Thing) -> String {
+        self.ledger.read(|record| say::line(record, thing))
     }
 }
 
@@ -104,7 +115,8 @@ pub fn open(into: &Element) {
     let book = Book {
         ledger,
         stored: stored(),
-        today: RwSignal::new(ledger.today().number()),
+        // A clock shows no day before 1970.
+        today: RwSignal::new(ledger.today().number() as u32),
         place: RwSignal::new(String::new()),
         typed: RwSignal::new(Texts::default()),
         told: RwSignal::new(None),
@@ -130,11 +142,13 @@ fn written() -> String {
                 "div",
                 &[("id", TOLD), ("class", "told"), ("role", "status")],
             );
-        quick::write(page);
-        done::write(page);
-        entered::write(page);
-        plot::write(page);
-        paper::write(page);
+        page.within("div", &[("class", "day-parts")], &mut |parts| {
+            quick::write(parts);
+            done::write(parts);
+            entered::write(parts);
+            plot::write(parts);
+            paper::write(parts);
+        });
     });
     paper::write_sheet(&mut markup);
     markup.done()
@@ -143,7 +157,7 @@ fn written() -> String {
 /// At midnight a new day begins, also on a page that stays open.
 fn look_again(book: Book) {
     let look = move || {
-        let today = book.ledger.today().number();
+        let today = book.ledger.today().number() as u32;
         if book.today.get_untracked() != today {
             book.today.set(today);
         }
@@ -151,6 +165,11 @@ fn look_again(book: Book) {
     if let Ok(handle) = set_interval_with_handle(look, LOOK_AGAIN) {
         on_cleanup(move || handle.clear());
     }
+    // Another record may be shown, of another day.
+    keep(move || {
+        book.ledger.read(|_| ());
+        look();
+    });
 }
 
 fn keep_told(book: Book) {

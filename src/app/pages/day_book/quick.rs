@@ -58,8 +58,10 @@ pub(super) fn write(markup: &mut Markup) {
                         "button",
                         &[("type", "submit"), ("form", NIGHT[0]), ("id", SAVE)],
                         "Save",
-                    )
-                    .element(
+                    );
+                })
+                .within("p", &[], &mut |again| {
+                    again.element(
                         "button",
                         &[
                             ("type", "button"),
@@ -153,7 +155,7 @@ fn nothing_yet() -> String {
             .element(
                 "p",
                 &[],
-                "Then its minimum and maximum are two numbers a day, and the frost, the heat and the growth of every batch can be reckoned from them.",
+                "Then its minimum and maximum take two numbers a day, and a few seconds.",
             )
             .within("p", &[("class", "acts")], &mut |acts| {
                 acts.element("a", &[("class", "button"), ("href", "#/thing?new=house")], "Add a house")
@@ -306,7 +308,7 @@ impl Night {
             ("high", texts.get("high")),
             ("instrument", texts.get("instrument")),
         ]));
-        book.add_all("night", vec![texts], "Saved: ");
+        book.add_all("night", vec![texts]);
         book.typed.set(Texts::default());
         self.problems.set(Vec::new());
         let today = book.today_now();
