@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Element, File, HtmlInputElement};
 
@@ -12,7 +13,7 @@ use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::Page;
 use crate::app::stored::{Stored, stored};
-use crate::app::widgets::columns;
+use crate::app::widgets::columns::{self, WIDE};
 use crate::app::widgets::things::{said, write_button};
 use crate::keep::browser::save_file;
 use crate::keep::journal::thermometer::nights::{Import, Wish, import};
@@ -23,6 +24,8 @@ use crate::nursery::{Id, Record, kind, kinds, tell};
 
 /// Ids of what is live on the page.
 const FILE: &str = "file";
+const IN: &str = "bring-in";
+const TOLD: &str = "file-told";
 const FOUND: &str = "found";
 const OUT: &str = "out";
 
@@ -53,7 +56,7 @@ pub fn open(into: &Element) {
     let mut markup = Markup::new();
     markup
         .element("h1", &[], "Bring in and take out")
-        .within("section", &[], &mut |section| {
+        .within("section", &[("id", IN)], &mut |section| {
             section
                 .element("h2", &[], "Bring in")
                 .within("div", &[("class", "field")], &mut |field| {
@@ -62,7 +65,8 @@ pub fn open(into: &Element) {
                         .alone("input", &[("type", "file"), ("id", FILE), ("accept", ".json,.csv,.tsv,.txt,text/*,application/json,*/*")]);
                 })
                 .element("p", &[("class", "hint")], "Nothing is changed before you have seen what would be.")
-                .mark("div", &[("id", FOUND), ("role", "status")]);
+                .element("p", &[("id", TOLD), ("role", "status")], "")
+                .mark("div", &[("id", FOUND)]);
         })
         .within("section", &[], &mut |section| {
             section
@@ -88,13 +92,17 @@ pub fn open(into: &Element) {
             chosen.set(read.unwrap_or_else(Chosen::Told));
         });
     });
+    inside(TOLD, move || {
+        let mut markup = Markup::new();
+        chosen.with(|chosen| match chosen {
+            Chosen::Told(sentence) => markup.text(sentence),
+            _ => markup.text("The file has been read."),
+        });
+        markup.done()
+    });
     inside(FOUND, move || {
         chosen.with(|chosen| match chosen {
-            Chosen::Told(sentence) => {
-                let mut markup = Markup::new();
-                markup.element("p", &[], sentence);
-                markup.done()
-            }
+            Chosen::Told(_) => String::new(),
             Chosen::Record(opened) => {
                 if ledger.reading.get() != Reading::Whole {
                     return "<p>The record is still being read …</p>".to_owned();
@@ -114,12 +122,13 @@ pub fn open(into: &Element) {
     });
     heard(FOUND, "change", move |event| {
         let (Some(select), Chosen::Readings(readings)) =
-            (target::<HtmlInputElement>(&event), chosen.get_untracked())
+            (target::<Element>(&event), chosen.get_untracked())
         else {
             return;
         };
         let mut readings = (*readings).clone();
-        let value = select.value();
+        // A select has a value as an input has.
+        let value = select.unchecked_ref::<HtmlInputElement>().value();
         match select.id().as_str() {
             "place" => readings.place = Id::read(&value),
             "each" => readings.each = !value.is_empty(),
@@ -225,7 +234,7 @@ fn what_would_change(preview: &Preview, before: &Record, opened: &Opened) -> Str
     }
     if !preview.changed.is_empty() {
         let heads = ["What", "Now", "Then"];
-        markup.within("div", &[("class", "wide"), ("tabindex", "0")], &mut |wide| {
+        markup.within("div", WIDE, &mut |wide| {
             wide.table("", "Changed", &heads, &mut |rows| {
                 for change in preview.changed.iter().take(MOST_TOLD) {
                     let thing = after.get(change.thing);
