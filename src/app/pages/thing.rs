@@ -1,5 +1,6 @@
 //! One thing of the record: its form, what hangs on it, what was done to it, and undoing that.
 
+use std::cell::Cell;
 use std::rc::Rc;
 
 use leptos::prelude::*;
@@ -41,7 +42,10 @@ const PAPER: &str = "thing-paper";
 /// The document in which unsaved typing is kept.
 const DRAFTS: &str = "thing";
 
-type Pairs = Vec<(String, String)>;
+/// What the page knows of the thing that it is asked for.
+const LOOKING: u32 = 0;
+const NOT_HERE: u32 = 1;
+const HERE: u32 = 2;
 
 /// What the address asks for.
 #[derive(Clone)]
@@ -84,34 +88,38 @@ pub fn open(into: &Element) {
     let Some(wanted) = Wanted::read(&place.get_untracked().question) else {
         return tell_none("This address names nothing that can be written down.");
     };
-    let drafts = RwSignal::new(None::<Pairs>);
+    // What was typed and not saved, of whatever thing.
+    let drafts = RwSignal::new(Texts::default());
+    let (loaded, there) = (RwSignal::new(false), RwSignal::new(LOOKING));
     spawn_local(async move {
-        let last = stored.last_question(DRAFTS).await;
-        drafts.set(Some(last.map(|last| last.question).unwrap_or_default()));
+        if let Some(last) = stored.last_question(DRAFTS).await {
+            let pairs = last.question.iter();
+            drafts.set(Texts::of(pairs.map(|(path, text)| (&**path, &**text))));
+        }
+        loaded.set(true);
     });
     let asked = wanted.clone();
-    // None while it is not known; otherwise whether it is there.
-    let there = Memo::new(move |_| {
-        if drafts.with(Option::is_none) {
-            return None;
-        }
-        match &asked {
-            Wanted::New(..) => (ledger.reading.get() != Reading::Opening).then_some(true),
-            Wanted::Of(id) => {
-                let known = ledger.read(|record| record.get(*id).is_some());
-                (known || ledger.reading.get() == Reading::Whole).then_some(known)
-            }
+    keep(move || {
+        let reading = ledger.reading.get();
+        let known = match &asked {
+            Wanted::New(..) => reading != Reading::Opening,
+            Wanted::Of(id) => ledger.read(|record| record.get(*id).is_some()),
+        };
+        let state = match (loaded.get(), known) {
+            (true, true) => HERE,
+            (true, false) if reading == Reading::Whole => NOT_HERE,
+            _ => LOOKING,
+        };
+        if there.get_untracked() != state {
+            there.set(state);
         }
     });
     keep(move || match there.get() {
-        None => {}
-        Some(false) => tell_none(
+        HERE => untrack(|| write_page(&wanted, drafts, ledger, stored)),
+        NOT_HERE => tell_none(
             "This is not in the record here. Bring in the file of the device that has it.",
         ),
-        Some(true) => {
-            let wanted = wanted.clone();
-            untrack(|| write_page(wanted, drafts, ledger, stored));
-        }
+        _ => {}
     });
     on_cleanup(move || stored.save_now());
 }
@@ -125,8 +133,8 @@ fn tell_none(sentence: &str) {
     }
 }
 
-fn write_page(wanted: Wanted, drafts: RwSignal<Option<Pairs>>, ledger: Ledger, stored: Stored) {
-    let (id, found) = match &wanted {
+fn write_page(wanted: &Wanted, drafts: RwSignal<Texts>, ledger: Ledger, stored: Stored) {
+    let (id, found) = match wanted {
         Wanted::Of(id) => (
             Some(*id),
             ledger.read(|record| record.get(*id).cloned()),
@@ -150,7 +158,7 @@ fn write_page(wanted: Wanted, drafts: RwSignal<Option<Pairs>>, ledger: Ledger, s
         Some(_) => Draft::of(ledger, kind, &thing),
         None => Draft::new(ledger, kind, (*thing.texts).clone()),
     };
-    keep_draft(&wanted, &thing, draft, drafts, ledger, stored);
+    keep_draft(wanted, &thing, draft, drafts, ledger, stored);
     form::open(Rc::new(draft));
     if let Some(form) = element::<Element>("question") {
         set_attribute(&form, "aria-label", Some(kind.name));
@@ -161,7 +169,7 @@ fn write_page(wanted: Wanted, drafts: RwSignal<Option<Pairs>>, ledger: Ledger, s
     }
     inside("thing-name", move || match id {
         Some(id) => escaped(&ledger.read(|record| record.name_of(id))),
-        None => escaped(&["New: ", kind.name].concat()),
+        None => escaped(&add_words(kind)),
     });
     if let Some(id) = id {
         keep_thing(id, kind, ledger);
@@ -186,8 +194,10 @@ fn open_more(form: &Element) {
 fn written(kind: &Kind, id: Option<Id>) -> String {
     let quiet = |id| [("type", "button"), ("class", "quiet"), ("id", id)];
     let mut markup = Markup::new();
+    if id.is_some() {
+        markup.element("p", &[("class", "kind")], &capitalised(kind.name));
+    }
     markup
-        .element("p", &[("class", "kind")], &capitalised(kind.name))
         .element("h1", &[("id", "thing-name")], "")
         .mark("div", &[("id", TOLD), ("role", "status")])
         .mark("div", &[("id", CLASHES)]);
@@ -233,14 +243,15 @@ fn keep_draft(
     wanted: &Wanted,
     thing: &Thing,
     draft: Draft,
-    drafts: RwSignal<Option<Pairs>>,
+    drafts: RwSignal<Texts>,
     ledger: Ledger,
     stored: Stored,
 ) {
     let key = wanted.key();
     let base = RwSignal::new((*thing.texts).clone());
-    let done = StoredValue::new(false);
-    if let Some(begun) = drafts.with_untracked(|all| begun(all.as_ref()?, &key)) {
+    let done = Rc::new(Cell::new(false));
+    let saved = Rc::clone(&done);
+    if let Some(begun) = drafts.with_untracked(|all| begun(all, &key)) {
         draft.texts.set(begun);
     }
     if let Wanted::Of(id) = *wanted {
@@ -271,7 +282,7 @@ fn keep_draft(
     keep(move || {
         let texts = draft.texts.get();
         let dirty = base.with(|base| texts != *base);
-        if !done.get_value() && ledger.demo.get_untracked().is_none() {
+        if !saved.get() && ledger.demo.get_untracked().is_none() {
             put_draft(drafts, &kept_under, dirty.then_some(&texts), stored);
         }
     });
@@ -282,7 +293,7 @@ fn keep_draft(
     });
     pressed(SAVE, move || match draft.save() {
         Some(id) => {
-            done.set_value(true);
+            done.set(true);
             if ledger.demo.get_untracked().is_none() {
                 put_draft(drafts, &key, None, stored);
             }
@@ -330,40 +341,38 @@ fn show_wrong() {
 }
 
 /// What was typed under a key and not saved.
-fn begun(all: &Pairs, key: &str) -> Option<Texts> {
+fn begun(all: &Texts, key: &str) -> Option<Texts> {
     let mine = all
         .iter()
-        .filter_map(|(path, text)| Some((path.strip_prefix(key)?, text.as_str())));
+        .filter_map(|(path, text)| Some((path.strip_prefix(key)?, text)));
     let mine: Vec<(&str, &str)> = mine.collect();
     // The empty path says that there is one, though all its fields were emptied.
     (!mine.is_empty()).then(|| Texts::of(mine.into_iter().filter(|(path, _)| !path.is_empty())))
 }
 
 fn put_draft(
-    drafts: RwSignal<Option<Pairs>>,
+    drafts: RwSignal<Texts>,
     key: &str,
     texts: Option<&Texts>,
     stored: Stored,
 ) {
-    let mut all = drafts.get_untracked().unwrap_or_default();
-    let before = all.clone();
-    all.retain(|(path, _)| !path.starts_with(key));
+    let before = drafts.get_untracked();
+    let owned = |(path, text): (&str, &str)| (path.to_owned(), text.to_owned());
+    let others = before.iter().filter(|(path, _)| !path.starts_with(key));
+    let mut all: Vec<(String, String)> = others.map(owned).collect();
     if let Some(texts) = texts {
         all.push((key.to_owned(), "begun".to_owned()));
-        all.extend(
-            texts
-                .iter()
-                .map(|(path, text)| ([key, path].concat(), text.to_owned())),
-        );
+        all.extend(texts.iter().map(|(path, text)| ([key, path].concat(), text.to_owned())));
     }
-    if all == before {
+    let now = Texts::of(all.iter().map(|(path, text)| (&**path, &**text)));
+    if now == before {
         return;
     }
+    drafts.set(now);
     let last = LastQuestion {
         address: String::new(),
-        question: all.clone(),
+        question: all,
     };
-    drafts.update_untracked(|drafts| *drafts = Some(all));
     stored.save_question(DRAFTS, last);
 }
 
