@@ -11,6 +11,14 @@ export class Nursery extends Shell {
     return nursery;
   }
 
+  /** Shows the demo nursery. */
+  static async demo(page: Page): Promise<Nursery> {
+    const nursery = await Nursery.open(page);
+    await page.getByRole("button", { name: "Show the demo nursery" }).click();
+    await expect(nursery.house("Top house")).toBeVisible();
+    return nursery;
+  }
+
   /** Waits until all of the record has been read. */
   async whole(): Promise<void> {
     await expect(this.heading).toHaveText("Nursery");

@@ -40,8 +40,20 @@ fn it_holds_a_season_of_every_thing_that_the_pages_show() {
     let standing = record.where_batches_stand(last);
     assert!(standing.values().filter(|place| place.is_some()).count() >= 5);
     for kind in [
-        "house", "bay", "seed_lot", "batch", "mix", "material", "instrument", "stage", "cut",
-        "sold", "note", "stock", "price", "plan",
+        "house",
+        "bay",
+        "seed_lot",
+        "batch",
+        "mix",
+        "material",
+        "instrument",
+        "stage",
+        "cut",
+        "sold",
+        "note",
+        "stock",
+        "price",
+        "plan",
     ] {
         assert!(record.of_kind(kind).count() > 0, "{kind}");
     }

@@ -13,7 +13,8 @@ use crate::keep::journal::format;
 
 /// Where the page says its address is.
 const ADDRESS: &str = "data-demo";
-const NOT_HERE: &str = "The demo nursery is not on this device yet. Open Longtom once with a signal.";
+const NOT_HERE: &str =
+    "The demo nursery is not on this device yet. Open Longtom once with a signal.";
 
 /// Shows it.
 pub fn show(ledger: Ledger, stored: Stored) {

@@ -80,7 +80,11 @@ impl Draft {
                     .map(|(path, _)| (path, ""))
                     .collect();
                 // What is left alone is not changed, so that what two devices clash over stays open.
-                changes.extend(texts.iter().filter(|(path, text)| before.get(path) != *text));
+                changes.extend(
+                    texts
+                        .iter()
+                        .filter(|(path, text)| before.get(path) != *text),
+                );
                 self.ledger.change(id, &changes);
                 Some(id)
             }

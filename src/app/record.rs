@@ -338,10 +338,7 @@ fn join(journal: &mut Journal, present: &mut Present, other: &Journal) {
         .cloned()
         .collect();
     journal.merge(other);
-    if new
-        .iter()
-        .all(|entry| journal.get(entry.id) == Some(entry))
-    {
+    if new.iter().all(|entry| journal.get(entry.id) == Some(entry)) {
         for entry in &new {
             present.follow(journal, entry);
         }

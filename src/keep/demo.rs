@@ -34,7 +34,15 @@ const MONTHS: [[i32; 2]; 12] = [
 /// are than those of a cold house, in tenths of a degree.
 const HOUSES: [([&str; 7], i32); 2] = [
     (
-        ["Top house", "glass", "frost", "5 degC", "roof_and_sides", "18 m", "6.4 m"],
+        [
+            "Top house",
+            "glass",
+            "frost",
+            "5 degC",
+            "roof_and_sides",
+            "18 m",
+            "6.4 m",
+        ],
         38,
     ),
     (
@@ -58,8 +66,20 @@ const SEED_LOTS: [[&str; 5]; 5] = [
     ["parsley", "Parsley, flat", "flat-leaved", "5000", "82 %"],
     ["parsley", "Parsley, curled", "curled", "3000", "78 %"],
     ["chives", "Chives, fine", "fine-leaved", "8000", "75 %"],
-    ["sweet_pepper", "Peppers, long red", "long red", "300", "90 %"],
-    ["cucumber", "Cucumbers, small", "small-fruited", "120", "94 %"],
+    [
+        "sweet_pepper",
+        "Peppers, long red",
+        "long red",
+        "300",
+        "90 %",
+    ],
+    [
+        "cucumber",
+        "Cucumbers, small",
+        "small-fruited",
+        "120",
+        "94 %",
+    ],
 ];
 
 /// Mixes: name, purpose, and parts of materials.
@@ -67,12 +87,20 @@ const MIXES: [(&str, &str, &[(&str, &str)]); 2] = [
     (
         "Sowing mix",
         "seed",
-        &[("coir_pith", "3"), ("vermiculite", "1"), ("sharp_sand", "1")],
+        &[
+            ("coir_pith", "3"),
+            ("vermiculite", "1"),
+            ("sharp_sand", "1"),
+        ],
     ),
     (
         "Shop-pot mix",
         "fed_from_below",
-        &[("wood_fibre", "2"), ("green_compost", "2"), ("perlite_coarse", "1")],
+        &[
+            ("wood_fibre", "2"),
+            ("green_compost", "2"),
+            ("perlite_coarse", "1"),
+        ],
     ),
 ];
 
@@ -119,17 +147,105 @@ const fn batch(
 }
 
 const BATCHES: [Batch; 11] = [
-    batch(0, "Flat parsley 1", (1, 27), 240, [0, 1], [16, 38, 150], (78, 9, 900)),
-    batch(2, "Chives 1", (2, 3), 300, [0, 2], [13, 40, 0], (82, 12, 700)),
-    batch(3, "Long red peppers", (2, 17), 96, [0, 3], [11, 44, 0], (128, 7, 9500)),
-    batch(1, "Curled parsley 1", (3, 10), 180, [0, 2], [17, 40, 160], (80, 10, 800)),
-    batch(4, "Small cucumbers 1", (4, 14), 48, [0, 4], [5, 24, 125], (56, 4, 16_000)),
-    batch(0, "Flat parsley 2", (4, 21), 240, [1, 5], [13, 34, 150], (66, 9, 950)),
-    batch(2, "Chives 2", (5, 5), 240, [1, 1], [10, 35, 0], (74, 12, 750)),
-    batch(4, "Small cucumbers 2", (6, 9), 40, [1, 4], [4, 20, 0], (48, 4, 15_000)),
-    batch(0, "Flat parsley 3", (7, 14), 260, [1, 2], [11, 32, 0], (62, 9, 900)),
-    batch(1, "Curled parsley 2", (8, 4), 200, [1, 5], [12, 33, 0], (65, 10, 780)),
-    batch(0, "Flat parsley for winter", (9, 8), 300, [1, 1], [12, 60, 0], (90, 9, 900)),
+    batch(
+        0,
+        "Flat parsley 1",
+        (1, 27),
+        240,
+        [0, 1],
+        [16, 38, 150],
+        (78, 9, 900),
+    ),
+    batch(
+        2,
+        "Chives 1",
+        (2, 3),
+        300,
+        [0, 2],
+        [13, 40, 0],
+        (82, 12, 700),
+    ),
+    batch(
+        3,
+        "Long red peppers",
+        (2, 17),
+        96,
+        [0, 3],
+        [11, 44, 0],
+        (128, 7, 9500),
+    ),
+    batch(
+        1,
+        "Curled parsley 1",
+        (3, 10),
+        180,
+        [0, 2],
+        [17, 40, 160],
+        (80, 10, 800),
+    ),
+    batch(
+        4,
+        "Small cucumbers 1",
+        (4, 14),
+        48,
+        [0, 4],
+        [5, 24, 125],
+        (56, 4, 16_000),
+    ),
+    batch(
+        0,
+        "Flat parsley 2",
+        (4, 21),
+        240,
+        [1, 5],
+        [13, 34, 150],
+        (66, 9, 950),
+    ),
+    batch(
+        2,
+        "Chives 2",
+        (5, 5),
+        240,
+        [1, 1],
+        [10, 35, 0],
+        (74, 12, 750),
+    ),
+    batch(
+        4,
+        "Small cucumbers 2",
+        (6, 9),
+        40,
+        [1, 4],
+        [4, 20, 0],
+        (48, 4, 15_000),
+    ),
+    batch(
+        0,
+        "Flat parsley 3",
+        (7, 14),
+        260,
+        [1, 2],
+        [11, 32, 0],
+        (62, 9, 900),
+    ),
+    batch(
+        1,
+        "Curled parsley 2",
+        (8, 4),
+        200,
+        [1, 5],
+        [12, 33, 0],
+        (65, 10, 780),
+    ),
+    batch(
+        0,
+        "Flat parsley for winter",
+        (9, 8),
+        300,
+        [1, 1],
+        [12, 60, 0],
+        (90, 9, 900),
+    ),
 ];
 
 /// Customers of the shop, invented.
@@ -141,7 +257,11 @@ const NOTES: [(u32, u32, &str); 6] = [
     (3, 22, "First whole day with the roof vents open."),
     (5, 14, "Shading on the Top house, one coat."),
     (6, 30, "34 °C at noon in the tunnel. Damped down twice."),
-    (8, 19, "Chives cut back hard; they stand better on the slats than on the bench."),
+    (
+        8,
+        19,
+        "Chives cut back hard; they stand better on the slats than on the bench.",
+    ),
     (10, 3, "Shading washed off. Gutters cleared."),
 ];
 
@@ -171,7 +291,14 @@ pub fn journal() -> Journal {
         logs: Vec::new(),
         day: first,
     };
-    let place = book.add("place", &[("name", "The holding"), ("latitude", "54.5"), ("climate", "northern_ireland")]);
+    let place = book.add(
+        "place",
+        &[
+            ("name", "The holding"),
+            ("latitude", "54.5"),
+            ("climate", "northern_ireland"),
+        ],
+    );
     let houses = HOUSES.map(|(texts, _)| {
         let [name, cover, heated, set_point, vents, length, width] = texts;
         book.add(
@@ -205,7 +332,15 @@ pub fn journal() -> Journal {
         let name = ["Thermometer ", &book.name(house)].concat();
         let inside = house.text();
         let measures = ("measures", "temperature");
-        book.add("instrument", &[("name", &name), measures, ("inside", &inside), ("medium", "air")])
+        book.add(
+            "instrument",
+            &[
+                ("name", &name),
+                measures,
+                ("inside", &inside),
+                ("medium", "air"),
+            ],
+        )
     });
     let lots = SEED_LOTS.map(|[crop, name, variety, seeds, germinates]| {
         book.add(
@@ -229,10 +364,34 @@ pub fn journal() -> Journal {
         let texts: Vec<(&str, &str)> = texts.iter().map(|(path, text)| (&**path, *text)).collect();
         book.add("mix", &texts)
     });
-    let bag = book.add("material", &[("name", "Coir in bales"), ("like", "coir_pith"), ("bag", "70 L"), ("price", "9.80")]);
-    book.add("price", &[("name", "Pot of parsley"), ("price", "1.80"), ("side", "sells")]);
+    let bag = book.add(
+        "material",
+        &[
+            ("name", "Coir in bales"),
+            ("like", "coir_pith"),
+            ("bag", "70 L"),
+            ("price", "9.80"),
+        ],
+    );
+    book.add(
+        "price",
+        &[
+            ("name", "Pot of parsley"),
+            ("price", "1.80"),
+            ("side", "sells"),
+        ],
+    );
     book.add("tariff", &[("name", "Electricity"), ("price", "0.31")]);
-    book.add("plan", &[("name", "Chives for spring"), ("crop", "chives"), ("wanted", "300"), ("sow_on", "2026-02-02"), ("ready_by", "2026-04-20")]);
+    book.add(
+        "plan",
+        &[
+            ("name", "Chives for spring"),
+            ("crop", "chives"),
+            ("wanted", "300"),
+            ("sow_on", "2026-02-02"),
+            ("ready_by", "2026-04-20"),
+        ],
+    );
 
     let mut draws = Draws(2025);
     nights(&mut book, &mut draws, [first, last], &houses, &thermometers);
@@ -243,12 +402,22 @@ pub fn journal() -> Journal {
         book.log(on(2025, month, day), "note", &[("notes", words)]);
     }
     for (month, bags) in [(2, "6"), (5, "3"), (9, "4")] {
-        book.log(on(2025, month, 2), "stock", &[("material", &bag.text()), ("bags", bags)]);
+        book.log(
+            on(2025, month, 2),
+            "stock",
+            &[("material", &bag.text()), ("bags", bags)],
+        );
     }
     book.finish()
 }
 
-fn nights(book: &mut Book, draws: &mut Draws, [first, last]: [Day; 2], houses: &[Id; 2], thermometers: &[Id; 2]) {
+fn nights(
+    book: &mut Book,
+    draws: &mut Draws,
+    [first, last]: [Day; 2],
+    houses: &[Id; 2],
+    thermometers: &[Id; 2],
+) {
     /// A mild or a cold spell wears off by so much of ten each day.
     const LASTS: i32 = 7;
     let (mut night_spell, mut day_spell) = (0, 0);
@@ -264,7 +433,9 @@ fn nights(book: &mut Book, draws: &mut Draws, [first, last]: [Day; 2], houses: &
         } else {
             (at, (at + 1) % 12, of_month as i32 - 15)
         };
-        let mean = |which: usize| MONTHS[before][which] + (MONTHS[after][which] - MONTHS[before][which]) * share / 30;
+        let mean = |which: usize| {
+            MONTHS[before][which] + (MONTHS[after][which] - MONTHS[before][which]) * share / 30
+        };
         for (house, (_, warmer)) in HOUSES.iter().enumerate() {
             // One morning in a while nobody reads the thermometer.
             if draws.up_to(19) == 0 {
@@ -272,7 +443,11 @@ fn nights(book: &mut Book, draws: &mut Draws, [first, last]: [Day; 2], houses: &
             }
             let low = mean(0) + night_spell + warmer + draws.about_nought(8);
             // The heater keeps the frost out.
-            let low = if *warmer > 0 { low.max(44 + draws.up_to(6)) } else { low };
+            let low = if *warmer > 0 {
+                low.max(44 + draws.up_to(6))
+            } else {
+                low
+            };
             let high = (mean(1) + day_spell + draws.about_nought(15)).max(low + 20);
             book.log(
                 day,
@@ -296,7 +471,15 @@ fn degrees(tenths: i32) -> String {
     format!("{sign}{}{half} degC", halves.abs() / 2)
 }
 
-fn batches(book: &mut Book, draws: &mut Draws, last: Day, made: &Batch, lots: &[Id; 5], bays: &[Id; 6], mixes: &[Id; 2]) {
+fn batches(
+    book: &mut Book,
+    draws: &mut Draws,
+    last: Day,
+    made: &Batch,
+    lots: &[Id; 5],
+    bays: &[Id; 6],
+    mixes: &[Id; 2],
+) {
     let sown = on(2025, made.sown.0, made.sown.1);
     let [crop, _, variety, ..] = SEED_LOTS[made.lot];
     let of = book.add(
@@ -322,12 +505,29 @@ fn batches(book: &mut Book, draws: &mut Draws, last: Day, made: &Batch, lots: &[
         day <= last
     };
     let up = made.number * (86 + draws.up_to(10) as u32) / 100;
-    log(made.days_to_up, "stage", &[("what", "up"), ("number", &up.to_string())]);
+    log(
+        made.days_to_up,
+        "stage",
+        &[("what", "up"), ("number", &up.to_string())],
+    );
     let (second, mix) = (bays[made.second].text(), mixes[1].text());
-    let potted = [("what", "potted_on"), ("pot", made.pot), ("mix", &*mix), ("to", &*second)];
+    let potted = [
+        ("what", "potted_on"),
+        ("pot", made.pot),
+        ("mix", &*mix),
+        ("to", &*second),
+    ];
     log(made.days_to_pot, "stage", &potted);
     let lost = 1 + draws.up_to(6);
-    log(made.days_to_pot + 9, "stage", &[("what", "lost"), ("number", &lost.to_string()), ("why", "damped off")]);
+    log(
+        made.days_to_pot + 9,
+        "stage",
+        &[
+            ("what", "lost"),
+            ("number", &lost.to_string()),
+            ("why", "damped off"),
+        ],
+    );
     let (from, every, grams) = made.cuts;
     let end = made.days_to_end.unwrap_or(i32::MAX);
     let mut days = from;
@@ -339,7 +539,14 @@ fn batches(book: &mut Book, draws: &mut Draws, last: Day, made: &Batch, lots: &[
             break;
         }
         if turn % 3 == 0 {
-            log(days, "sold", &[("to", SOLD_TO[turn / 3 % SOLD_TO.len()]), ("weight", &weight)]);
+            log(
+                days,
+                "sold",
+                &[
+                    ("to", SOLD_TO[turn / 3 % SOLD_TO.len()]),
+                    ("weight", &weight),
+                ],
+            );
         }
         turn += 1;
         days += every;
@@ -378,7 +585,11 @@ impl Book {
     fn log(&mut self, day: Day, kind: &str, texts: &[(&str, &str)]) {
         let iso = day.iso();
         let texts = Texts::of(texts.iter().copied().chain([("day", &*iso)]));
-        self.logs.push(Log { day, kind: kind.to_owned(), texts });
+        self.logs.push(Log {
+            day,
+            kind: kind.to_owned(),
+            texts,
+        });
     }
 
     fn write(&mut self, day: Day, kind: &str, texts: Texts) -> Id {

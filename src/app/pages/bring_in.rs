@@ -1,5 +1,6 @@
 //! Bringing in files: a record, or a thermometer's readings. And taking out: everything, or a log.
 
+use std::cell::RefCell;
 use std::rc::Rc;
 
 use leptos::prelude::*;
@@ -51,6 +52,27 @@ struct Readings {
     each: bool,
 }
 
+/// What was chosen, where every ear of the page finds it.
+#[derive(Clone)]
+struct Desk {
+    chosen: Rc<RefCell<Chosen>>,
+    /// Goes up whenever it changes.
+    changes: RwSignal<u32>,
+}
+
+impl Desk {
+    /// What was chosen; whoever asks is told when it changes.
+    fn get(&self) -> Chosen {
+        self.changes.track();
+        self.chosen.borrow().clone()
+    }
+
+    fn set(&self, chosen: Chosen) {
+        self.chosen.replace(chosen);
+        self.changes.update(|count| *count = count.wrapping_add(1));
+    }
+}
+
 /// Opens the page.
 pub fn open(into: &Element) {
     let mut markup = Markup::new();
@@ -76,7 +98,11 @@ pub fn open(into: &Element) {
         });
     into.set_inner_html(&markup.done());
     let (ledger, stored) = (ledger(), stored());
-    let chosen = RwSignal::new_local(Chosen::Told(String::new()));
+    let chosen = Desk {
+        chosen: Rc::new(RefCell::new(Chosen::Told(String::new()))),
+        changes: RwSignal::new(0),
+    };
+    let [telling, finding, changing, doing] = [(); 4].map(|()| chosen.clone());
     heard(FILE, "change", move |event| {
         let Some(input) = target::<HtmlInputElement>(&event) else {
             return;
@@ -85,6 +111,7 @@ pub fn open(into: &Element) {
             return;
         };
         chosen.set(Chosen::Told("Reading the file …".to_owned()));
+        let chosen = chosen.clone();
         spawn_local(async move {
             let read = read(&file).await;
             // So that the same file can be chosen again.
@@ -94,35 +121,33 @@ pub fn open(into: &Element) {
     });
     inside(TOLD, move || {
         let mut markup = Markup::new();
-        chosen.with(|chosen| match chosen {
-            Chosen::Told(sentence) => markup.text(sentence),
-            _ => markup.text("The file has been read."),
+        markup.text(match &telling.get() {
+            Chosen::Told(sentence) => sentence,
+            _ => "The file has been read.",
         });
         markup.done()
     });
-    inside(FOUND, move || {
-        chosen.with(|chosen| match chosen {
-            Chosen::Told(_) => String::new(),
-            Chosen::Record(opened) => {
-                if ledger.reading.get() != Reading::Whole {
-                    return "<p>The record is still being read …</p>".to_owned();
-                }
-                ledger.read_all(|journal, present| {
-                    what_would_change(
-                        &preview(journal, present, &opened.journal),
-                        &present.record,
-                        opened,
-                    )
-                })
+    inside(FOUND, move || match &finding.get() {
+        Chosen::Told(_) => String::new(),
+        Chosen::Record(opened) => {
+            if ledger.reading.get() != Reading::Whole {
+                return "<p>The record is still being read …</p>".to_owned();
             }
-            Chosen::Readings(readings) => ledger.read_all(|journal, present| {
-                readings_written(readings, journal, &present.record)
-            }),
-        })
+            ledger.read_all(|journal, present| {
+                what_would_change(
+                    &preview(journal, present, &opened.journal),
+                    &present.record,
+                    opened,
+                )
+            })
+        }
+        Chosen::Readings(readings) => {
+            ledger.read_all(|journal, present| readings_written(readings, journal, &present.record))
+        }
     });
     heard(FOUND, "change", move |event| {
         let (Some(select), Chosen::Readings(readings)) =
-            (target::<Element>(&event), chosen.get_untracked())
+            (target::<Element>(&event), untrack(|| changing.get()))
         else {
             return;
         };
@@ -134,19 +159,19 @@ pub fn open(into: &Element) {
             "each" => readings.each = !value.is_empty(),
             id => columns::change(&mut readings.plan, &readings.sheet, id, &value),
         }
-        chosen.set(Chosen::Readings(Rc::new(readings)));
+        changing.set(Chosen::Readings(Rc::new(readings)));
         // The select was written anew; the cursor stays on it.
         if let Some(again) = crate::app::live::element::<web_sys::HtmlElement>(&select.id()) {
             let _ = again.focus();
         }
     });
     pressed_in(FOUND, move |_| {
-        let told = match chosen.get_untracked() {
+        let told = match untrack(|| doing.get()) {
             Chosen::Told(_) => return,
             Chosen::Record(opened) => take_in(ledger, &opened),
             Chosen::Readings(readings) => write_in(ledger, &readings),
         };
-        chosen.set(Chosen::Told(told));
+        doing.set(Chosen::Told(told));
     });
     inside(OUT, move || {
         let whole = ledger.reading.get() == Reading::Whole;
@@ -199,7 +224,12 @@ const MOST_TOLD: usize = 12;
 
 /// "3 of this": the number, then the one or the many.
 fn counted(number: usize, one: &str, many: &str) -> String {
-    [&*number.to_string(), " ", if number == 1 { one } else { many }].concat()
+    [
+        &*number.to_string(),
+        " ",
+        if number == 1 { one } else { many },
+    ]
+    .concat()
 }
 
 /// What taking in a record would change.
@@ -208,7 +238,11 @@ fn what_would_change(preview: &Preview, before: &Record, opened: &Opened) -> Str
     let after = &preview.present.record;
     markup.element("h3", &[], "What this record would change");
     if preview.new == 0 {
-        markup.element("p", &[], "Everything in this file is here already. Nothing would change.");
+        markup.element(
+            "p",
+            &[],
+            "Everything in this file is here already. Nothing would change.",
+        );
         return markup.done();
     }
     let sentence = [
@@ -301,7 +335,11 @@ fn write_list_unlinked(
 fn write_more(markup: &mut Markup, all: usize) {
     if all > MOST_TOLD {
         let more = (all - MOST_TOLD).to_string();
-        markup.element("p", &[("class", "hint")], &["And ", &more, " more."].concat());
+        markup.element(
+            "p",
+            &[("class", "hint")],
+            &["And ", &more, " more."].concat(),
+        );
     }
 }
 
@@ -369,7 +407,11 @@ fn readings_written(
     let mut markup = Markup::new();
     markup
         .element("h3", &[], "Readings of a thermometer")
-        .element("p", &[], "This is how the file is read. Change what is not right.");
+        .element(
+            "p",
+            &[],
+            "This is how the file is read. Change what is not right.",
+        );
     columns::write(&mut markup, &readings.plan, &readings.sheet);
     let place = place_of(readings, record);
     let mut places = vec![(String::new(), "choose one".to_owned())];
@@ -378,9 +420,18 @@ fn readings_written(
         places.extend(things.map(|thing| (thing.id.text(), record.name_of(thing.id))));
     }
     let chosen = place.map(|place| place.text()).unwrap_or_default();
-    columns::write_select(&mut markup, "place", "Where the thermometer is", &places, &chosen);
+    columns::write_select(
+        &mut markup,
+        "place",
+        "Where the thermometer is",
+        &places,
+        &chosen,
+    );
     let each = [
-        (String::new(), "minimum and maximum of each night".to_owned()),
+        (
+            String::new(),
+            "minimum and maximum of each night".to_owned(),
+        ),
         ("each".to_owned(), "every single reading too".to_owned()),
     ];
     let wanted = if readings.each { "each" } else { "" };
@@ -400,14 +451,23 @@ fn readings_written(
         markup.element("p", &[], &sentence.concat());
     }
     write_bad(&mut markup, &import.bad);
-    let nights = import.entries.iter().filter(|entry| is_night(entry)).count();
+    let nights = import
+        .entries
+        .iter()
+        .filter(|entry| is_night(entry))
+        .count();
     let singles = import.entries.len() - nights;
     if place.is_none() {
         if places.len() > 1 {
             markup.element("p", &[], "Say where the thermometer is.");
         } else {
             markup.element("p", &[], "Add the house where the thermometer is first.");
-            write_button(&mut markup, "button", &Page::Nursery.address(), "To the nursery");
+            write_button(
+                &mut markup,
+                "button",
+                &Page::Nursery.address(),
+                "To the nursery",
+            );
         }
     } else if import.entries.is_empty() {
         let sentence = if import.known > 0 {

@@ -168,9 +168,10 @@ fn odd(present: &Present) -> String {
         return markup.done();
     }
     markup.within("section", &[("class", "odd")], &mut |section| {
-        section
-            .element("h2", &[], "To put right")
-            .within("ul", &[("class", "things")], &mut |list| {
+        section.element("h2", &[], "To put right").within(
+            "ul",
+            &[("class", "things")],
+            &mut |list| {
                 for (id, sentence) in found.iter().take(MOST_ODD) {
                     list.within("li", &[], &mut |row| {
                         row.within("a", &[("href", &address_of(*id))], &mut |link| {
@@ -180,7 +181,8 @@ fn odd(present: &Present) -> String {
                         });
                     });
                 }
-            });
+            },
+        );
         if let Some(more) = found.len().checked_sub(MOST_ODD).filter(|more| *more > 0) {
             section.element("p", &[], &["And ", &more.to_string(), " more."].concat());
         }

@@ -8,7 +8,9 @@ use leptos::task::spawn_local;
 use web_sys::{Element, HtmlElement};
 
 use crate::app::draft::Draft;
-use crate::app::live::{attribute, element, hidden, inside, keep, pressed, pressed_in, set_attribute};
+use crate::app::live::{
+    attribute, element, hidden, inside, keep, pressed, pressed_in, set_attribute,
+};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::{Page, Place, go};
@@ -127,18 +129,22 @@ pub fn open(into: &Element) {
 fn tell_none(sentence: &str) {
     if let Some(body) = element::<Element>(BODY) {
         let mut markup = Markup::new();
-        markup.element("h1", &[], "Record").element("p", &[], sentence);
-        write_button(&mut markup, "button", &Page::Nursery.address(), "To the nursery");
+        markup
+            .element("h1", &[], "Record")
+            .element("p", &[], sentence);
+        write_button(
+            &mut markup,
+            "button",
+            &Page::Nursery.address(),
+            "To the nursery",
+        );
         body.set_inner_html(&markup.done());
     }
 }
 
 fn write_page(wanted: &Wanted, drafts: RwSignal<Texts>, ledger: Ledger, stored: Stored) {
     let (id, found) = match wanted {
-        Wanted::Of(id) => (
-            Some(*id),
-            ledger.read(|record| record.get(*id).cloned()),
-        ),
+        Wanted::Of(id) => (Some(*id), ledger.read(|record| record.get(*id).cloned())),
         Wanted::New(kind, known) => {
             let mut known = known.clone();
             if kind.is_log && known.get(DAY).is_empty() {
@@ -163,7 +169,12 @@ fn write_page(wanted: &Wanted, drafts: RwSignal<Texts>, ledger: Ledger, stored: 
     if let Some(form) = element::<Element>("question") {
         set_attribute(&form, "aria-label", Some(kind.name));
         // What is written there already is in sight.
-        if kind.fields.iter().skip(AT_ONCE).any(|field| !thing.text(field.key).is_empty()) {
+        if kind
+            .fields
+            .iter()
+            .skip(AT_ONCE)
+            .any(|field| !thing.text(field.key).is_empty())
+        {
             open_more(&form);
         }
     }
@@ -229,7 +240,11 @@ fn write_unknown(body: &Element, thing: &Thing) {
     let mut markup = Markup::new();
     markup
         .element("h1", &[], &thing.kind)
-        .element("p", &[], "A newer Longtom has written this. It is kept as it is.")
+        .element(
+            "p",
+            &[],
+            "A newer Longtom has written this. It is kept as it is.",
+        )
         .table("", "", &["Field", "What stands there"], &mut |rows| {
             for (path, text) in thing.texts.iter() {
                 rows.row(path, &[text]);
@@ -350,19 +365,18 @@ fn begun(all: &Texts, key: &str) -> Option<Texts> {
     (!mine.is_empty()).then(|| Texts::of(mine.into_iter().filter(|(path, _)| !path.is_empty())))
 }
 
-fn put_draft(
-    drafts: RwSignal<Texts>,
-    key: &str,
-    texts: Option<&Texts>,
-    stored: Stored,
-) {
+fn put_draft(drafts: RwSignal<Texts>, key: &str, texts: Option<&Texts>, stored: Stored) {
     let before = drafts.get_untracked();
     let owned = |(path, text): (&str, &str)| (path.to_owned(), text.to_owned());
     let others = before.iter().filter(|(path, _)| !path.starts_with(key));
     let mut all: Vec<(String, String)> = others.map(owned).collect();
     if let Some(texts) = texts {
         all.push((key.to_owned(), "begun".to_owned()));
-        all.extend(texts.iter().map(|(path, text)| ([key, path].concat(), text.to_owned())));
+        all.extend(
+            texts
+                .iter()
+                .map(|(path, text)| ([key, path].concat(), text.to_owned())),
+        );
     }
     let now = Texts::of(all.iter().map(|(path, text)| (&**path, &**text)));
     if now == before {
@@ -414,7 +428,9 @@ fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
     inside(ACTS, move || {
         ledger.read(|record| acts(record, id, kind, ledger.today()))
     });
-    inside(ABOUT, move || ledger.read(|record| about(record, id, ledger.today())));
+    inside(ABOUT, move || {
+        ledger.read(|record| about(record, id, ledger.today()))
+    });
     inside(STORY, move || {
         ledger.read_all(|journal, present| story(journal, present, id))
     });
@@ -428,7 +444,9 @@ fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
     pressed_in(ACTS, |_| {
         let _ = window().print();
     });
-    inside(PAPER, move || ledger.read(|record| paper(record, id, kind, ledger.today())));
+    inside(PAPER, move || {
+        ledger.read(|record| paper(record, id, kind, ledger.today()))
+    });
     attribute(STORY, "data-gone", move || {
         ledger
             .read(|record| record.get(id).is_some_and(|thing| thing.gone))
@@ -553,7 +571,11 @@ fn acts(record: &Record, id: Id, kind: &Kind, today: Day) -> String {
             }
         }
         if on_paper(kind) {
-            line.element("button", &[("type", "button"), ("class", "quiet")], "Print a sheet");
+            line.element(
+                "button",
+                &[("type", "button"), ("class", "quiet")],
+                "Print a sheet",
+            );
         }
     });
     markup.done()
@@ -566,7 +588,10 @@ fn on_paper(kind: &Kind) -> bool {
 /// The most logs that are listed; the day book has them all.
 const MOST_LOGS: usize = 12;
 /// Days that no log lies before or behind.
-const EVER: [Day; 2] = [Day::from_number(i32::MIN / 2), Day::from_number(i32::MAX / 2)];
+const EVER: [Day; 2] = [
+    Day::from_number(i32::MIN / 2),
+    Day::from_number(i32::MAX / 2),
+];
 
 /// What hangs on a thing: what stands in it or names it, and the logs about it.
 fn about(record: &Record, id: Id, today: Day) -> String {
@@ -586,13 +611,26 @@ fn about(record: &Record, id: Id, today: Day) -> String {
         here.extend(batches.filter(|batch| batch.links().any(|(_, link)| link == id)));
     }
     if !here.is_empty() {
-        markup.element("h2", &[], if at_place { "What stands in it" } else { "Where it is used" });
+        markup.element(
+            "h2",
+            &[],
+            if at_place {
+                "What stands in it"
+            } else {
+                "Where it is used"
+            },
+        );
         write_list(&mut markup, record, &mut here.into_iter(), Some(id));
     }
     let mut logs = record.about(id, EVER[0], EVER[1]).rev().peekable();
     if logs.peek().is_some() {
         markup.element("h2", &[], "In the day book");
-        write_list(&mut markup, record, &mut logs.by_ref().take(MOST_LOGS), Some(id));
+        write_list(
+            &mut markup,
+            record,
+            &mut logs.by_ref().take(MOST_LOGS),
+            Some(id),
+        );
         if logs.peek().is_some() {
             let more = ["And ", &logs.count().to_string(), " earlier ones."].concat();
             markup.element("p", &[], &more);
@@ -641,14 +679,22 @@ fn story(journal: &Journal, present: &Present, id: Id) -> String {
                     if !off {
                         let key = step.entry.text();
                         let button = [("type", "button"), ("class", "quiet"), (KEY, &*key)];
-                        row.element("button", &button, if undoes { "Do it again" } else { "Undo" });
+                        row.element(
+                            "button",
+                            &button,
+                            if undoes { "Do it again" } else { "Undo" },
+                        );
                     }
                 });
             }
         });
     });
     if present.record.get(id).is_some_and(|thing| !thing.gone) {
-        let button = [("type", "button"), ("class", "quiet danger"), (DO, "withdraw")];
+        let button = [
+            ("type", "button"),
+            ("class", "quiet danger"),
+            (DO, "withdraw"),
+        ];
         markup.element("button", &button, "Take out of the record");
     }
     markup.done()
@@ -678,10 +724,15 @@ fn paper(record: &Record, id: Id, kind: &Kind, today: Day) -> String {
     let here = about(record, id, today);
     let table = markup.done();
     let mut markup = Markup::new();
-    markup.table("by-hand", "By hand", &["Day", "What was done", "How many"], &mut |rows| {
-        for _ in 0..EMPTY_LINES {
-            rows.row("\u{a0}", &["", ""]);
-        }
-    });
+    markup.table(
+        "by-hand",
+        "By hand",
+        &["Day", "What was done", "How many"],
+        &mut |rows| {
+            for _ in 0..EMPTY_LINES {
+                rows.row("\u{a0}", &["", ""]);
+            }
+        },
+    );
     [table, here, markup.done()].concat()
 }

@@ -75,10 +75,7 @@ pub fn write_select(
 }
 
 /// Choices that go by their place in a table.
-fn by_place<T: PartialEq + Copy>(
-    table: &[(T, &str)],
-    made: T,
-) -> (Vec<(String, String)>, String) {
+fn by_place<T: PartialEq + Copy>(table: &[(T, &str)], made: T) -> (Vec<(String, String)>, String) {
     let all = table.iter().enumerate();
     let all = all.map(|(place, (_, words))| (place.to_string(), (*words).to_owned()));
     let at = table.iter().position(|(key, _)| *key == made);
@@ -140,7 +137,13 @@ fn write_column(markup: &mut Markup, column: &Column) {
             .map(|unit| (unit.key.to_owned(), unit.symbol.to_owned()))
             .collect();
         let label = ["Unit of “", &name, "”"].concat();
-        write_select(markup, &[UNIT, &place].concat(), &label, &units, &column.unit);
+        write_select(
+            markup,
+            &[UNIT, &place].concat(),
+            &label,
+            &units,
+            &column.unit,
+        );
     }
 }
 
@@ -178,7 +181,11 @@ pub fn change(plan: &mut Plan, sheet: &Sheet, id: &str, value: &str) {
                     column.what = WHATS.get(at).and_then(|(what, _)| *what);
                     let humid = column.what == Some(What::Humidity);
                     if humid || column.unit == PERCENT {
-                        let unit = if humid { PERCENT } else { Temperature::UNITS[0].key };
+                        let unit = if humid {
+                            PERCENT
+                        } else {
+                            Temperature::UNITS[0].key
+                        };
                         unit.clone_into(&mut column.unit);
                     }
                 } else if id.strip_prefix(UNIT) == Some(&place) {
