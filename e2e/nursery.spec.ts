@@ -190,7 +190,7 @@ test("garbage, pictures and a newer record are refused with a sentence", async (
   ] as const) {
     await files.choose(name, content as string);
     await expect(files.found).toContainText(sentence);
-    await expect(files.found.getByRole("button")).toHaveCount(0);
+    await expect(files.found.locator("button")).toHaveCount(0);
   }
 });
 
@@ -205,10 +205,11 @@ test("ten nights out of a thermometer's file, and the same file again adds nothi
   await expect(files.found).toContainText("121 readings from 1 May 2026 to 11 May 2026.");
   const write = files.found.getByRole("button", { name: "Write 10 nights into the day book" });
   await expect(write).toBeVisible();
-  // A wrong mark is seen at once, and put right again.
-  await files.found.getByLabel("Decimal mark").selectOption({ label: "a point: 2.5" });
-  await expect(files.found).toContainText(/lines or nights are left out/);
-  await files.found.getByLabel("Decimal mark").selectOption({ label: "a comma: 2,5" });
+  // A wrong order of dates is seen at once, and put right again.
+  await files.found.getByLabel("Order of dates").selectOption({ label: "month, day, year" });
+  await expect(files.found).toContainText("121 readings from 5 January 2026 to 5 November 2026.");
+  await expect(files.found.getByLabel("Order of dates")).toBeFocused();
+  await files.found.getByLabel("Order of dates").selectOption({ label: "day, month, year" });
   await write.click();
   await expect(files.found).toContainText("10 entries were written into the day book.");
   await files.choose("readings.csv", tenNights());
