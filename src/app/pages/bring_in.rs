@@ -7,9 +7,9 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Element, File, HtmlInputElement};
+use web_sys::{Element, File, HtmlElement, HtmlInputElement};
 
-use crate::app::live::{heard, inside, pressed_in, target};
+use crate::app::live::{element, heard, inside, keep, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::Page;
@@ -58,6 +58,8 @@ struct Desk {
     chosen: Rc<RefCell<Chosen>>,
     /// Goes up whenever it changes.
     changes: RwSignal<u32>,
+    /// The id of what the cursor goes back to once the page is written anew; empty for nothing.
+    cursor: Rc<RefCell<String>>,
 }
 
 impl Desk {
@@ -101,8 +103,9 @@ pub fn open(into: &Element) {
     let chosen = Desk {
         chosen: Rc::new(RefCell::new(Chosen::Told(String::new()))),
         changes: RwSignal::new(0),
+        cursor: Rc::default(),
     };
-    let [telling, finding, changing, doing] = [(); 4].map(|()| chosen.clone());
+    let [telling, finding, changing, doing, minding] = [(); 5].map(|()| chosen.clone());
     heard(FILE, "change", move |event| {
         let Some(input) = target::<HtmlInputElement>(&event) else {
             return;
@@ -159,9 +162,14 @@ pub fn open(into: &Element) {
             "each" => readings.each = !value.is_empty(),
             id => columns::change(&mut readings.plan, &readings.sheet, id, &value),
         }
+        changing.cursor.replace(select.id());
         changing.set(Chosen::Readings(Rc::new(readings)));
-        // The select was written anew; the cursor stays on it.
-        if let Some(again) = crate::app::live::element::<web_sys::HtmlElement>(&select.id()) {
+    });
+    // After the choices have been written anew.
+    keep(move || {
+        minding.changes.track();
+        let id = minding.cursor.take();
+        if let Some(again) = element::<HtmlElement>(&id) {
             let _ = again.focus();
         }
     });

@@ -8,9 +8,7 @@ use leptos::task::spawn_local;
 use web_sys::{Element, HtmlElement};
 
 use crate::app::draft::Draft;
-use crate::app::live::{
-    attribute, element, hidden, inside, keep, pressed, pressed_in, set_attribute,
-};
+use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::{Page, Place, go};
@@ -39,6 +37,8 @@ const FORGET: &str = "forget";
 const ACTS: &str = "thing-acts";
 const ABOUT: &str = "about";
 const STORY: &str = "story";
+const STEPS: &str = "story-steps";
+const OUT: &str = "take-out";
 const PAPER: &str = "thing-paper";
 
 /// The document in which unsaved typing is kept.
@@ -229,7 +229,14 @@ fn written(kind: &Kind, id: Option<Id>) -> String {
     if id.is_some() {
         markup
             .mark("div", &[("id", ABOUT)])
-            .mark("div", &[("id", STORY)])
+            .within("div", &[("id", STORY)], &mut |story| {
+                story.within("details", &[("class", "behind")], &mut |details| {
+                    details
+                        .element("summary", &[], "How it came to be so")
+                        .mark("ol", &[("class", "story"), ("id", STEPS)]);
+                });
+                story.mark("p", &[("id", OUT)]);
+            })
             .mark("div", &[("id", PAPER), ("class", "on-paper")]);
     }
     markup.done()
@@ -431,8 +438,20 @@ fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
     inside(ABOUT, move || {
         ledger.read(|record| about(record, id, ledger.today()))
     });
-    inside(STORY, move || {
+    inside(STEPS, move || {
         ledger.read_all(|journal, present| story(journal, present, id))
+    });
+    inside(OUT, move || {
+        let mut markup = Markup::new();
+        if ledger.read(|record| record.get(id).is_some_and(|thing| !thing.gone)) {
+            let button = [
+                ("type", "button"),
+                ("class", "quiet danger"),
+                (DO, "withdraw"),
+            ];
+            markup.element("button", &button, "Take out of the record");
+        }
+        markup.done()
     });
     pressed_in(STORY, move |button| {
         if button.get_attribute(DO).as_deref() == Some("withdraw") {
@@ -446,11 +465,6 @@ fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
     });
     inside(PAPER, move || {
         ledger.read(|record| paper(record, id, kind, ledger.today()))
-    });
-    attribute(STORY, "data-gone", move || {
-        ledger
-            .read(|record| record.get(id).is_some_and(|thing| thing.gone))
-            .then(String::new)
     });
 }
 
@@ -659,45 +673,29 @@ fn story(journal: &Journal, present: &Present, id: Id) -> String {
             undone.push(target);
         }
     }
-    let mut markup = Markup::new();
-    markup.within("details", &[("class", "behind")], &mut |details| {
-        details.element("summary", &[], "How it came to be so");
-        details.within("ol", &[("class", "story")], &mut |list| {
-            for step in history(journal, present, id).iter().rev() {
-                let entry = journal.get(step.entry);
-                let undoes = entry.is_some_and(|entry| matches!(entry.act, Act::Undo { .. }));
-                let off = undone.contains(&step.entry);
-                list.within("li", &[], &mut |row| {
-                    let when = [&moment(step.at), ", device ", &step.entry.mark.to_string()];
-                    row.within("div", &[], &mut |words| {
-                        words.element("small", &[], &when.concat());
-                        let tag = if off { "s" } else { "p" };
-                        for sentence in &step.sentences {
-                            words.element(tag, &[], sentence);
-                        }
-                    });
-                    if !off {
-                        let key = step.entry.text();
-                        let button = [("type", "button"), ("class", "quiet"), (KEY, &*key)];
-                        row.element(
-                            "button",
-                            &button,
-                            if undoes { "Do it again" } else { "Undo" },
-                        );
-                    }
-                });
+    let mut list = Markup::new();
+    for step in history(journal, present, id).iter().rev() {
+        let entry = journal.get(step.entry);
+        let undoes = entry.is_some_and(|entry| matches!(entry.act, Act::Undo { .. }));
+        let off = undone.contains(&step.entry);
+        list.within("li", &[], &mut |row| {
+            let when = [&moment(step.at), ", device ", &step.entry.mark.to_string()];
+            row.within("div", &[], &mut |words| {
+                words.element("small", &[], &when.concat());
+                let tag = if off { "s" } else { "p" };
+                for sentence in &step.sentences {
+                    words.element(tag, &[], sentence);
+                }
+            });
+            if !off {
+                let key = step.entry.text();
+                let button = [("type", "button"), ("class", "quiet"), (KEY, &*key)];
+                let words = if undoes { "Do it again" } else { "Undo" };
+                row.element("button", &button, words);
             }
         });
-    });
-    if present.record.get(id).is_some_and(|thing| !thing.gone) {
-        let button = [
-            ("type", "button"),
-            ("class", "quiet danger"),
-            (DO, "withdraw"),
-        ];
-        markup.element("button", &button, "Take out of the record");
     }
-    markup.done()
+    list.done()
 }
 
 /// Lines to write on by hand.
