@@ -5,6 +5,7 @@ import { createRequire } from "node:module";
 import type { Page } from "@playwright/test";
 import { DayBook, dayAfter, night, nursery } from "./day-book-pages";
 import { expect, test } from "./fixture";
+import { Files, Nursery, Thing } from "./nursery-pages";
 import { Mix, Settings, Shell, textOf } from "./pages";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -102,6 +103,32 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await expect(book.sentence("low")).toBeVisible();
     await page.getByLabel("Find words").fill("moon");
     await expect(page.locator("#entered")).toContainText("Nothing of the kind was entered.");
+  },
+  "the nursery with nothing in it": async (page) => Nursery.open(page),
+  "the demo nursery": async (page) => Nursery.demo(page),
+  "a batch of the demo nursery with its story open": async (page) => {
+    const nursery = await Nursery.demo(page);
+    await nursery.bay("West bench").getByRole("link", { name: /^Chives 2/ }).click();
+    await new Thing(page).story.locator("summary").click();
+  },
+  "a thing with sentences at its fields": async (page) => {
+    const thing = new Thing(page);
+    await thing.go("./#/thing?new=bay");
+    await thing.save.click();
+    await expect(thing.sentence("name")).toBeVisible();
+  },
+  "a mix of the record with rows": async (page) => {
+    const thing = new Thing(page);
+    await thing.go("./#/thing?new=mix");
+    await page.getByRole("button", { name: "Add a row" }).click();
+    await expect(page.locator(".part")).toHaveCount(1);
+  },
+  "bringing in a thermometer's file": async (page) => {
+    await Nursery.demo(page);
+    await page.getByRole("link", { name: "Bring in or take out a file" }).click();
+    const files = new Files(page);
+    await files.choose("a.csv", "Day;Time;Temp\n3.5.2026;07:00;6,5\n3.5.2026;x;7\n");
+    await files.found.getByText(/left out/).click();
   },
 };
 

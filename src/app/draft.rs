@@ -242,6 +242,10 @@ impl Asked for Draft {
         pieces
     }
 
+    fn more(&self) -> &'static str {
+        "More about it"
+    }
+
     fn entry(&self, path: &str) -> Entry {
         let entry = Entry::from_stored(
             self.texts

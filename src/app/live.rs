@@ -83,8 +83,12 @@ pub fn set_attribute(element: &Element, name: &str, value: Option<&str>) {
 
 /// Hears an event on an element.
 pub fn heard(id: &str, event: &'static str, ear: impl Fn(Event) + 'static) {
+    heard_boxed(id, event, Box::new(ear));
+}
+
+fn heard_boxed(id: &str, event: &'static str, ear: Box<dyn Fn(Event)>) {
     if let Some(element) = element::<Element>(id) {
-        heard_on(&element, event, Box::new(ear));
+        heard_on(&element, event, ear);
     }
 }
 
@@ -102,11 +106,19 @@ pub fn heard_on(target: &EventTarget, event: &'static str, ear: Box<dyn Fn(Event
 
 /// Does something when the button of an id is pressed.
 pub fn pressed(id: &'static str, act: impl Fn() + 'static) {
+    pressed_boxed(id, Box::new(act));
+}
+
+fn pressed_boxed(id: &str, act: Box<dyn Fn()>) {
     heard(id, "click", move |_| act());
 }
 
 /// Does something when any button inside an element is pressed, though a drawing on it was hit.
 pub fn pressed_in(id: &str, act: impl Fn(&Element) + 'static) {
+    pressed_in_boxed(id, Box::new(act));
+}
+
+fn pressed_in_boxed(id: &str, act: Box<dyn Fn(&Element)>) {
     heard(id, "click", move |event| {
         let hit = target::<Element>(&event).and_then(|hit| hit.closest("button").ok().flatten());
         if let Some(button) = hit {

@@ -82,8 +82,11 @@ const SEED_LOTS: [[&str; 5]; 5] = [
     ],
 ];
 
-/// Mixes: name, purpose, and parts of materials.
-const MIXES: [(&str, &str, &[(&str, &str)]); 2] = [
+/// Parts of a mix: the material and how many of it.
+type Parts = &'static [(&'static str, &'static str)];
+
+/// Mixes: name, purpose, and parts.
+const MIXES: [(&str, &str, Parts); 2] = [
     (
         "Sowing mix",
         "seed",
@@ -277,7 +280,7 @@ impl Draws {
 
     fn up_to(&mut self, most: i32) -> i32 {
         self.0 = self.0.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-        (i64::from(self.0 >> 8) * (i64::from(most) + 1) >> 24) as i32
+        ((i64::from(self.0 >> 8) * (i64::from(most) + 1)) >> 24) as i32
     }
 }
 

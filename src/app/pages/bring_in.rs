@@ -1,18 +1,20 @@
 //! Bringing in files: a record, or a thermometer's readings. And taking out: everything, or a log.
 
+use std::cell::RefCell;
 use std::rc::Rc;
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Element, File, HtmlInputElement};
+use web_sys::{Element, File, HtmlElement, HtmlInputElement};
 
-use crate::app::live::{heard, inside, pressed_in, target};
+use crate::app::live::{element, heard, inside, keep, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::Page;
 use crate::app::stored::{Stored, stored};
-use crate::app::widgets::columns;
+use crate::app::widgets::columns::{self, WIDE};
 use crate::app::widgets::things::{said, write_button};
 use crate::keep::browser::save_file;
 use crate::keep::journal::thermometer::nights::{Import, Wish, import};
@@ -23,6 +25,8 @@ use crate::nursery::{Id, Record, kind, kinds, tell};
 
 /// Ids of what is live on the page.
 const FILE: &str = "file";
+const IN: &str = "bring-in";
+const TOLD: &str = "file-told";
 const FOUND: &str = "found";
 const OUT: &str = "out";
 
@@ -48,12 +52,35 @@ struct Readings {
     each: bool,
 }
 
+/// What was chosen, where every ear of the page finds it.
+#[derive(Clone)]
+struct Desk {
+    chosen: Rc<RefCell<Chosen>>,
+    /// Goes up whenever it changes.
+    changes: RwSignal<u32>,
+    /// The id of what the cursor goes back to once the page is written anew; empty for nothing.
+    cursor: Rc<RefCell<String>>,
+}
+
+impl Desk {
+    /// What was chosen; whoever asks is told when it changes.
+    fn get(&self) -> Chosen {
+        self.changes.track();
+        self.chosen.borrow().clone()
+    }
+
+    fn set(&self, chosen: Chosen) {
+        self.chosen.replace(chosen);
+        self.changes.update(|count| *count = count.wrapping_add(1));
+    }
+}
+
 /// Opens the page.
 pub fn open(into: &Element) {
     let mut markup = Markup::new();
     markup
         .element("h1", &[], "Bring in and take out")
-        .within("section", &[], &mut |section| {
+        .within("section", &[("id", IN)], &mut |section| {
             section
                 .element("h2", &[], "Bring in")
                 .within("div", &[("class", "field")], &mut |field| {
@@ -62,7 +89,8 @@ pub fn open(into: &Element) {
                         .alone("input", &[("type", "file"), ("id", FILE), ("accept", ".json,.csv,.tsv,.txt,text/*,application/json,*/*")]);
                 })
                 .element("p", &[("class", "hint")], "Nothing is changed before you have seen what would be.")
-                .mark("div", &[("id", FOUND), ("role", "status")]);
+                .element("p", &[("id", TOLD), ("role", "status")], "")
+                .mark("div", &[("id", FOUND)]);
         })
         .within("section", &[], &mut |section| {
             section
@@ -72,7 +100,12 @@ pub fn open(into: &Element) {
         });
     into.set_inner_html(&markup.done());
     let (ledger, stored) = (ledger(), stored());
-    let chosen = RwSignal::new_local(Chosen::Told(String::new()));
+    let chosen = Desk {
+        chosen: Rc::new(RefCell::new(Chosen::Told(String::new()))),
+        changes: RwSignal::new(0),
+        cursor: Rc::default(),
+    };
+    let [telling, finding, changing, doing, minding] = [(); 5].map(|()| chosen.clone());
     heard(FILE, "change", move |event| {
         let Some(input) = target::<HtmlInputElement>(&event) else {
             return;
@@ -81,6 +114,7 @@ pub fn open(into: &Element) {
             return;
         };
         chosen.set(Chosen::Told("Reading the file …".to_owned()));
+        let chosen = chosen.clone();
         spawn_local(async move {
             let read = read(&file).await;
             // So that the same file can be chosen again.
@@ -88,55 +122,64 @@ pub fn open(into: &Element) {
             chosen.set(read.unwrap_or_else(Chosen::Told));
         });
     });
-    inside(FOUND, move || {
-        chosen.with(|chosen| match chosen {
-            Chosen::Told(sentence) => {
-                let mut markup = Markup::new();
-                markup.element("p", &[], sentence);
-                markup.done()
+    inside(TOLD, move || {
+        let mut markup = Markup::new();
+        markup.text(match &telling.get() {
+            Chosen::Told(sentence) => sentence,
+            _ => "The file has been read.",
+        });
+        markup.done()
+    });
+    inside(FOUND, move || match &finding.get() {
+        Chosen::Told(_) => String::new(),
+        Chosen::Record(opened) => {
+            if ledger.reading.get() != Reading::Whole {
+                return "<p>The record is still being read …</p>".to_owned();
             }
-            Chosen::Record(opened) => {
-                if ledger.reading.get() != Reading::Whole {
-                    return "<p>The record is still being read …</p>".to_owned();
-                }
-                ledger.read_all(|journal, present| {
-                    what_would_change(
-                        &preview(journal, present, &opened.journal),
-                        &present.record,
-                        opened,
-                    )
-                })
-            }
-            Chosen::Readings(readings) => ledger
-                .read_all(|journal, present| readings_written(readings, journal, &present.record)),
-        })
+            ledger.read_all(|journal, present| {
+                what_would_change(
+                    &preview(journal, present, &opened.journal),
+                    &present.record,
+                    opened,
+                )
+            })
+        }
+        Chosen::Readings(readings) => {
+            ledger.read_all(|journal, present| readings_written(readings, journal, &present.record))
+        }
     });
     heard(FOUND, "change", move |event| {
         let (Some(select), Chosen::Readings(readings)) =
-            (target::<HtmlInputElement>(&event), chosen.get_untracked())
+            (target::<Element>(&event), untrack(|| changing.get()))
         else {
             return;
         };
         let mut readings = (*readings).clone();
-        let value = select.value();
+        // A select has a value as an input has.
+        let value = select.unchecked_ref::<HtmlInputElement>().value();
         match select.id().as_str() {
             "place" => readings.place = Id::read(&value),
             "each" => readings.each = !value.is_empty(),
             id => columns::change(&mut readings.plan, &readings.sheet, id, &value),
         }
-        chosen.set(Chosen::Readings(Rc::new(readings)));
-        // The select was written anew; the cursor stays on it.
-        if let Some(again) = crate::app::live::element::<web_sys::HtmlElement>(&select.id()) {
+        changing.cursor.replace(select.id());
+        changing.set(Chosen::Readings(Rc::new(readings)));
+    });
+    // After the choices have been written anew.
+    keep(move || {
+        minding.changes.track();
+        let id = minding.cursor.take();
+        if let Some(again) = element::<HtmlElement>(&id) {
             let _ = again.focus();
         }
     });
     pressed_in(FOUND, move |_| {
-        let told = match chosen.get_untracked() {
+        let told = match untrack(|| doing.get()) {
             Chosen::Told(_) => return,
             Chosen::Record(opened) => take_in(ledger, &opened),
             Chosen::Readings(readings) => write_in(ledger, &readings),
         };
-        chosen.set(Chosen::Told(told));
+        doing.set(Chosen::Told(told));
     });
     inside(OUT, move || {
         let whole = ledger.reading.get() == Reading::Whole;
@@ -233,32 +276,28 @@ fn what_would_change(preview: &Preview, before: &Record, opened: &Opened) -> Str
     }
     if !preview.changed.is_empty() {
         let heads = ["What", "Now", "Then"];
-        markup.within(
-            "div",
-            &[("class", "wide"), ("tabindex", "0")],
-            &mut |wide| {
-                wide.table("", "Changed", &heads, &mut |rows| {
-                    for change in preview.changed.iter().take(MOST_TOLD) {
-                        let thing = after.get(change.thing);
-                        let table = thing.and_then(|thing| thing.table());
-                        let name = [
-                            &before.name_of(change.thing),
-                            ", ",
-                            &tell::label(table, &change.field),
-                        ];
-                        let field = table.and_then(|kind| kind.field(&change.field));
-                        let told = |text: &str| match field {
-                            Some(field) if !text.is_empty() => said(after, field, text),
-                            _ => text.to_owned(),
-                        };
-                        rows.row(
-                            &name.concat(),
-                            &[&told(&change.before), &told(&change.after)],
-                        );
-                    }
-                });
-            },
-        );
+        markup.within("div", WIDE, &mut |wide| {
+            wide.table("", "Changed", &heads, &mut |rows| {
+                for change in preview.changed.iter().take(MOST_TOLD) {
+                    let thing = after.get(change.thing);
+                    let table = thing.and_then(|thing| thing.table());
+                    let name = [
+                        &before.name_of(change.thing),
+                        ", ",
+                        &tell::label(table, &change.field),
+                    ];
+                    let field = table.and_then(|kind| kind.field(&change.field));
+                    let told = |text: &str| match field {
+                        Some(field) if !text.is_empty() => said(after, field, text),
+                        _ => text.to_owned(),
+                    };
+                    rows.row(
+                        &name.concat(),
+                        &[&told(&change.before), &told(&change.after)],
+                    );
+                }
+            });
+        });
         write_more(&mut markup, preview.changed.len());
     }
     if !preview.clashes.is_empty() {

@@ -1,5 +1,6 @@
 //! One thing of the record: its form, what hangs on it, what was done to it, and undoing that.
 
+use std::cell::Cell;
 use std::rc::Rc;
 
 use leptos::prelude::*;
@@ -7,9 +8,7 @@ use leptos::task::spawn_local;
 use web_sys::{Element, HtmlElement};
 
 use crate::app::draft::Draft;
-use crate::app::live::{
-    attribute, element, hidden, inside, keep, pressed, pressed_in, set_attribute,
-};
+use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute};
 use crate::app::markup::Markup;
 use crate::app::notices;
 use crate::app::record::{Ledger, Reading, ledger};
@@ -38,12 +37,17 @@ const FORGET: &str = "forget";
 const ACTS: &str = "thing-acts";
 const ABOUT: &str = "about";
 const STORY: &str = "story";
+const STEPS: &str = "story-steps";
+const OUT: &str = "take-out";
 const PAPER: &str = "thing-paper";
 
 /// The document in which unsaved typing is kept.
 const DRAFTS: &str = "thing";
 
-type Pairs = Vec<(String, String)>;
+/// What the page knows of the thing that it is asked for.
+const LOOKING: u32 = 0;
+const NOT_HERE: u32 = 1;
+const HERE: u32 = 2;
 
 /// What the address asks for.
 #[derive(Clone)]
@@ -86,34 +90,38 @@ pub fn open(into: &Element) {
     let Some(wanted) = Wanted::read(&place.get_untracked().question) else {
         return tell_none("This address names nothing that can be written down.");
     };
-    let drafts = RwSignal::new(None::<Pairs>);
+    // What was typed and not saved, of whatever thing.
+    let drafts = RwSignal::new(Texts::default());
+    let (loaded, there) = (RwSignal::new(false), RwSignal::new(LOOKING));
     spawn_local(async move {
-        let last = stored.last_question(DRAFTS).await;
-        drafts.set(Some(last.map(|last| last.question).unwrap_or_default()));
+        if let Some(last) = stored.last_question(DRAFTS).await {
+            let pairs = last.question.iter();
+            drafts.set(Texts::of(pairs.map(|(path, text)| (&**path, &**text))));
+        }
+        loaded.set(true);
     });
     let asked = wanted.clone();
-    // None while it is not known; otherwise whether it is there.
-    let there = Memo::new(move |_| {
-        if drafts.with(Option::is_none) {
-            return None;
-        }
-        match &asked {
-            Wanted::New(..) => (ledger.reading.get() != Reading::Opening).then_some(true),
-            Wanted::Of(id) => {
-                let known = ledger.read(|record| record.get(*id).is_some());
-                (known || ledger.reading.get() == Reading::Whole).then_some(known)
-            }
+    keep(move || {
+        let reading = ledger.reading.get();
+        let known = match &asked {
+            Wanted::New(..) => reading != Reading::Opening,
+            Wanted::Of(id) => ledger.read(|record| record.get(*id).is_some()),
+        };
+        let state = match (loaded.get(), known) {
+            (true, true) => HERE,
+            (true, false) if reading == Reading::Whole => NOT_HERE,
+            _ => LOOKING,
+        };
+        if there.get_untracked() != state {
+            there.set(state);
         }
     });
     keep(move || match there.get() {
-        None => {}
-        Some(false) => tell_none(
+        HERE => untrack(|| write_page(&wanted, drafts, ledger, stored)),
+        NOT_HERE => tell_none(
             "This is not in the record here. Bring in the file of the device that has it.",
         ),
-        Some(true) => {
-            let wanted = wanted.clone();
-            untrack(|| write_page(wanted, drafts, ledger, stored));
-        }
+        _ => {}
     });
     on_cleanup(move || stored.save_now());
 }
@@ -134,8 +142,8 @@ fn tell_none(sentence: &str) {
     }
 }
 
-fn write_page(wanted: Wanted, drafts: RwSignal<Option<Pairs>>, ledger: Ledger, stored: Stored) {
-    let (id, found) = match &wanted {
+fn write_page(wanted: &Wanted, drafts: RwSignal<Texts>, ledger: Ledger, stored: Stored) {
+    let (id, found) = match wanted {
         Wanted::Of(id) => (Some(*id), ledger.read(|record| record.get(*id).cloned())),
         Wanted::New(kind, known) => {
             let mut known = known.clone();
@@ -156,7 +164,7 @@ fn write_page(wanted: Wanted, drafts: RwSignal<Option<Pairs>>, ledger: Ledger, s
         Some(_) => Draft::of(ledger, kind, &thing),
         None => Draft::new(ledger, kind, (*thing.texts).clone()),
     };
-    keep_draft(&wanted, &thing, draft, drafts, ledger, stored);
+    keep_draft(wanted, &thing, draft, drafts, ledger, stored);
     form::open(Rc::new(draft));
     if let Some(form) = element::<Element>("question") {
         set_attribute(&form, "aria-label", Some(kind.name));
@@ -172,7 +180,7 @@ fn write_page(wanted: Wanted, drafts: RwSignal<Option<Pairs>>, ledger: Ledger, s
     }
     inside("thing-name", move || match id {
         Some(id) => escaped(&ledger.read(|record| record.name_of(id))),
-        None => escaped(&["New: ", kind.name].concat()),
+        None => escaped(&add_words(kind)),
     });
     if let Some(id) = id {
         keep_thing(id, kind, ledger);
@@ -197,8 +205,10 @@ fn open_more(form: &Element) {
 fn written(kind: &Kind, id: Option<Id>) -> String {
     let quiet = |id| [("type", "button"), ("class", "quiet"), ("id", id)];
     let mut markup = Markup::new();
+    if id.is_some() {
+        markup.element("p", &[("class", "kind")], &capitalised(kind.name));
+    }
     markup
-        .element("p", &[("class", "kind")], &capitalised(kind.name))
         .element("h1", &[("id", "thing-name")], "")
         .mark("div", &[("id", TOLD), ("role", "status")])
         .mark("div", &[("id", CLASHES)]);
@@ -219,7 +229,14 @@ fn written(kind: &Kind, id: Option<Id>) -> String {
     if id.is_some() {
         markup
             .mark("div", &[("id", ABOUT)])
-            .mark("div", &[("id", STORY)])
+            .within("div", &[("id", STORY)], &mut |story| {
+                story.within("details", &[("class", "behind")], &mut |details| {
+                    details
+                        .element("summary", &[], "How it came to be so")
+                        .mark("ol", &[("class", "story"), ("id", STEPS)]);
+                });
+                story.mark("p", &[("id", OUT)]);
+            })
             .mark("div", &[("id", PAPER), ("class", "on-paper")]);
     }
     markup.done()
@@ -248,14 +265,15 @@ fn keep_draft(
     wanted: &Wanted,
     thing: &Thing,
     draft: Draft,
-    drafts: RwSignal<Option<Pairs>>,
+    drafts: RwSignal<Texts>,
     ledger: Ledger,
     stored: Stored,
 ) {
     let key = wanted.key();
     let base = RwSignal::new((*thing.texts).clone());
-    let done = StoredValue::new(false);
-    if let Some(begun) = drafts.with_untracked(|all| begun(all.as_ref()?, &key)) {
+    let done = Rc::new(Cell::new(false));
+    let saved = Rc::clone(&done);
+    if let Some(begun) = drafts.with_untracked(|all| begun(all, &key)) {
         draft.texts.set(begun);
     }
     if let Wanted::Of(id) = *wanted {
@@ -286,7 +304,7 @@ fn keep_draft(
     keep(move || {
         let texts = draft.texts.get();
         let dirty = base.with(|base| texts != *base);
-        if !done.get_value() && ledger.demo.get_untracked().is_none() {
+        if !saved.get() && ledger.demo.get_untracked().is_none() {
             put_draft(drafts, &kept_under, dirty.then_some(&texts), stored);
         }
     });
@@ -297,7 +315,7 @@ fn keep_draft(
     });
     pressed(SAVE, move || match draft.save() {
         Some(id) => {
-            done.set_value(true);
+            done.set(true);
             if ledger.demo.get_untracked().is_none() {
                 put_draft(drafts, &key, None, stored);
             }
@@ -345,19 +363,20 @@ fn show_wrong() {
 }
 
 /// What was typed under a key and not saved.
-fn begun(all: &Pairs, key: &str) -> Option<Texts> {
+fn begun(all: &Texts, key: &str) -> Option<Texts> {
     let mine = all
         .iter()
-        .filter_map(|(path, text)| Some((path.strip_prefix(key)?, text.as_str())));
+        .filter_map(|(path, text)| Some((path.strip_prefix(key)?, text)));
     let mine: Vec<(&str, &str)> = mine.collect();
     // The empty path says that there is one, though all its fields were emptied.
     (!mine.is_empty()).then(|| Texts::of(mine.into_iter().filter(|(path, _)| !path.is_empty())))
 }
 
-fn put_draft(drafts: RwSignal<Option<Pairs>>, key: &str, texts: Option<&Texts>, stored: Stored) {
-    let mut all = drafts.get_untracked().unwrap_or_default();
-    let before = all.clone();
-    all.retain(|(path, _)| !path.starts_with(key));
+fn put_draft(drafts: RwSignal<Texts>, key: &str, texts: Option<&Texts>, stored: Stored) {
+    let before = drafts.get_untracked();
+    let owned = |(path, text): (&str, &str)| (path.to_owned(), text.to_owned());
+    let others = before.iter().filter(|(path, _)| !path.starts_with(key));
+    let mut all: Vec<(String, String)> = others.map(owned).collect();
     if let Some(texts) = texts {
         all.push((key.to_owned(), "begun".to_owned()));
         all.extend(
@@ -366,14 +385,15 @@ fn put_draft(drafts: RwSignal<Option<Pairs>>, key: &str, texts: Option<&Texts>, 
                 .map(|(path, text)| ([key, path].concat(), text.to_owned())),
         );
     }
-    if all == before {
+    let now = Texts::of(all.iter().map(|(path, text)| (&**path, &**text)));
+    if now == before {
         return;
     }
+    drafts.set(now);
     let last = LastQuestion {
         address: String::new(),
-        question: all.clone(),
+        question: all,
     };
-    drafts.update_untracked(|drafts| *drafts = Some(all));
     stored.save_question(DRAFTS, last);
 }
 
@@ -418,8 +438,20 @@ fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
     inside(ABOUT, move || {
         ledger.read(|record| about(record, id, ledger.today()))
     });
-    inside(STORY, move || {
+    inside(STEPS, move || {
         ledger.read_all(|journal, present| story(journal, present, id))
+    });
+    inside(OUT, move || {
+        let mut markup = Markup::new();
+        if ledger.read(|record| record.get(id).is_some_and(|thing| !thing.gone)) {
+            let button = [
+                ("type", "button"),
+                ("class", "quiet danger"),
+                (DO, "withdraw"),
+            ];
+            markup.element("button", &button, "Take out of the record");
+        }
+        markup.done()
     });
     pressed_in(STORY, move |button| {
         if button.get_attribute(DO).as_deref() == Some("withdraw") {
@@ -433,11 +465,6 @@ fn keep_thing(id: Id, kind: &'static Kind, ledger: Ledger) {
     });
     inside(PAPER, move || {
         ledger.read(|record| paper(record, id, kind, ledger.today()))
-    });
-    attribute(STORY, "data-gone", move || {
-        ledger
-            .read(|record| record.get(id).is_some_and(|thing| thing.gone))
-            .then(String::new)
     });
 }
 
@@ -646,45 +673,29 @@ fn story(journal: &Journal, present: &Present, id: Id) -> String {
             undone.push(target);
         }
     }
-    let mut markup = Markup::new();
-    markup.within("details", &[("class", "behind")], &mut |details| {
-        details.element("summary", &[], "How it came to be so");
-        details.within("ol", &[("class", "story")], &mut |list| {
-            for step in history(journal, present, id).iter().rev() {
-                let entry = journal.get(step.entry);
-                let undoes = entry.is_some_and(|entry| matches!(entry.act, Act::Undo { .. }));
-                let off = undone.contains(&step.entry);
-                list.within("li", &[], &mut |row| {
-                    let when = [&moment(step.at), ", device ", &step.entry.mark.to_string()];
-                    row.within("div", &[], &mut |words| {
-                        words.element("small", &[], &when.concat());
-                        let tag = if off { "s" } else { "p" };
-                        for sentence in &step.sentences {
-                            words.element(tag, &[], sentence);
-                        }
-                    });
-                    if !off {
-                        let key = step.entry.text();
-                        let button = [("type", "button"), ("class", "quiet"), (KEY, &*key)];
-                        row.element(
-                            "button",
-                            &button,
-                            if undoes { "Do it again" } else { "Undo" },
-                        );
-                    }
-                });
+    let mut list = Markup::new();
+    for step in history(journal, present, id).iter().rev() {
+        let entry = journal.get(step.entry);
+        let undoes = entry.is_some_and(|entry| matches!(entry.act, Act::Undo { .. }));
+        let off = undone.contains(&step.entry);
+        list.within("li", &[], &mut |row| {
+            let when = [&moment(step.at), ", device ", &step.entry.mark.to_string()];
+            row.within("div", &[], &mut |words| {
+                words.element("small", &[], &when.concat());
+                let tag = if off { "s" } else { "p" };
+                for sentence in &step.sentences {
+                    words.element(tag, &[], sentence);
+                }
+            });
+            if !off {
+                let key = step.entry.text();
+                let button = [("type", "button"), ("class", "quiet"), (KEY, &*key)];
+                let words = if undoes { "Do it again" } else { "Undo" };
+                row.element("button", &button, words);
             }
         });
-    });
-    if present.record.get(id).is_some_and(|thing| !thing.gone) {
-        let button = [
-            ("type", "button"),
-            ("class", "quiet danger"),
-            (DO, "withdraw"),
-        ];
-        markup.element("button", &button, "Take out of the record");
     }
-    markup.done()
+    list.done()
 }
 
 /// Lines to write on by hand.

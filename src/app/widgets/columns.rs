@@ -5,6 +5,13 @@ use crate::keep::journal::thermometer::{Column, DateOrder, Plan, Row, Sheet, Wha
 use crate::keep::journal::words;
 use crate::measure::{DecimalMark, Quantity, Temperature};
 
+/// What a table lies in that may be wider than the page.
+pub const WIDE: &[(&str, &str)] = &[
+    ("class", "wide"),
+    ("tabindex", "0"),
+    ("role", "region"),
+    ("aria-label", "Table"),
+];
 /// Rows of the file that are shown.
 const ROWS_SHOWN: usize = 5;
 /// Lines that are looked at for them.
@@ -81,22 +88,18 @@ pub fn write(markup: &mut Markup, plan: &Plan, sheet: &Sheet) {
     let (heads, body) = rows.split_at(plan.heading_rows.min(rows.len()));
     let width = body.iter().map(|row| row.cells.len()).max().unwrap_or(0);
     let titles: Vec<String> = (0..width).map(|place| title(heads, place)).collect();
-    markup.within(
-        "div",
-        &[("class", "wide"), ("tabindex", "0")],
-        &mut |wide| {
-            let titles: Vec<&str> = titles.iter().map(String::as_str).collect();
-            wide.table("", "The first lines of the file", &titles, &mut |table| {
-                for row in body.iter().take(ROWS_SHOWN) {
-                    table.within("tr", &[], &mut |line| {
-                        for cell in &row.cells {
-                            line.element("td", &[], cell.trim());
-                        }
-                    });
-                }
-            });
-        },
-    );
+    markup.within("div", WIDE, &mut |wide| {
+        let titles: Vec<&str> = titles.iter().map(String::as_str).collect();
+        wide.table("", "The first lines of the file", &titles, &mut |table| {
+            for row in body.iter().take(ROWS_SHOWN) {
+                table.within("tr", &[], &mut |line| {
+                    for cell in &row.cells {
+                        line.element("td", &[], cell.trim());
+                    }
+                });
+            }
+        });
+    });
     markup.within("div", &[("class", "marks")], &mut |marks| {
         let (all, made) = by_place(&DELIMITERS, plan.delimiter);
         write_select(marks, DELIMITER, "Between the columns", &all, &made);

@@ -36,6 +36,10 @@ pub trait Asked {
     fn add_row(&self, path: &str);
     /// Takes a row out.
     fn take_out_row(&self, path: &str, index: usize);
+    /// What is written over the pieces that are asked for more seldom.
+    fn more(&self) -> &'static str {
+        "More of the question"
+    }
     /// The sentence at a path; whoever reads it is told when it changes.
     fn problem(&self, path: &str) -> Option<String>;
     /// The number from which steps begin while nothing is typed at a path; it is shown in its place.
@@ -132,7 +136,7 @@ pub fn open_as(ids: Ids, asked: Rc<dyn Asked>) {
     let filled = Rc::clone(&asked);
     keep(move || {
         let pieces = filled.pieces();
-        let layout = written(&pieces);
+        let layout = written(&pieces, filled.more());
         if let Some(form) = element::<Element>(ids[0])
             && *drawn.borrow() != layout
         {
@@ -419,20 +423,20 @@ fn tell(path: &str, problem: Option<String>) {
 }
 
 /// The form without what is typed in it.
-fn written(pieces: &[Piece]) -> String {
+fn written(pieces: &[Piece], more: &str) -> String {
     let mut markup = Markup::new();
-    write_pieces(&mut markup, pieces);
+    write_pieces(&mut markup, pieces, more);
     markup.done()
 }
 
-fn write_pieces(markup: &mut Markup, pieces: &[Piece]) {
+fn write_pieces(markup: &mut Markup, pieces: &[Piece], more_words: &str) {
     for piece in pieces {
         match piece {
             Piece::Field(field) => write_field(markup, field),
             Piece::More(pieces) => {
                 markup.within("details", &[("class", "more")], &mut |more| {
-                    more.element("summary", &[], "More of the question");
-                    write_pieces(more, pieces);
+                    more.element("summary", &[], more_words);
+                    write_pieces(more, pieces, more_words);
                 });
             }
             Piece::Rows {

@@ -64,7 +64,7 @@ pub fn standing(record: &Record, today: Day) -> Vec<Standing> {
             }
             Some(_) => batch.number = number.or(batch.number),
         }
-        if log.kind == "stage" {
+        if log.kind == "stage" && log.choice("what") != Some("lost") {
             batch.ended = log.choice("what") == Some("ended");
             batch.stage = [&said_of(record, log, "what"), ", ", &short(day)].concat();
         }

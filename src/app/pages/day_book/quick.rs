@@ -158,8 +158,16 @@ fn nothing_yet() -> String {
                 "Then its minimum and maximum take two numbers a day, and a few seconds.",
             )
             .within("p", &[("class", "acts")], &mut |acts| {
-                acts.element("a", &[("class", "button"), ("href", "#/thing?new=house")], "Add a house")
-                    .element("a", &[("class", "button quiet"), ("href", "#/bring-in")], "Bring in a record");
+                acts.element(
+                    "a",
+                    &[("class", "button"), ("href", "#/thing?new=house")],
+                    "Add a house",
+                )
+                .element(
+                    "a",
+                    &[("class", "button quiet"), ("href", "#/bring-in")],
+                    "Bring in a record",
+                );
             });
     });
     markup.done()
