@@ -127,7 +127,7 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await Nursery.demo(page);
     await page.getByRole("link", { name: "Bring in or take out a file" }).click();
     const files = new Files(page);
-    await files.choose("a.csv", "Day;Time;Temp\n3.5.2026;07:00;6,5\n3.5.2026;x;7\n");
+    await files.choose("a.csv", "Day;Time;Temp\n3.5.2026;01:00;5,5\n3.5.2026;07:00;6,5\n3.5.2026;09:00;9,5\n3.5.2026;13:00;19,5\n3.5.2026;x;7\n");
     await files.found.getByText(/left out/).click();
   },
 };
