@@ -46,6 +46,7 @@ test("ten nights are entered, outlive a reload, and are there without a signal",
     await expect(book.entry(`North house: ${ago - 2} to ${20 + ago} °C`)).toHaveCount(1);
   }
   await expect(book.house("North house")).toContainText("-2 to 20 °C");
+  await book.house("North house").click();
   await expect(page.locator("#plot")).toContainText("Coldest: -2 °C on 20 May 2026. Hottest: 29 °C on 11 May 2026.");
 });
 

@@ -104,14 +104,20 @@ impl Ledger {
                 self.changed();
                 self.read_closed(&store).await;
             }
-            Err(problem) => self.stored.tell(problem.to_string()),
+            Err(problem) => {
+                self.stored.tell(problem.to_string());
+                self.reading.set(Reading::Whole);
+            }
         }
     }
 
     async fn read_closed(self, store: &AnyStore) {
         let closed = match store.closed().await {
             Ok(closed) => closed,
-            Err(problem) => return self.stored.tell(problem.to_string()),
+            Err(problem) => {
+                self.stored.tell(problem.to_string());
+                Vec::new()
+            }
         };
         for month in closed {
             match store.read_closed(&month).await {
@@ -277,6 +283,26 @@ impl Ledger {
         });
         for (part, entries) in by_part {
             self.save(part, entries);
+        }
+    }
+
+    /// Takes in another journal, with what only a newer version understands, and saves it.
+    pub fn bring_in(self, other: &Journal) {
+        let new = self.read_all(|journal, _| {
+            other
+                .entries()
+                .filter(|entry| journal.get(entry.id) != Some(entry))
+                .cloned()
+                .collect()
+        });
+        self.put(new);
+        if self.demo.get_untracked().is_some() {
+            return;
+        }
+        self.take_in(other);
+        if let Some(store) = self.inner.with_value(|inner| inner.store.clone()) {
+            store.keep_beside(other);
+            self.save(Part::Standing, Vec::new());
         }
     }
 

@@ -152,19 +152,27 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         Ok(parts)
     }
 
+    /// Keeps what another journal has beside its entries, to be written with what stands.
+    pub fn keep_beside(&self, other: &Journal) {
+        let mut beside = Journal::default();
+        for json in other.unread() {
+            beside.keep_unread(json.to_owned());
+        }
+        for (name, json) in other.members() {
+            beside.keep_member(name.to_owned(), json.to_owned());
+        }
+        let mut parts = self.parts.borrow_mut();
+        parts.entry(Part::Standing).or_default().merge(&beside);
+    }
+
     /// Loads a part, or loads it again where another tab has saved it. Gives back all entries that
     /// it holds, and those of ours that the saved one lacks are saved again by the next
     /// [`put`](Self::put).
     pub async fn load(&self, part: &Part) -> (Journal, Vec<Notice>) {
         let loaded = self.cabinet.load::<PartDocument>(part.name()).await;
         let journal = loaded.document.journal;
+        self.keep_beside(&journal);
         let mut parts = self.parts.borrow_mut();
-        // What is kept unread beside the entries is written with what stands.
-        let mut beside = Journal::default();
-        journal
-            .unread()
-            .for_each(|json| beside.keep_unread(json.to_owned()));
-        parts.entry(Part::Standing).or_default().merge(&beside);
         parts.entry(part.clone()).or_default().merge(&journal);
         (journal, loaded.notices)
     }

@@ -354,16 +354,10 @@ fn write_more(markup: &mut Markup, all: usize) {
 fn take_in(ledger: Ledger, opened: &Opened) -> String {
     let (new, clashes) = ledger.read_all(|journal, present| {
         let preview = preview(journal, present, &opened.journal);
-        let new: Vec<Entry> = preview
-            .merged
-            .entries()
-            .filter(|entry| journal.get(entry.id) != Some(entry))
-            .cloned()
-            .collect();
-        (new, preview.clashes.len())
+        (preview.new, preview.clashes.len())
     });
-    let told = counted(new.len(), "entry was taken in.", "entries were taken in.");
-    ledger.put(new);
+    let told = counted(new, "entry was taken in.", "entries were taken in.");
+    ledger.bring_in(&opened.journal);
     if clashes > 0 {
         [&told, " The nursery page says where two devices differ."].concat()
     } else {

@@ -227,7 +227,7 @@ fn houses(lasts: &[Last], chosen: &str, today: Day) -> String {
             ("aria-pressed", pressed),
         ];
         markup.within("button", &attributes, &mut |button| {
-            button.element("span", &[("class", "house")], &last.name);
+            button.element("span", &[("class", "whose")], &last.name);
             match &last.night {
                 Some((day, _, told)) => button.element("strong", &[], told).element(
                     "small",
