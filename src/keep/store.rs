@@ -8,6 +8,8 @@
 //! A month is closed by writing it into the archive, reading it back and comparing; only then does
 //! it leave the shelf. What is entered for a closed month later lies on the shelf until the next
 //! closing. Without an archive everything stays on the shelf.
+//!
+//! What a part holds that only a newer version understands stays with that part, wherever it goes.
 
 use litemap::LiteMap;
 use std::cell::RefCell;
@@ -17,7 +19,8 @@ use serde_json::Value;
 use super::cabinet::{Cabinet, KeepProblem, Notice, Saved, Why};
 use super::document::{Document, Unreadable, Unwritable};
 use super::envelope;
-use super::journal::{Entry, Journal, Part, format};
+use super::journal::{Entry, Journal, Part, Refused, format};
+use super::json::text_of;
 use super::keys::{DocumentId, Kind, read_slot_key};
 use super::shelf::{Shelf, ShelfProblem};
 
@@ -55,17 +58,18 @@ impl Default for PartDocument {
 
 impl Document for PartDocument {
     const KIND: Kind = Kind::Record;
-    const SCHEMA: u32 = 1;
+    /// That of the record inside: an older program must see by the envelope that it cannot read it.
+    const SCHEMA: u32 = format::SCHEMA;
     /// A month of a hundred entries a day, or all that stands in a large nursery, several times over.
     const MOST_BYTES: usize = 8_000_000;
 
     fn migrate(_schema: u32, _body: Value) -> Result<Value, Unreadable> {
-        // There was no schema before the first; the record inside has a schema of its own.
+        // There was no schema before the first.
         Err(Unreadable)
     }
 
     fn repair(body: Value, _reset: &mut Vec<String>) -> Result<Self, Unreadable> {
-        let part = match body.get("part").and_then(Value::as_str) {
+        let part = match body.get(PART).and_then(Value::as_str) {
             Some(month) if month != Part::Standing.name() => Part::Month(month.to_owned()),
             _ => Part::Standing,
         };
@@ -77,12 +81,39 @@ impl Document for PartDocument {
     }
 
     fn body(&self) -> Result<String, Unwritable> {
-        Ok(format::part_text(
-            &self.journal,
-            &self.part,
-            self.journal.entries(),
-        ))
+        Ok(part_text(&self.part, &self.journal))
     }
+}
+
+/// The member that tells which part a document is.
+const PART: &str = "part";
+
+/// A part with all that it holds, also what is kept beside its entries.
+fn part_text(part: &Part, journal: &Journal) -> String {
+    let mut told = journal.clone();
+    told.keep_member(PART.to_owned(), text_of(&Value::from(part.name())));
+    format::text(&told)
+}
+
+/// What of one journal another lacks.
+fn lacking(ours: &Journal, theirs: &Journal) -> Journal {
+    let mut rest = Journal::default();
+    for entry in ours.entries() {
+        if theirs.get(entry.id) != Some(entry) {
+            rest.put(entry.clone());
+        }
+    }
+    for json in ours.unread() {
+        if !theirs.unread().any(|other| other == json) {
+            rest.keep_unread(json.to_owned());
+        }
+    }
+    for (name, json) in ours.members() {
+        if !theirs.members().any(|other| other == (name, json)) {
+            rest.keep_member(name.to_owned(), json.to_owned());
+        }
+    }
+    rest
 }
 
 /// Another tab would have to save between every two of our steps for this many not to do.
@@ -171,19 +202,21 @@ impl<S: Shelf, A: Archive> Store<S, A> {
     pub async fn load(&self, part: &Part) -> (Journal, Vec<Notice>) {
         let loaded = self.cabinet.load::<PartDocument>(part.name()).await;
         let journal = loaded.document.journal;
-        self.keep_beside(&journal);
-        let mut parts = self.parts.borrow_mut();
-        parts.entry(part.clone()).or_default().merge(&journal);
+        self.take_in(part, &journal);
         (journal, loaded.notices)
+    }
+
+    fn take_in(&self, part: &Part, journal: &Journal) {
+        let mut parts = self.parts.borrow_mut();
+        parts.entry(part.clone()).or_default().merge(journal);
     }
 
     /// Whether entries of ours are missing from what was last saved under this part.
     #[must_use]
     pub fn has_more(&self, part: &Part, saved: &Journal) -> bool {
-        self.parts.borrow().get(part).is_some_and(|ours| {
-            ours.entries()
-                .any(|entry| saved.get(entry.id) != Some(entry))
-        })
+        let parts = self.parts.borrow();
+        let ours = parts.get(part);
+        ours.is_some_and(|ours| !lacking(ours, saved).is_empty())
     }
 
     /// Puts entries into a part and saves it. Gives back what another tab had saved meanwhile, to
@@ -212,7 +245,10 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             };
             match self.cabinet.save(part.name(), &document).await {
                 Ok(Saved::Kept) => return Ok(theirs),
-                Ok(Saved::ChangedElsewhere(newer)) => self.join(part, &newer, &mut theirs),
+                Ok(Saved::ChangedElsewhere(newer)) => {
+                    theirs.merge(&newer.journal);
+                    self.take_in(part, &newer.journal);
+                }
                 // Another tab has written into the same place at the same moment: look again.
                 Err(problem) if problem.why == Why::CameBackDifferent => {
                     let (newer, _) = self.load(part).await;
@@ -221,16 +257,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
                 Err(problem) => return Err(problem),
             }
         }
-        Err(KeepProblem {
-            document: Some(DocumentId::new(Kind::Record, part.name())),
-            why: Why::CameBackDifferent,
-        })
-    }
-
-    fn join(&self, part: &Part, newer: &PartDocument, theirs: &mut Journal) {
-        theirs.merge(&newer.journal);
-        let mut parts = self.parts.borrow_mut();
-        parts.entry(part.clone()).or_default().merge(&newer.journal);
+        Err(problem_of(part.name(), Why::CameBackDifferent))
     }
 
     /// The months in the archive, the latest first.
@@ -259,18 +286,17 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         };
         match archive.read(month).await {
             Ok(None) => Ok(Journal::default()),
-            Ok(Some(text)) => opened(&text).ok_or_else(|| {
-                let why = ShelfProblem::Other("it is damaged".to_owned());
-                unread(Some(month), why)
-            }),
+            Ok(Some(text)) => opened(month, &text).map_err(|why| problem_of(month, why)),
             Err(problem) => Err(unread(Some(month), problem)),
         }
     }
 
-    /// Closes every month on the shelf before the one given, such as `2026-05`.
+    /// Closes every month on the shelf before the one given, such as `2026-05`. Only one tab may do
+    /// so at a time, or one would write over what the other has just put into the archive.
     ///
     /// # Errors
-    /// A [`KeepProblem`] if one could not be closed; it then stays where it is.
+    /// A [`KeepProblem`] for the first that could not be closed; it then stays where it is. The
+    /// others are closed all the same.
     pub async fn close_before(&self, open_month: &str) -> Result<(), KeepProblem> {
         if self.archive.is_none() {
             return Ok(());
@@ -285,50 +311,64 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             })
             .map(|(part, journal)| (part.clone(), journal.clone()))
             .collect();
+        let mut outcome = Ok(());
         for (part, journal) in closing {
-            self.close(&part, journal).await?;
+            outcome = outcome.and(self.close(&part, &journal).await);
         }
-        Ok(())
+        outcome
     }
 
-    async fn close(&self, part: &Part, journal: Journal) -> Result<(), KeepProblem> {
+    async fn close(&self, part: &Part, journal: &Journal) -> Result<(), KeepProblem> {
+        let before = self.read_closed(part.name()).await?;
+        let mut whole = before.clone();
+        whole.merge(journal);
+        if whole != before {
+            self.write_closed(part, &before, &whole).await?;
+        }
+        self.leave_shelf(part, journal).await
+    }
+
+    async fn write_closed(
+        &self,
+        part: &Part,
+        before: &Journal,
+        whole: &Journal,
+    ) -> Result<(), KeepProblem> {
         let Some(archive) = &self.archive else {
             return Ok(());
         };
         let name = part.name();
-        let not_stored = |problem| KeepProblem {
-            document: Some(DocumentId::new(Kind::Record, name)),
-            why: Why::NotStored(problem),
-        };
-        let mut whole = self.read_closed(name).await?;
-        whole.merge(&journal);
-        let body = format::part_text(&whole, part, whole.entries());
         let document = DocumentId::new(Kind::Record, name);
+        let body = part_text(part, whole);
         let text = envelope::seal(&document, PartDocument::SCHEMA, 1, &body);
-        archive.write(name, &text).await.map_err(not_stored)?;
-        if self.read_closed(name).await? != whole {
-            return Err(KeepProblem {
-                document: Some(document),
-                why: Why::CameBackDifferent,
-            });
+        // What could not be read again must not take the place of what can.
+        if opened(name, &text).as_ref() != Ok(whole) {
+            return Err(problem_of(name, Why::NotWritable));
         }
-        self.leave_shelf(part, &journal).await
+        let written = archive.write(name, &text).await;
+        let back = self.read_closed(name).await;
+        if back.as_ref() != Ok(whole) && back.as_ref() != Ok(before) {
+            // What was closed earlier may be nowhere else by now, so it goes back to the shelf. If
+            // it cannot, the next save of this part takes it there.
+            self.take_in(part, before);
+            let _ = self.save(part).await;
+        }
+        written.map_err(|problem| problem_of(name, Why::NotStored(problem)))?;
+        if back? == *whole {
+            Ok(())
+        } else {
+            Err(problem_of(name, Why::CameBackDifferent))
+        }
     }
 
     /// Takes what has been closed out of both copies on the shelf. What another tab has entered
     /// meanwhile stays there.
     async fn leave_shelf(&self, part: &Part, closed: &Journal) -> Result<(), KeepProblem> {
         for _ in 0..2 {
-            let mut rest = Journal::default();
             {
                 let mut parts = self.parts.borrow_mut();
                 let ours = parts.entry(part.clone()).or_default();
-                for entry in ours.entries() {
-                    if closed.get(entry.id) != Some(entry) {
-                        rest.put(entry.clone());
-                    }
-                }
-                *ours = rest;
+                *ours = lacking(ours, closed);
             }
             self.save(part).await?;
         }
@@ -346,11 +386,27 @@ pub fn part_of_name(name: &str) -> Part {
     }
 }
 
-fn opened(text: &str) -> Option<Journal> {
-    let envelope = envelope::open(text, format::MOST_BYTES).ok()?;
-    format::read(envelope.body)
-        .ok()
-        .map(|opened| opened.journal)
+fn opened(month: &str, text: &str) -> Result<Journal, Why> {
+    let damaged = || Why::NotRead(ShelfProblem::Other("it is damaged".to_owned()));
+    let envelope = envelope::open(text, format::MOST_BYTES).map_err(|_| damaged())?;
+    if envelope.kind != Kind::Record.key() || envelope.name != month {
+        return Err(damaged());
+    }
+    if envelope.schema > PartDocument::SCHEMA {
+        return Err(Why::NewerVersion);
+    }
+    match format::read(envelope.body) {
+        Ok(opened) => Ok(opened.journal),
+        Err(Refused::Newer) => Err(Why::NewerVersion),
+        Err(_) => Err(damaged()),
+    }
+}
+
+fn problem_of(part: &str, why: Why) -> KeepProblem {
+    KeepProblem {
+        document: Some(DocumentId::new(Kind::Record, part)),
+        why,
+    }
 }
 
 fn unread(month: Option<&str>, problem: ShelfProblem) -> KeepProblem {
