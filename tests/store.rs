@@ -1079,7 +1079,7 @@ fn a_damaged_character_costs_the_newest_save_at_most() {
         let [Notice::SetAside { others: true, .. }] = opened.notices.as_slice() else {
             panic!("{what}: {:?}", opened.notices);
         };
-        assert_eq!(world.shelf.asides(), [damaged.clone()], "{what}");
+        assert_eq!(world.shelf.asides(), [damaged.as_str()], "{what}");
         // The first save of both parts, and the second of the other.
         assert!(holds(&opened.journal, &entries[..2]), "{what}");
         assert!(opened.journal.len() >= 3, "{what}");
@@ -1140,7 +1140,7 @@ fn garbage_in_the_place_of_a_part_is_set_aside() {
         }
         let opened = world.opened();
         assert!(opened.journal.is_empty());
-        assert_eq!(world.shelf.asides(), [garbage.clone()]);
+        assert_eq!(world.shelf.asides(), [garbage.as_str()]);
         let sentence = words::notice(&opened.notices[0]);
         assert!(
             sentence.starts_with("A damaged copy of the day book of 2026-05 was found"),
@@ -1229,7 +1229,7 @@ fn a_newer_record_in_an_envelope_of_this_version_is_set_aside() {
     let text = envelope::seal(&id_of(&may), PartDocument::SCHEMA, 9, &body.to_string());
     world.shelf.put(&key(&may, Slot::A), &text);
     let opened = world.opened();
-    assert_eq!(world.shelf.asides(), [text.clone()]);
+    assert_eq!(world.shelf.asides(), [text.as_str()]);
     for number in 40..44 {
         put(&opened.store, &may, &[entry(&may, "b", number)]).unwrap();
     }
