@@ -46,10 +46,13 @@ const SAVE: &str = "act-save";
 const CLOSE: &str = "act-close";
 const AGAIN: &str = "act-again";
 
+/// The key of a kind, a thing of it being filled in, and the same as its form sees it.
+type OfKind = (&'static str, Draft, Rc<dyn Asked>);
+
 /// The forms, one of which is open at most.
 #[derive(Clone)]
 pub(super) struct Done {
-    drafts: Rc<[(&'static str, Draft, Rc<dyn Asked>)]>,
+    drafts: Rc<[OfKind]>,
     /// The kind of the form that is open; empty where none is.
     pub(super) kind: RwSignal<String>,
 }
