@@ -3,13 +3,13 @@
 //!
 //! * [`entry`]: one entry, in memory and as JSON.
 //! * [`merge`]: the journal, and two of them in one.
-//! * [`fold`]: the present, with what clashes and what waits.
+//! * [`mod@fold`]: the present, with what clashes and what waits.
 //! * [`pen`]: writing new entries, also those that undo others.
 //! * [`explain`]: how a thing came to be as it is.
-//! * [`format`]: the one door: a journal as JSON, and back.
+//! * [`mod@format`]: the one door: a journal as JSON, and back.
 //! * [`months`]: which entries are stored together.
 //! * `plausible` (feature `terminal`): journals to test and measure with.
-//! * [`preview`]: what a merge would do.
+//! * [`mod@preview`]: what a merge would do.
 //! * [`csv`]: each log as a table for other programs.
 //! * [`thermometer`]: readings out of the files of thermometers.
 //! * [`words`]: the sentences of this room.
