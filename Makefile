@@ -35,6 +35,11 @@ test: format lint native docs deny dist sizes journeys ## everything CI runs
 
 bench: dist ## timings: told, never asserted
 	@.ci/tools page node e2e/bench.mjs
+	@cargo build --quiet --locked --profile native --bin reckon
+	@target/native/reckon record measure --count 100000 --seed 1
+	@target/native/reckon record fuzz --count 1000000 --seed 1
+	@target/native/reckon fuzz mix --count 1000000 --seed 1
+	@target/native/reckon fuzz mix --ranges --count 1000 --seed 1
 
 screenshots: dist ## pictures for README and the manifest
 	@.ci/tools page node e2e/screenshots.mjs
@@ -57,6 +62,7 @@ native:
 	@mkdir -p target/tests
 	.ci/tools test cargo nextest run $(HOST) 2>&1 | tee target/tests/native
 	cargo test --quiet $(HOST) --doc 2>&1 | tee target/tests/examples
+	cargo run --quiet $(HOST) --bin reckon -- record fuzz --count 100000 --seed 1
 
 docs:
 	RUSTDOCFLAGS='-D warnings' cargo doc --quiet $(HOST) --no-deps --document-private-items

@@ -419,7 +419,7 @@ fn what_a_later_version_has_added_is_passed_on() {
         stored.body,
         json!({
             "decimal": "ask", "scheme": "light", "text_size": "largest",
-            "units": {"length": "in"}, "mark": "", "sound": {"bell": [1, 2.5, null]},
+            "units": {"length": "in"}, "mark": "", "exported": "", "sound": {"bell": [1, 2.5, null]},
         })
     );
 }

@@ -10,6 +10,7 @@
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.
 //! * [`record`]: the record of the nursery, and writing in it.
+//! * [`copy_due`]: when a copy of the record is due.
 //! * [`draft`]: a thing of the record as it is filled in.
 //! * [`demo`]: the demo nursery, shown beside the record.
 //! * [`desk`]: one reckoning on one page: question in, answer and doubt out.
@@ -21,6 +22,7 @@
 //! * [`pages`], [`widgets`], [`plots`]: what is seen.
 //! * [`words`]: the sentences of the screens.
 
+pub mod copy_due;
 pub mod demo;
 pub mod desk;
 pub mod draft;

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::live::meanwhile;
 use super::stored::Stored;
-use crate::keep::browser::{Alone, AnyShelf, MonthArchive};
+use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence};
 use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
 use crate::keep::store::part_of_name;
@@ -19,6 +19,8 @@ type AnyStore = Store<AnyShelf, MonthArchive>;
 /// Held while closed months go into the archive.
 const CLOSING: &str = "longtom closing months";
 const MINUTE_MS: f64 = 60_000.0;
+/// More entries than this at once are not typed but come from a file.
+const FEW: usize = 40;
 /// Of entries made in the demo nursery, which go nowhere.
 const DEMO_MARK: &str = "demo";
 
@@ -37,6 +39,8 @@ struct Inner {
     journal: Journal,
     present: Present,
     mark: Option<Mark>,
+    /// Whether the browser has been asked to keep what is stored.
+    asked: bool,
     store: Option<Rc<AnyStore>>,
     /// The grower's own record, while the demo nursery is shown in its place.
     own: Option<(Journal, Present)>,
@@ -71,6 +75,7 @@ impl Ledger {
                 journal: Journal::default(),
                 present: Present::default(),
                 mark: None,
+                asked: false,
                 store: None,
                 own: None,
             }),
@@ -255,8 +260,22 @@ impl Ledger {
         let entry = self.inner.with_value(|inner| written(&pen(inner, mark)))?;
         let id = entry.id;
         self.put(vec![entry]);
+        self.ask_to_be_kept();
         self.last.set(Some(id));
         Some(id)
+    }
+
+    /// Asks the browser, once there is something worth keeping, not to clear it when the device runs
+    /// short of room. What it answers changes nothing here: a copy is due from time to time anyway.
+    fn ask_to_be_kept(self) {
+        let first = self
+            .inner
+            .try_update_value(|inner| !std::mem::replace(&mut inner.asked, true));
+        if first == Some(true) && self.demo.get_untracked().is_none() {
+            meanwhile(async {
+                let _ = ask_persistence().await;
+            });
+        }
     }
 
     /// Puts entries in that come from elsewhere, such as a file, and saves them.
@@ -281,9 +300,37 @@ impl Ledger {
                 }
             }
         });
-        for (part, entries) in by_part {
-            self.save(part, entries);
+        if other.len() <= FEW {
+            for (part, entries) in by_part {
+                self.save(part, entries);
+            }
+        } else {
+            self.save_many(by_part);
         }
+    }
+
+    /// Saves what a file has brought, part after part; months that are over go into the archive.
+    fn save_many(self, by_part: Vec<(Part, Vec<Entry>)>) {
+        let Some(store) = self.inner.with_value(|inner| inner.store.clone()) else {
+            return;
+        };
+        meanwhile(async move {
+            let alone = Alone::with(CLOSING).await;
+            let open_month = by_the_calendar().month();
+            for (part, entries) in by_part {
+                let over = matches!(&part, Part::Month(month) if *month < open_month);
+                let closed = if over {
+                    store.put_closed(&part, &entries).await
+                } else {
+                    store.put(&part, &entries).await.map(drop)
+                };
+                if let Err(problem) = closed {
+                    self.stored.tell(problem.to_string());
+                    self.save(part, entries);
+                }
+            }
+            drop(alone);
+        });
     }
 
     /// Takes in another journal, with what only a newer version understands, and saves it.

@@ -6,7 +6,7 @@ use std::io::{Read, Write};
 use std::process::ExitCode;
 
 use longtom::keep::demo;
-use longtom::keep::journal::format;
+use longtom::keep::journal::{format, plausible};
 use longtom::measure::DecimalMark;
 use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
@@ -25,6 +25,8 @@ const HELP: &str = "reckon: the reckonings of Longtom at a terminal
                                     careless questions, to see that none breaks it
   reckon record fuzz --count N --seed S
                                     careless documents of a record, to see that none breaks it
+  reckon record plausible --count N --seed S
+                                    a record of N invented entries, to try things with
   reckon record measure --count N --seed S
                                     how long a record of N entries takes, and how large it is
 
@@ -94,6 +96,12 @@ fn run(words: &[String]) -> Result<(), Ending> {
             let entries = usize::try_from(options.count).unwrap_or(usize::MAX);
             let text = record::measure(entries, options.seed);
             Ok(write!(std::io::stdout(), "{text}")?)
+        }
+        ["record", "plausible", options @ ..] => {
+            let options = Options::read(options)?;
+            let entries = usize::try_from(options.count).unwrap_or(usize::MAX);
+            let journal = plausible::journal(entries, options.seed);
+            Ok(write!(std::io::stdout(), "{}", format::text(&journal))?)
         }
         ["record", "demo"] => Ok(write!(
             std::io::stdout(),

@@ -46,6 +46,8 @@ pub struct Settings {
     pub units: LiteMap<String, String>,
     /// The mark of this device in the ids of what it enters; empty until something is.
     pub mark: String,
+    /// The day of the last copy of the record, such as `2026-05-03`; empty until there is one.
+    pub exported: String,
     /// What a later version has stored in settings of the same schema: passed on as it is.
     pub extra: LiteMap<String, Value>,
 }
@@ -61,6 +63,7 @@ impl Settings {
             scheme: *changed(&base.scheme, &mine.scheme, &theirs.scheme),
             text_size: *changed(&base.text_size, &mine.text_size, &theirs.text_size),
             mark: changed(&base.mark, &mine.mark, &theirs.mark).clone(),
+            exported: changed(&base.exported, &mine.exported, &theirs.exported).clone(),
             units: changed_entries(&base.units, &mine.units, &theirs.units),
             extra: changed_entries(&base.extra, &mine.extra, &theirs.extra),
         }
@@ -90,6 +93,7 @@ const SCHEME: &str = "scheme";
 const TEXT_SIZE: &str = "text_size";
 const UNITS: &str = "units";
 const MARK: &str = "mark";
+const EXPORTED: &str = "exported";
 
 /// What is chosen among, as it is stored.
 const MARKS: [(&str, DecimalMark); 3] = [
@@ -145,10 +149,15 @@ impl Document for Settings {
             Some(_) => reset.push(UNITS.to_owned()),
             None => {}
         }
-        match fields.remove(MARK) {
-            Some(Value::String(mark)) => settings.mark = mark,
-            Some(_) => reset.push(MARK.to_owned()),
-            None => {}
+        for (name, target) in [
+            (MARK, &mut settings.mark),
+            (EXPORTED, &mut settings.exported),
+        ] {
+            match fields.remove(name) {
+                Some(Value::String(text)) => *target = text,
+                Some(_) => reset.push(name.to_owned()),
+                None => {}
+            }
         }
         settings.extra = fields.into_iter().collect();
         Ok(settings)
@@ -171,6 +180,7 @@ impl Document for Settings {
             (TEXT_SIZE, Value::from(key_of(&TEXT_SIZES, self.text_size))),
             (UNITS, Value::Object(units)),
             (MARK, Value::from(self.mark.as_str())),
+            (EXPORTED, Value::from(self.exported.as_str())),
         ] {
             fields.insert(name.to_owned(), value);
         }

@@ -318,6 +318,23 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         outcome
     }
 
+    /// Puts many entries of a month that is over straight into the archive, with what lies of it on
+    /// the shelf: a shelf has no room for years. Without an archive they go onto the shelf. Only one
+    /// tab may do so at a time.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] if they are not stored.
+    pub async fn put_closed(&self, part: &Part, entries: &[Entry]) -> Result<(), KeepProblem> {
+        if self.archive.is_none() {
+            return self.put(part, entries).await.map(drop);
+        }
+        let mut journal = self.parts.borrow().get(part).cloned().unwrap_or_default();
+        for entry in entries {
+            journal.put(entry.clone());
+        }
+        self.close(part, &journal).await
+    }
+
     async fn close(&self, part: &Part, journal: &Journal) -> Result<(), KeepProblem> {
         let before = self.read_closed(part.name()).await?;
         let mut whole = before.clone();
@@ -325,7 +342,11 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         if whole != before {
             self.write_closed(part, &before, &whole).await?;
         }
-        self.leave_shelf(part, journal).await
+        let on_shelf = |ours: &Journal| !ours.is_empty();
+        if self.parts.borrow().get(part).is_some_and(on_shelf) {
+            self.leave_shelf(part, journal).await?;
+        }
+        Ok(())
     }
 
     async fn write_closed(

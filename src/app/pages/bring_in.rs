@@ -16,6 +16,7 @@ use crate::app::route::Page;
 use crate::app::stored::{Stored, stored};
 use crate::app::widgets::columns::{self, WIDE};
 use crate::app::widgets::things::{said, write_button};
+use crate::keep::Settings;
 use crate::keep::browser::save_file;
 use crate::keep::journal::thermometer::nights::{Import, Wish, import};
 use crate::keep::journal::thermometer::{Bad, Found, NotRead, Plan, Sheet, find, guess, sheet};
@@ -566,7 +567,13 @@ fn take_out(ledger: Ledger, stored: Stored, key: &str) {
         None => {
             let text = ledger.read_all(|journal, _| format::text(journal));
             let name = ["longtom-record-", &day, ".json"].concat();
-            save_file(&name, "application/json", &text)
+            let saved = save_file(&name, "application/json", &text);
+            if saved.is_ok() && ledger.demo.get_untracked().is_none() {
+                stored.change_settings(Rc::new(move |settings: &mut Settings| {
+                    settings.exported.clone_from(&day);
+                }));
+            }
+            saved
         }
         Some(kind) => {
             let text = ledger.read(|record| csv::table(record, kind));

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use web_sys::Element;
 
+use crate::app::copy_due;
 use crate::app::demo;
 use crate::app::live::{hidden, inside, pressed_in};
 use crate::app::markup::Markup;
@@ -23,6 +24,7 @@ use crate::nursery::{Id, Record, Thing, sense};
 /// Ids of what is live on the page.
 const READING: &str = "reading";
 const DONE: &str = "done";
+const COPY: &str = "copy-due";
 const ODD: &str = "odd";
 const PLAN: &str = "plan";
 const LISTS: &str = "lists";
@@ -39,6 +41,7 @@ pub fn open(into: &Element) {
             "Earlier months are still being read.",
         )
         .mark("div", &[("id", DONE), ("role", "status")])
+        .mark("div", &[("id", COPY), ("role", "status")])
         .mark("div", &[("id", ODD)])
         .mark("div", &[("id", PLAN), ("class", "plan")])
         .mark("div", &[("id", LISTS)])
@@ -56,6 +59,7 @@ pub fn open(into: &Element) {
             ledger.undo(last);
         }
     });
+    inside(COPY, move || copy_due::told(ledger, stored));
     inside(ODD, move || ledger.read_all(|_, present| odd(present)));
     inside(PLAN, move || {
         if ledger.reading.get() == Reading::Opening {
