@@ -36,6 +36,7 @@ test: format lint native docs deny dist sizes journeys ## everything CI runs
 bench: dist ## timings: told, never asserted
 	@.ci/tools page node e2e/bench.mjs
 	@cargo build --quiet --locked --profile native --bin reckon
+	@.ci/tools page node e2e/bench-record.mjs
 	@target/native/reckon record measure --count 100000 --seed 1
 	@target/native/reckon record fuzz --count 1000000 --seed 1
 	@target/native/reckon fuzz mix --count 1000000 --seed 1

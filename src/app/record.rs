@@ -21,6 +21,8 @@ const CLOSING: &str = "longtom closing months";
 const MINUTE_MS: f64 = 60_000.0;
 /// More entries than this at once are not typed but come from a file.
 const FEW: usize = 40;
+/// Closed months that are read before the page is told of them.
+const MONTHS_AT_A_TIME: usize = 12;
 /// Of entries made in the demo nursery, which go nowhere.
 const DEMO_MARK: &str = "demo";
 
@@ -124,12 +126,17 @@ impl Ledger {
                 Vec::new()
             }
         };
-        for month in closed {
-            match store.read_closed(&month).await {
-                Ok(journal) => self.take_in(&journal),
+        for (place, month) in closed.iter().enumerate() {
+            match store.read_closed(month).await {
+                Ok(journal) => self.join(&journal),
                 Err(problem) => self.stored.tell(problem.to_string()),
             }
+            // A page is written anew at each change: once a season is often enough.
+            if place % MONTHS_AT_A_TIME == 0 {
+                self.changed();
+            }
         }
+        self.changed();
         self.reading.set(Reading::Whole);
         let alone = Alone::with(CLOSING).await;
         if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
@@ -138,13 +145,17 @@ impl Ledger {
         drop(alone);
     }
 
-    /// Entries that are stored already join the whole.
+    /// Entries that are stored already join the whole, and whoever reads it is told.
     fn take_in(self, other: &Journal) {
+        self.join(other);
+        self.changed();
+    }
+
+    fn join(self, other: &Journal) {
         self.inner.update_value(|inner| match &mut inner.own {
             Some((journal, present)) => join(journal, present, other),
             None => join(&mut inner.journal, &mut inner.present, other),
         });
-        self.changed();
     }
 
     /// Shows the demo nursery in place of the grower's own record, which stays as it is.
