@@ -113,6 +113,8 @@ function keepsRecord() {
   }
 }
 
+// Where the address asks for one of them, both programs are fetched at once.
+if (/^#\/(nursery|thing|day-book|bring-in)\b/.test(location.hash)) globalThis.longtomNursery("now");
 open();
 if (document.documentElement.dataset.serviceWorker && "serviceWorker" in navigator) {
   if (document.readyState === "complete") store();

@@ -22,7 +22,7 @@ const MINUTE_MS: f64 = 60_000.0;
 /// More entries than this at once are not typed but come from a file.
 const FEW: usize = 40;
 /// Closed months that are read before the page is told of them.
-const MONTHS_AT_A_TIME: usize = 12;
+const MONTHS_AT_A_TIME: usize = 60;
 /// Of entries made in the demo nursery, which go nowhere.
 const DEMO_MARK: &str = "demo";
 
@@ -131,8 +131,8 @@ impl Ledger {
                 Ok(journal) => self.join(&journal),
                 Err(problem) => self.stored.tell(problem.to_string()),
             }
-            // A page is written anew at each change: once a season is often enough.
-            if place % MONTHS_AT_A_TIME == 0 {
+            // A page is written anew at each change: every five years is often enough.
+            if (place + 1) % MONTHS_AT_A_TIME == 0 {
                 self.changed();
             }
         }

@@ -88,6 +88,10 @@ impl Present {
     /// Where [`Journal::put`] had to rename one, fold the whole anew.
     pub fn follow(&mut self, journal: &Journal, entry: &Entry) {
         match (entry.thing(), &entry.act) {
+            // Nearly all things are never changed, and need no folding.
+            (Some(of), Act::Add { kind, texts }) if !self.about.contains_key(&of) => {
+                self.record.put(thing(of, kind.clone(), Arc::clone(texts)));
+            }
             (Some(of), Act::Add { .. }) => self.refold(journal, of),
             (Some(of), _) => {
                 self.about.entry(of).or_default().insert(entry.id);

@@ -202,7 +202,7 @@ pub(super) fn open(book: Book) -> Shown {
                         ". Earlier months are coming.",
                     ]
                     .concat(),
-                    None => String::new(),
+                    None => "Earlier months are coming.".to_owned(),
                 },
             )
         }
