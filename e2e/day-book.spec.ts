@@ -270,3 +270,16 @@ test("a month goes on paper", async ({ page }) => {
   await expect(page.locator("#paper tbody tr")).toHaveText([/Thursday, 30 April 2026.*North house: 2 to 19.°C/]);
   await expect(book.save).toBeHidden();
 });
+
+test("a name that looks like markup is a name", async ({ page }) => {
+  await at(page);
+  const name = "<img src=x> & <b>sons</b>";
+  await DayBook.open(page, [
+    { kind: "house", set: { name } },
+    night(TODAY, "6", "31"),
+    night(daysAgo(1), "<i>7</i>", "21"),
+  ]);
+  await expect(page.locator("#night-already"))
+    .toHaveText(`${name} has 6 to 31 °C for today already. Saving adds a second reading.`);
+  await expect(page.locator("#page :is(img, b, i)")).toHaveCount(0);
+});

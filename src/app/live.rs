@@ -1,6 +1,6 @@
 //! What is live on a page.
 //!
-//! A page is written once, as [`Markup`](super::markup::Markup). What changes in it later is known
+//! A page is written once, as [`Markup`]. What changes in it later is known
 //! by the id of its element and kept up by the functions here, each of which reads signals and is
 //! called again when they change. What is done with a page is heard on an element that stays, so
 //! that rewriting what is inside it never loses an ear.
@@ -14,6 +14,8 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, Event, EventTarget};
+
+use super::markup::Markup;
 
 /// An element by its id, as whatever kind it is.
 #[must_use]
@@ -31,7 +33,8 @@ fn keep_boxed(done: Box<dyn Fn()>) {
     Effect::new(move |_| done());
 }
 
-/// Keeps the inside of an element as it is written.
+/// Keeps the inside of an element as it is written, which is the business of [`Markup`]; plain
+/// sentences go through [`words`].
 pub fn inside(id: &'static str, written: impl Fn() -> String + 'static) {
     inside_boxed(id, Box::new(written));
 }
@@ -46,6 +49,16 @@ fn inside_boxed(id: &'static str, written: Box<dyn Fn() -> String>) {
             element.set_inner_html(&markup);
             last.replace(markup);
         }
+    });
+}
+
+/// Keeps the words of an element as they are told. They are words and nothing else, whatever a
+/// person typed into them.
+pub fn words(id: &'static str, told: impl Fn() -> String + 'static) {
+    inside(id, move || {
+        let mut markup = Markup::new();
+        markup.text(&told());
+        markup.done()
     });
 }
 

@@ -9,7 +9,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Element, File, HtmlElement, HtmlInputElement};
 
-use crate::app::live::{element, heard, inside, keep, pressed_in, target};
+use crate::app::live::{self, element, heard, inside, keep, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::Page;
@@ -123,13 +123,9 @@ pub fn open(into: &Element) {
             chosen.set(read.unwrap_or_else(Chosen::Told));
         });
     });
-    inside(TOLD, move || {
-        let mut markup = Markup::new();
-        markup.text(match &telling.get() {
-            Chosen::Told(sentence) => sentence,
-            _ => "The file has been read.",
-        });
-        markup.done()
+    live::words(TOLD, move || match telling.get() {
+        Chosen::Told(sentence) => sentence,
+        _ => "The file has been read.".to_owned(),
     });
     inside(FOUND, move || match &finding.get() {
         Chosen::Told(_) => String::new(),

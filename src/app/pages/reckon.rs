@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use web_sys::Element;
 
-use crate::app::live::{attribute, inside};
+use crate::app::live::{self, attribute};
 use crate::app::markup::Markup;
 use crate::app::route::Page;
 use crate::app::version::{Without, version};
@@ -27,7 +27,7 @@ pub fn open(into: &Element) {
         };
         Some(state.to_owned())
     });
-    inside(WITHOUT, move || words::without_a_signal(without.get()));
+    live::words(WITHOUT, move || words::without_a_signal(without.get()));
 }
 
 fn written() -> String {

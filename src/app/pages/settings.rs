@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use web_sys::Element;
 
 use crate::app::install::{Install, install};
-use crate::app::live::{heard, inside, keep, meanwhile, pressed, pressed_in};
+use crate::app::live::{self, heard, inside, keep, meanwhile, pressed, pressed_in};
 use crate::app::markup::Markup;
 use crate::app::stored::{Stored, stored};
 use crate::app::version::version;
@@ -30,7 +30,7 @@ pub fn open(into: &Element) {
     into.set_inner_html(&written(&choices));
     hear_choices(choices);
     let without = version().without;
-    inside(TOLD, move || words::without_a_signal(without.get()));
+    live::words(TOLD, move || words::without_a_signal(without.get()));
     let stored = stored();
     pressed(EVERYTHING, move || save_everything(stored));
     keep_asides(stored);

@@ -8,7 +8,7 @@ use leptos::task::spawn_local;
 use web_sys::{Element, HtmlElement};
 
 use crate::app::draft::Draft;
-use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute};
+use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute, words};
 use crate::app::markup::Markup;
 use crate::app::notices;
 use crate::app::record::{Ledger, Reading, ledger};
@@ -29,6 +29,7 @@ use crate::nursery::{Day, Id, Kind, Record, Texts, Thing, tell};
 
 /// Ids of what is live on the page.
 const BODY: &str = "thing";
+const NAME_HERE: &str = "thing-name";
 const TOLD: &str = "thing-told";
 const CLASHES: &str = "clashes";
 const UNSAVED: &str = "unsaved";
@@ -178,19 +179,13 @@ fn write_page(wanted: &Wanted, drafts: RwSignal<Texts>, ledger: Ledger, stored: 
             open_more(&form);
         }
     }
-    inside("thing-name", move || match id {
-        Some(id) => escaped(&ledger.read(|record| record.name_of(id))),
-        None => escaped(&add_words(kind)),
+    words(NAME_HERE, move || match id {
+        Some(id) => ledger.read(|record| record.name_of(id)),
+        None => add_words(kind),
     });
     if let Some(id) = id {
         keep_thing(id, kind, ledger);
     }
-}
-
-fn escaped(text: &str) -> String {
-    let mut markup = Markup::new();
-    markup.text(text);
-    markup.done()
 }
 
 /// The fields that a form shows at first.
@@ -209,7 +204,7 @@ fn written(kind: &Kind, id: Option<Id>) -> String {
         markup.element("p", &[("class", "kind")], &capitalised(kind.name));
     }
     markup
-        .element("h1", &[("id", "thing-name")], "")
+        .element("h1", &[("id", NAME_HERE)], "")
         .mark("div", &[("id", TOLD), ("role", "status")])
         .mark("div", &[("id", CLASHES)]);
     if id.is_some() {

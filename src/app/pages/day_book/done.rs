@@ -7,7 +7,7 @@ use web_sys::{Element, HtmlElement};
 
 use super::{Book, FAR_BACK};
 use crate::app::draft::Draft;
-use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute};
+use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute, words};
 use crate::app::markup::Markup;
 use crate::app::widgets::form::{self, Asked, Ids};
 use crate::measure::Entry;
@@ -192,9 +192,9 @@ pub(super) fn open(book: Book) -> Done {
     keep_batches(book, batch);
     let kind = done.kind;
     hidden(OPEN, move || kind.with(String::is_empty));
-    inside(HEAD, move || {
-        let words = kind.with(|kind| ACTS.iter().find(|(key, _)| key == kind));
-        words.map_or_else(String::new, |(_, words)| (*words).to_owned())
+    words(HEAD, move || {
+        let act = kind.with(|kind| ACTS.iter().find(|(key, _)| key == kind));
+        act.map_or_else(String::new, |(_, words)| (*words).to_owned())
     });
     keep(move || {
         kind.with(|kind| {
@@ -313,11 +313,7 @@ fn begin(book: Book, kind: &str, batch: &str) -> Texts {
 /// One tap enters again what was done yesterday.
 fn keep_again(book: Book, done: &Done) {
     let kind = done.kind;
-    inside(AGAIN, move || {
-        let mut markup = Markup::new();
-        markup.text(&told_again(book, &kind.get()));
-        markup.done()
-    });
+    words(AGAIN, move || told_again(book, &kind.get()));
     let closed = done.clone();
     pressed(AGAIN, move || {
         let kind = kind.get_untracked();

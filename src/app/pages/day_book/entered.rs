@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use web_sys::{Element, Event, HtmlInputElement};
 
 use super::{Book, say};
-use crate::app::live::{heard, hidden, inside, pressed, pressed_in, target};
+use crate::app::live::{heard, hidden, inside, pressed, pressed_in, target, words};
 use crate::app::markup::Markup;
 use crate::app::record::Reading;
 use crate::nursery::kinds::{self, DAY};
@@ -177,7 +177,7 @@ pub(super) fn open(book: Book) -> Shown {
             list
         })
     });
-    inside(FOUND, move || match count.get() {
+    words(FOUND, move || match count.get() {
         _ if shown.wanted().is_none() => String::new(),
         0 => "Nothing found.".to_owned(),
         count => [&count.to_string(), " found."].concat(),
@@ -191,7 +191,7 @@ pub(super) fn open(book: Book) -> Shown {
             })
     });
     pressed(EARLIER, move || shown.pages.update(|pages| *pages += 1));
-    inside(READ, move || match book.ledger.reading.get() {
+    words(READ, move || match book.ledger.reading.get() {
         Reading::Opening => "Reading the record …".to_owned(),
         Reading::Following => {
             book.ledger.read(

@@ -23,7 +23,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use web_sys::Element;
 
-use crate::app::live::{inside, keep, pressed_in};
+use crate::app::live::{inside, keep, pressed_in, words};
 use crate::app::markup::Markup;
 use crate::app::notices;
 use crate::app::record::{Ledger, ledger};
@@ -122,7 +122,7 @@ pub fn open(into: &Element) {
         told: RwSignal::new(None),
     };
     into.set_inner_html(&written());
-    inside(TODAY, move || say::whole_day(book.today()));
+    words(TODAY, move || say::whole_day(book.today()));
     look_again(book);
     keep_told(book);
     quick::open(book);

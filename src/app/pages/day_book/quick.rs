@@ -5,7 +5,7 @@ use std::rc::Rc;
 use leptos::prelude::*;
 
 use super::{Book, FAR_BACK, line, say};
-use crate::app::live::{element, heard, hidden, inside, keep, pressed, pressed_in};
+use crate::app::live::{element, heard, hidden, inside, keep, pressed, pressed_in, words};
 use crate::app::markup::Markup;
 use crate::app::record::Reading;
 use crate::app::widgets::form::{self, Asked, Ids};
@@ -119,7 +119,7 @@ pub(super) fn open(book: Book) {
     };
     form::open_as(NIGHT, Rc::new(night));
     heard(NIGHT[0], "submit", move |_| night.save());
-    inside(ALREADY, move || {
+    words(ALREADY, move || {
         let today = book.today();
         match night.last().and_then(|last| Some((last.name, last.night?))) {
             Some((name, (day, _, told))) if day == today => [
@@ -137,7 +137,7 @@ pub(super) fn open(book: Book) {
         (last.0 == book.today().plus(-1)).then_some(last)
     };
     hidden(AGAIN, move || yesterday().is_none());
-    inside(AGAIN, move || {
+    words(AGAIN, move || {
         let told = yesterday().map(|last| last.2).unwrap_or_default();
         ["Same as yesterday: ", &told].concat()
     });
