@@ -9,15 +9,13 @@ use super::record::Ledger;
 use super::route::Page;
 use super::stored::Stored;
 use crate::nursery::Day;
+use crate::nursery::day::DAY_MINUTES;
 
 /// A copy is due so many days after the last one, or after the first entry.
 const DUE_AFTER_DAYS: i32 = 30;
 /// Safari on a tablet or phone clears what a site stores after so many days without a visit, unless
 /// the site is on the home screen (WebKit, "Full Third-Party Cookie Blocking and More", 2020).
 const SAFARI_CLEARS_AFTER_DAYS: i32 = 7;
-
-/// Minutes in a day.
-const DAY_MINUTES: u32 = 24 * 60;
 
 /// What is to be said of it; nothing where no copy is due.
 #[must_use]

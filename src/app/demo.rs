@@ -2,11 +2,11 @@
 //! of the grower's own, which it never touches.
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::Response;
 
+use super::live::meanwhile;
 use super::record::Ledger;
 use super::stored::Stored;
 use crate::keep::journal::format;
@@ -18,7 +18,7 @@ const NOT_HERE: &str =
 
 /// Shows it.
 pub fn show(ledger: Ledger, stored: Stored) {
-    spawn_local(async move {
+    meanwhile(async move {
         let opened = fetched().await.and_then(|text| format::open(&text).ok());
         match opened {
             Some(opened) => ledger.show_demo(opened.journal),

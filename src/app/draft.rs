@@ -305,11 +305,7 @@ impl Asked for Draft {
     }
 
     fn problem(&self, path: &str) -> Option<String> {
-        self.problems.with(|problems| {
-            problems
-                .iter()
-                .find(|problem| problem.field == path)
-                .map(|problem| problem.sentence.clone())
-        })
+        self.problems
+            .with(|problems| Problem::sentence_at(problems, path))
     }
 }

@@ -10,7 +10,7 @@ use web_sys::{Element, HtmlInputElement};
 use super::live::{element, keep, pressed_in};
 use super::markup::Markup;
 use super::record::Ledger;
-use super::route::{self, Page, Place};
+use super::route::{self, PAGE, Page, Place};
 use crate::handbook::pots::pot;
 use crate::keep::address;
 use crate::measure::{Entry, Length, Volume};
@@ -50,7 +50,7 @@ pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
             }
         });
     });
-    pressed_in("page", move |button| {
+    pressed_in(PAGE, move |button| {
         let of = |name| button.get_attribute(name).unwrap_or_default();
         if button
             .closest(&["#", PLACE].concat())

@@ -12,13 +12,11 @@ use super::live::{element, keep, meanwhile, set_attribute};
 use super::notices;
 use super::pages::{bring_in, day_book, nursery, thing};
 use super::record::Ledger;
-use super::route::{self, PAGE, Page};
+use super::route::{self, NURSERY_HERE, PAGE, Page};
 use super::stored::Stored;
 
 /// Id of the place for its notices.
 const NOTICES: &str = "nursery-notices";
-/// Says on the page's root that this program is here.
-const HERE: &str = "data-nursery-here";
 /// What the button of the demo's notice does.
 const LEAVE_DEMO: &str = "leave demo";
 
@@ -29,7 +27,7 @@ pub fn open() {
     let place = route::place();
     provide_context(place);
     if let Some(root) = document().document_element() {
-        set_attribute(&root, HERE, Some(""));
+        set_attribute(&root, NURSERY_HERE, Some(""));
     }
     stored.on_record(move |name| meanwhile(ledger.changed_elsewhere(name)));
     keep(move || {
@@ -58,16 +56,7 @@ pub fn open() {
         },
     );
     from_nursery::open(ledger, place);
-    // What is asked of most pages they follow themselves; another thing is another page.
-    let page = Memo::new(move |_| {
-        stored.ready.get().then(|| {
-            let mut place = place.get();
-            if place.page != Page::Thing {
-                place.question.clear();
-            }
-            place
-        })
-    });
+    let page = route::opened(place, stored.ready);
     // What a page has kept and heard ends when the next one takes its place.
     keep(move || {
         if let (Some(now), Some(into)) = (page.get(), element::<Element>(PAGE)) {

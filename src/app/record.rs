@@ -225,13 +225,6 @@ impl Ledger {
         self.demo.get_untracked().unwrap_or_else(by_the_calendar)
     }
 
-    /// The time of day it is here, such as `07:30`.
-    #[must_use]
-    pub fn time_of_day(self) -> String {
-        let now = js_sys::Date::new_0();
-        crate::nursery::day::time_text(now.get_hours() * 60 + now.get_minutes())
-    }
-
     /// Adds a thing of a kind, and gives back its id.
     pub fn add(self, kind: &str, texts: Texts) -> Option<Id> {
         self.write(|pen| Some(pen.add(kind, texts)))
@@ -291,19 +284,28 @@ impl Ledger {
 
     /// Puts entries in that come from elsewhere, such as a file, and saves them.
     pub fn put(self, entries: Vec<Entry>) {
-        let mut by_part: Vec<(Part, Vec<Entry>)> = Vec::new();
         let mut other = Journal::default();
-        for entry in &entries {
-            other.put(entry.clone());
+        for entry in entries {
+            other.put(entry);
         }
+        self.bring_in(&other);
+    }
+
+    /// Takes in another journal, with what only a newer version understands, and saves what is new.
+    pub fn bring_in(self, other: &Journal) {
         if self.demo.get_untracked().is_some() {
             self.inner
-                .update_value(|inner| join(&mut inner.journal, &mut inner.present, &other));
+                .update_value(|inner| join(&mut inner.journal, &mut inner.present, other));
             return self.changed();
         }
-        self.take_in(&other);
+        let new = self
+            .inner
+            .with_value(|inner| lacking(&inner.journal, other));
+        let many = new.len() > FEW;
+        self.take_in(other);
+        let mut by_part: Vec<(Part, Vec<Entry>)> = Vec::new();
         self.inner.with_value(|inner| {
-            for entry in entries {
+            for entry in new {
                 let part = part_of(&inner.journal, &entry);
                 match by_part.iter_mut().find(|(known, _)| *known == part) {
                     Some((_, list)) => list.push(entry),
@@ -311,12 +313,26 @@ impl Ledger {
                 }
             }
         });
-        if other.len() <= FEW {
+        self.keep_beside(other, &mut by_part);
+        if many {
+            self.save_many(by_part);
+        } else {
             for (part, entries) in by_part {
                 self.save(part, entries);
             }
-        } else {
-            self.save_many(by_part);
+        }
+    }
+
+    /// What another journal has beside its entries is saved with what stands.
+    fn keep_beside(self, other: &Journal, by_part: &mut Vec<(Part, Vec<Entry>)>) {
+        if other.unread().next().is_none() && other.members().next().is_none() {
+            return;
+        }
+        if let Some(store) = self.inner.with_value(|inner| inner.store.clone()) {
+            store.keep_beside(other);
+        }
+        if by_part.iter().all(|(part, _)| *part != Part::Standing) {
+            by_part.push((Part::Standing, Vec::new()));
         }
     }
 
@@ -342,26 +358,6 @@ impl Ledger {
             }
             drop(alone);
         });
-    }
-
-    /// Takes in another journal, with what only a newer version understands, and saves it.
-    pub fn bring_in(self, other: &Journal) {
-        let new = self.read_all(|journal, _| {
-            other
-                .entries()
-                .filter(|entry| journal.get(entry.id) != Some(entry))
-                .cloned()
-                .collect()
-        });
-        self.put(new);
-        if self.demo.get_untracked().is_some() {
-            return;
-        }
-        self.take_in(other);
-        if let Some(store) = self.inner.with_value(|inner| inner.store.clone()) {
-            store.keep_beside(other);
-            self.save(Part::Standing, Vec::new());
-        }
     }
 
     fn save(self, part: Part, entries: Vec<Entry>) {
@@ -416,11 +412,7 @@ fn by_the_calendar() -> Day {
 
 /// Puts all of another journal into one, and what it comes to.
 fn join(journal: &mut Journal, present: &mut Present, other: &Journal) {
-    let new: Vec<Entry> = other
-        .entries()
-        .filter(|entry| journal.get(entry.id) != Some(entry))
-        .cloned()
-        .collect();
+    let new = lacking(journal, other);
     journal.merge(other);
     if new.iter().all(|entry| journal.get(entry.id) == Some(entry)) {
         for entry in &new {
@@ -429,6 +421,14 @@ fn join(journal: &mut Journal, present: &mut Present, other: &Journal) {
     } else {
         *present = fold(journal);
     }
+}
+
+/// The entries of another journal that one lacks.
+fn lacking(journal: &Journal, other: &Journal) -> Vec<Entry> {
+    let new = other
+        .entries()
+        .filter(|entry| journal.get(entry.id) != Some(entry));
+    new.cloned().collect()
 }
 
 fn pen(inner: &Inner, mark: Mark) -> Pen<'_> {

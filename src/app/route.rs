@@ -27,6 +27,8 @@ pub enum Page {
 
 /// Id of what a page is written into.
 pub const PAGE: &str = "page";
+/// On the page's root once the second program is here, which opens the pages of the record.
+pub const NURSERY_HERE: &str = "data-nursery-here";
 
 /// Name of a page in its address.
 const NAMES: [(Page, &str); 8] = [
@@ -99,6 +101,21 @@ pub fn place() -> ReadSignal<Place> {
 /// Goes to an address of ours.
 pub fn go(address: &str) {
     let _ = window().location().set_hash(address);
+}
+
+/// The page to be open, once there is something to open it with. What is asked of most pages they
+/// follow themselves; another thing of the record is another page.
+#[must_use]
+pub fn opened(place: ReadSignal<Place>, ready: RwSignal<bool>) -> Memo<Option<Place>> {
+    Memo::new(move |_| {
+        ready.get().then(|| {
+            let mut place = place.get();
+            if place.page != Page::Thing {
+                place.question.clear();
+            }
+            place
+        })
+    })
 }
 
 /// Puts a question into the address without a new step in the browser's history.

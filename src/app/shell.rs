@@ -11,7 +11,7 @@ use super::live::{element, heard, keep, meanwhile, set_attribute};
 use super::markup::Markup;
 use super::notices;
 use super::pages::{look_up, mix, reckon, settings};
-use super::route::{self, PAGE, Page};
+use super::route::{self, NURSERY_HERE, PAGE, Page};
 use super::stored::Stored;
 use super::version::Version;
 use crate::keep::{Scheme, TextSize};
@@ -48,16 +48,7 @@ pub fn open() {
         focus_main();
     });
 
-    // What is asked of a page it follows itself; another thing of the record is another page.
-    let page = Memo::new(move |_| {
-        stored.ready.get().then(|| {
-            let mut place = place.get();
-            if place.page != Page::Thing {
-                place.question.clear();
-            }
-            place
-        })
-    });
+    let page = route::opened(place, stored.ready);
     let before = StoredValue::new(false);
     // What a page has kept and heard ends when the next one takes its place.
     keep(move || {
@@ -98,9 +89,6 @@ fn open_page(page: Page, into: &Element) {
         }
     }
 }
-
-/// On the page's root once the second program is here, which opens these pages.
-const NURSERY_HERE: &str = "data-nursery-here";
 
 /// What stands on a page of the second program until that is here.
 fn until_nursery(title: &str) -> String {

@@ -159,13 +159,6 @@ impl Stored {
         NumberStyle::for_mark(self.settings.with(|settings| settings.decimal))
     }
 
-    /// The unit last chosen for a field or a quantity.
-    #[must_use]
-    pub fn unit(self, name: &str) -> Option<String> {
-        self.settings
-            .with(|settings| settings.units.get(name).cloned())
-    }
-
     /// Changes the settings here and on the device. If another tab has changed them meanwhile, the
     /// change is made to what that tab has saved.
     pub fn change_settings(self, change: Rc<dyn Fn(&mut Settings)>) {

@@ -29,7 +29,10 @@ pub trait Document: Sized + Default {
     /// # Errors
     /// [`Unreadable`] if that schema was never written or the body is not of its shape; the copy is
     /// then treated as damaged.
-    fn migrate(schema: u32, body: Value) -> Result<Value, Unreadable>;
+    fn migrate(_schema: u32, _body: Value) -> Result<Value, Unreadable> {
+        // There was no schema before the first.
+        Err(Unreadable)
+    }
 
     /// Reads a body field by field. A field that cannot be understood gets its usual value, and its
     /// name is added to `reset`; the others are kept.

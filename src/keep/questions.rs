@@ -23,11 +23,6 @@ impl Document for LastQuestion {
     const KIND: Kind = Kind::Question;
     const SCHEMA: u32 = 1;
 
-    fn migrate(_schema: u32, _body: Value) -> Result<Value, Unreadable> {
-        // There was no schema before the first.
-        Err(Unreadable)
-    }
-
     fn repair(body: Value, reset: &mut Vec<String>) -> Result<Self, Unreadable> {
         let Value::Object(mut fields) = body else {
             return Err(Unreadable);

@@ -63,11 +63,6 @@ impl Document for PartDocument {
     /// A month of a hundred entries a day, or all that stands in a large nursery, several times over.
     const MOST_BYTES: usize = 8_000_000;
 
-    fn migrate(_schema: u32, _body: Value) -> Result<Value, Unreadable> {
-        // There was no schema before the first.
-        Err(Unreadable)
-    }
-
     fn repair(body: Value, _reset: &mut Vec<String>) -> Result<Self, Unreadable> {
         let part = match body.get(PART).and_then(Value::as_str) {
             Some(month) if month != Part::Standing.name() => Part::Month(month.to_owned()),

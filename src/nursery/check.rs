@@ -7,10 +7,11 @@ use super::thing::Thing;
 use super::{vessel, words};
 use crate::measure::{DecimalMark, Entry};
 
-/// What does not make sense: the field it belongs to, and a sentence that says what would be right.
+/// What is wrong at a field: of a thing, or of a question.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "terminal", derive(serde::Serialize, schemars::JsonSchema))]
 pub struct Problem {
-    /// The path of the field; empty where it is the whole thing.
+    /// The field, as a path: `parts.2.amount`. Empty where it is the whole.
     pub field: String,
     /// What is wrong and what would be right.
     pub sentence: String,
@@ -23,6 +24,13 @@ impl Problem {
             field: field.into(),
             sentence: sentence.into(),
         }
+    }
+
+    /// The sentence at a field, if one of these is about it.
+    #[must_use]
+    pub fn sentence_at(problems: &[Self], field: &str) -> Option<String> {
+        let found = problems.iter().find(|problem| problem.field == field);
+        found.map(|problem| problem.sentence.clone())
     }
 }
 

@@ -28,26 +28,8 @@ use crate::science::numerics::draws::Draws;
 use answer::{Answer, FigureName, Verdict};
 use doubt::Doubt;
 
-/// What stands between a question and its answer: the field it belongs to, and
-/// a sentence that says what would be right.
-#[derive(Clone, Debug, PartialEq, Eq)]
-#[cfg_attr(feature = "terminal", derive(serde::Serialize, schemars::JsonSchema))]
-pub struct Problem {
-    /// The field, as a path: `parts.2.amount`. Empty where it is the whole question.
-    pub field: String,
-    /// What is wrong and what would be right.
-    pub sentence: String,
-}
-
-impl Problem {
-    /// A problem of one field.
-    pub fn at(field: impl Into<String>, sentence: impl Into<String>) -> Self {
-        Self {
-            field: field.into(),
-            sentence: sentence.into(),
-        }
-    }
-}
+/// What stands between a question and its answer, at its field.
+pub use crate::nursery::Problem;
 
 /// One outcome of a reckoning: its figures in base units, in the order of
 /// [`Reckoning::figures`], and how they are judged.

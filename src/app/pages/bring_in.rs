@@ -4,12 +4,11 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Element, File, HtmlElement, HtmlInputElement};
 
-use crate::app::live::{self, element, heard, inside, keep, pressed_in, target};
+use crate::app::live::{self, element, heard, inside, keep, meanwhile, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::Page;
@@ -22,7 +21,8 @@ use crate::keep::journal::thermometer::nights::{Import, Wish, import};
 use crate::keep::journal::thermometer::{Bad, Found, NotRead, Plan, Sheet, find, guess, sheet};
 use crate::keep::journal::{Entry, Opened, Preview, csv, format, preview, words};
 use crate::measure::letters::capitalised;
-use crate::nursery::{Id, Record, kind, kinds, tell};
+use crate::nursery::kinds::{self, PLACES};
+use crate::nursery::{Id, Record, kind, tell};
 
 /// Ids of what is live on the page.
 const FILE: &str = "file";
@@ -116,7 +116,7 @@ pub fn open(into: &Element) {
         };
         chosen.set(Chosen::Told("Reading the file …".to_owned()));
         let chosen = chosen.clone();
-        spawn_local(async move {
+        meanwhile(async move {
             let read = read(&file).await;
             // So that the same file can be chosen again.
             input.set_value("");
@@ -349,13 +349,20 @@ fn write_more(markup: &mut Markup, all: usize) {
 }
 
 fn take_in(ledger: Ledger, opened: &Opened) -> String {
+    let (before, known) =
+        ledger.read_all(|journal, present| (journal.len(), present.clashes.clone()));
+    ledger.bring_in(&opened.journal);
     let (new, clashes) = ledger.read_all(|journal, present| {
-        let preview = preview(journal, present, &opened.journal);
-        (preview.new, preview.clashes.len())
+        let new = present.clashes.iter().any(|(thing, clashes)| {
+            let known = known.get(thing);
+            clashes
+                .iter()
+                .any(|clash| !known.is_some_and(|known| known.contains(clash)))
+        });
+        (journal.len() - before, new)
     });
     let told = counted(new, "entry was taken in.", "entries were taken in.");
-    ledger.bring_in(&opened.journal);
-    if clashes > 0 {
+    if clashes {
         [&told, " The nursery page says where two devices differ."].concat()
     } else {
         told
@@ -382,9 +389,6 @@ fn import_of(
     };
     import(found, &wish, journal, record)
 }
-
-/// The places where an instrument can be.
-const PLACES: [&str; 3] = ["house", "bay", "tray"];
 
 /// The place chosen; the only one where there is but one.
 fn place_of(readings: &Readings, record: &Record) -> Option<Id> {

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use web_sys::Element;
 
 use crate::app::desk::Desk;
+use crate::app::from_nursery;
 use crate::app::live::{attribute, hidden, inside, pressed, pressed_in};
 use crate::app::markup::Markup;
 use crate::app::notices;
@@ -53,8 +54,6 @@ const CAUTIONS: &str = "cautions";
 const TO_DO: &str = "to-do";
 const FIGURES: &str = "figures";
 const WORKED: &str = "worked";
-/// The place for what the second program brings from the record.
-const FROM_NURSERY: &str = "from-nursery";
 
 /// Where no question has been answered yet.
 const NO_ANSWER: &str = "<p class=\"none\">Put the question right, and the answer stands here.</p>";
@@ -149,7 +148,10 @@ fn written(heading: &str, asks: &str) -> String {
         write_answer(desk);
         desk.within("div", &[("class", "asked")], &mut |asked| {
             form::write(asked);
-            asked.mark("div", &[("class", "from-nursery"), ("id", FROM_NURSERY)]);
+            asked.mark(
+                "div",
+                &[("class", "from-nursery"), ("id", from_nursery::PLACE)],
+            );
         });
         write_doing(desk);
     });

@@ -4,11 +4,12 @@ use std::cell::Cell;
 use std::rc::Rc;
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use web_sys::{Element, HtmlElement};
 
 use crate::app::draft::Draft;
-use crate::app::live::{element, hidden, inside, keep, pressed, pressed_in, set_attribute, words};
+use crate::app::live::{
+    element, hidden, inside, keep, meanwhile, pressed, pressed_in, set_attribute, words,
+};
 use crate::app::markup::Markup;
 use crate::app::notices;
 use crate::app::record::{Ledger, Reading, ledger};
@@ -94,7 +95,7 @@ pub fn open(into: &Element) {
     // What was typed and not saved, of whatever thing.
     let drafts = RwSignal::new(Texts::default());
     let (loaded, there) = (RwSignal::new(false), RwSignal::new(LOOKING));
-    spawn_local(async move {
+    meanwhile(async move {
         if let Some(last) = stored.last_question(DRAFTS).await {
             let pairs = last.question.iter();
             drafts.set(Texts::of(pairs.map(|(path, text)| (&**path, &**text))));

@@ -1,11 +1,13 @@
 //! Drawings, all by one toolkit: to scale, titled for whoever cannot see them, with a table behind.
 //!
 //! * [`scale`]: from numbers to the paper, and where the ticks go.
+//! * [`ink`]: lines and words of a drawing.
 //! * [`hatch`]: the hatches that tell water, air and solids apart without colour.
 //! * [`pot_cut`]: the pot cut in half.
 //! * [`nights`]: minima and maxima by day.
 
 pub mod hatch;
+pub mod ink;
 pub mod nights;
 pub mod pot_cut;
 pub mod scale;

@@ -1,7 +1,8 @@
 //! Minima and maxima by day: a tube for each, from a full dot at the minimum to an open one at the
 //! maximum, as a glass thermometer shows them.
 
-use super::scale::{Scale, path, tenths};
+use super::ink::{line, words};
+use super::scale::{Scale, tenths};
 use crate::app::markup::Markup;
 use crate::measure::print::rounded;
 use crate::measure::{DecimalMark, Unit, with_unit, write_number};
@@ -215,22 +216,4 @@ fn beside(svg: &mut Markup, lows: &[(f64, f64)], highs: &[(f64, f64)]) {
             words(svg, (at, place), "start", "label", text);
         }
     }
-}
-
-fn line(svg: &mut Markup, points: &[(f64, f64)], class: &str) {
-    let d = path(points.iter().copied(), false);
-    svg.mark("path", &[("d", &d), ("class", class)]);
-}
-
-fn words(svg: &mut Markup, (x, y): (f64, f64), anchor: &str, class: &str, text: &str) {
-    svg.element(
-        "text",
-        &[
-            ("x", &tenths(x)),
-            ("y", &tenths(y)),
-            ("text-anchor", anchor),
-            ("class", class),
-        ],
-        text,
-    );
 }

@@ -2,6 +2,7 @@
 //! water and air, as they share the volume there.
 
 use super::hatch::{fill, write_hatches};
+use super::ink::{line, words};
 use super::scale::{Scale, path, tenths, ticks};
 use crate::app::markup::Markup;
 use crate::measure::{NumberStyle, fixed};
@@ -178,29 +179,6 @@ fn solids(layer: &Layer) -> f64 {
 
 fn not_air(layer: &Layer) -> f64 {
     1.0 - layer.air
-}
-
-fn line(svg: &mut Markup, points: &[(f64, f64)], class: &str) {
-    svg.mark(
-        "path",
-        &[
-            ("d", &path(points.iter().copied(), false)),
-            ("class", class),
-        ],
-    );
-}
-
-fn words(svg: &mut Markup, (x, y): (f64, f64), anchor: &str, class: &str, text: &str) {
-    svg.element(
-        "text",
-        &[
-            ("x", &tenths(x)),
-            ("y", &tenths(y)),
-            ("text-anchor", anchor),
-            ("class", class),
-        ],
-        text,
-    );
 }
 
 fn percent(fraction: f64, style: NumberStyle) -> String {

@@ -17,8 +17,8 @@ use crate::app::live::{element, heard, keep, pressed_in, set_attribute, target};
 use crate::app::markup::Markup;
 use crate::app::stored::stored;
 use crate::measure::{DecimalMark, Entry, read_number, write_number};
-use crate::reckon::Reckoning;
 use crate::reckon::form::{Field, Form, Piece, Takes, Units, fields};
+use crate::reckon::{Problem, Reckoning};
 
 /// A question on its desk, whatever its reckoning.
 pub trait Asked {
@@ -89,12 +89,8 @@ impl<R: Reckoning> Asked for Desk<R> {
     }
 
     fn problem(&self, path: &str) -> Option<String> {
-        self.problems.with(|problems| {
-            problems
-                .iter()
-                .find(|problem| problem.field == path)
-                .map(|problem| problem.sentence.clone())
-        })
+        self.problems
+            .with(|problems| Problem::sentence_at(problems, path))
     }
 }
 

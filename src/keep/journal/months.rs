@@ -8,6 +8,7 @@ use litemap::LiteMap;
 
 use super::entry::{Act, Entry};
 use super::merge::Journal;
+use crate::nursery::day::DAY_MINUTES;
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, kind};
 
@@ -30,9 +31,6 @@ impl Part {
         }
     }
 }
-
-/// Minutes in a day.
-const DAY_MINUTES: u32 = 24 * 60;
 
 /// The part that an entry belongs to.
 #[must_use]

@@ -38,6 +38,8 @@ pub struct Kind {
     pub after: &'static [After],
 }
 
+/// The kinds of place that something can stand in or be read in, the widest first.
+pub const PLACES: &[&str] = &["house", "bay", "tray"];
 /// The field by which things are called.
 pub const NAME: &str = "name";
 /// The field with the day of a log.
@@ -271,9 +273,9 @@ const BATCH: Field = Field::new("batch", "Batch", Takes::One(&["batch"]));
 /// The batch that something makes no sense without.
 const ITS_BATCH: Field = Field::needed("batch", "Batch", Takes::One(&["batch"]));
 /// Where something was.
-const PLACE: Field = Field::new("place", "Where", Takes::One(&["house", "bay", "tray"]));
+const PLACE: Field = Field::new("place", "Where", Takes::One(PLACES));
 /// Where something was, where it makes no sense without.
-const ITS_PLACE: Field = Field::needed("place", "Where", Takes::One(&["house", "bay", "tray"]));
+const ITS_PLACE: Field = Field::needed("place", "Where", Takes::One(PLACES));
 /// What happens to a batch happens after it was sown.
 const AFTER_SOWING: &[After] = &[After {
     day: DAY,

@@ -4,7 +4,7 @@ use super::amounts::{
     AREA, BELOW_RIM, COUNT, DEPTH, HEAT, HEIGHT, HOURS, LAMP_LIGHT, LATITUDE, LOAD, MONEY, OFFSET,
     POT_SIZE, POT_VOLUME, POWER, SET_POINT, SLOPE, SPAN, TEMPERATURE,
 };
-use super::{Book, Field, INSIDE, Kind, NAMED, NOTES, Takes};
+use super::{Book, Field, INSIDE, Kind, NAMED, NOTES, PLACES, Takes};
 use Takes::{Choice, Day, Handbook, Number, One, Rows, Text};
 
 /// The kinds of this file.
@@ -199,7 +199,7 @@ pub static INSTRUMENT: Kind = Kind::standing(
                 ("weight", "weight"),
             ]),
         ),
-        Field::new(INSIDE, "Where", One(&["house", "bay", "tray"])),
+        Field::new(INSIDE, "Where", One(PLACES)),
         Field::new(
             "medium",
             "In what",

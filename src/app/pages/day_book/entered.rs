@@ -152,7 +152,7 @@ pub(super) fn open(book: Book) -> Shown {
         let mut markup = Markup::new();
         markup.element("option", &[("value", "")], "all");
         book.ledger.read(|record| {
-            for kind in ["house", "bay", "tray"] {
+            for kind in kinds::PLACES {
                 for thing in record.of_kind(kind) {
                     markup.element(
                         "option",

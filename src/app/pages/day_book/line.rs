@@ -1,5 +1,6 @@
 //! Minimum and maximum typed in one line, such as `min 6, max 31`, `6/31` or `6,5 31`. Pure.
 
+use crate::measure::letters::in_small;
 use crate::measure::{DecimalMark, read_number};
 
 /// What the words of a line may begin with, for the minimum and for the maximum.
@@ -27,7 +28,7 @@ pub fn read(line: &str, mark: DecimalMark) -> Option<[String; 2]> {
     let mut named = false;
     for piece in pieces(line) {
         if piece.starts_with(char::is_alphabetic) {
-            let word = piece.to_lowercase();
+            let word = in_small(&piece);
             let side = SAID.iter().find(|(start, _)| word.starts_with(start));
             match side {
                 Some((_, side)) => said = Some(*side),

@@ -20,10 +20,9 @@ mod say;
 use std::time::Duration;
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use web_sys::Element;
 
-use crate::app::live::{inside, keep, pressed_in, words};
+use crate::app::live::{inside, keep, meanwhile, pressed_in, words};
 use crate::app::markup::Markup;
 use crate::app::notices;
 use crate::app::record::{Ledger, ledger};
@@ -216,7 +215,7 @@ fn keep_unsaved(book: Book, done: done::Done) {
     let ready = RwSignal::new(false);
     let filled = done.clone();
     let stored = book.stored;
-    spawn_local(async move {
+    meanwhile(async move {
         if let Some(last) = stored.last_question(UNSAVED).await {
             for (path, text) in &last.question {
                 match (path.as_str(), path.strip_prefix(NIGHT)) {

@@ -10,7 +10,7 @@ use crate::app::markup::Markup;
 use crate::app::record::Reading;
 use crate::app::widgets::form::{self, Asked, Ids};
 use crate::measure::{Entry, Quantity, Temperature};
-use crate::nursery::kinds::{DAY, INSIDE};
+use crate::nursery::kinds::{DAY, INSIDE, PLACES};
 use crate::nursery::{Day, Id, Problem, Record, Texts, Thing, sense};
 use crate::reckon::form::{Field, Piece, Takes, Units};
 
@@ -183,9 +183,9 @@ fn lasts_of(record: &Record, today: Day) -> Vec<Last> {
             })
     };
     let mut lasts: Vec<(Id, Last)> = Vec::new();
-    for kind in ["house", "bay", "tray"] {
+    for kind in PLACES {
         for thing in record.of_kind(kind) {
-            if kind == "house" || has_thermometer(thing) {
+            if *kind == "house" || has_thermometer(thing) {
                 let last = Last {
                     id: thing.id.text(),
                     name: record.name_of(thing.id),
@@ -418,12 +418,8 @@ impl Asked for Night {
     fn take_out_row(&self, _path: &str, _index: usize) {}
 
     fn problem(&self, path: &str) -> Option<String> {
-        self.problems.with(|problems| {
-            problems
-                .iter()
-                .find(|problem| problem.field == path)
-                .map(|problem| problem.sentence.clone())
-        })
+        self.problems
+            .with(|problems| Problem::sentence_at(problems, path))
     }
 
     fn begin(&self, path: &str) -> String {

@@ -1,6 +1,6 @@
 //! What was entered, in one line of words.
 
-use crate::measure::letters::capitalised;
+use crate::measure::letters::{capitalised, in_small};
 use crate::measure::{Temperature, Unit, with_unit};
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Record, Takes, Thing, tell};
@@ -59,7 +59,7 @@ pub fn line(record: &Record, thing: &Thing) -> String {
             _ => {
                 let told = tell::told(record, field, text);
                 parts.push(match field.takes {
-                    Takes::Number(_) => [&field.label.to_lowercase(), " ", &told].concat(),
+                    Takes::Number(_) => [&in_small(field.label), " ", &told].concat(),
                     _ => told,
                 });
             }
