@@ -866,3 +866,140 @@ fn a_long_record_is_found_in_and_followed() {
         "an unchanged thing takes no room of its own"
     );
 }
+
+mod the_quick_wing {
+    use super::*;
+    use longtom::keep::journal::format::{open_plain, read};
+
+    /// The same document as this program writes it, with entries as they came.
+    fn as_written(document: &Value) -> String {
+        let mut text = String::from("{\"longtom\":\"record\",\"schema\":1,\"entries\":[");
+        for (place, entry) in document["entries"].as_array().unwrap().iter().enumerate() {
+            text.push_str(if place > 0 { ",\n" } else { "\n" });
+            match Entry::read(entry.clone()) {
+                Ok(entry) => text.push_str(&entry.text()),
+                Err(value) => text.push_str(&value.to_string()),
+            }
+        }
+        text.push_str("\n],\"part\":\"2026-05\"}");
+        text
+    }
+
+    /// By way of a tree of values.
+    fn by_the_door(text: &str) -> Result<longtom::keep::journal::Opened, Refused> {
+        read(serde_json::from_str(text).map_err(|_| Refused::NotJson)?)
+    }
+
+    #[test]
+    fn it_lets_in_what_the_door_lets_in_and_nothing_else() {
+        let mut draws = Draws::from_seed(11);
+        let (mut whole, mut quick_and_damaged, mut rounds) = (0, 0, 0);
+        while rounds < 20_000 {
+            let Ok(document) = serde_json::from_str::<Value>(&careless(&mut draws)) else {
+                continue;
+            };
+            if !document["entries"].is_array() {
+                continue;
+            }
+            rounds += 1;
+            let text = as_written(&document);
+            let expected = by_the_door(&text);
+            if let Some(opened) = open_plain(&text) {
+                whole += 1;
+                assert_eq!(Ok(opened), expected, "{text}");
+            }
+            assert_eq!(open(&text), expected, "{text}");
+            let text = damaged(&text, &mut draws);
+            if let Some(opened) = open_plain(&text) {
+                quick_and_damaged += 1;
+                assert_eq!(Ok(opened), by_the_door(&text), "{text}");
+            }
+        }
+        // All but those without any entry, and those of strings among the entries.
+        assert!(whole > rounds / 2, "{whole} went through it");
+        assert!(
+            quick_and_damaged > rounds / 20,
+            "{quick_and_damaged} damaged ones did"
+        );
+    }
+
+    #[test]
+    fn what_it_reads_is_the_whole_record() {
+        let journal = plausible(2_000, 5);
+        let opened = open_plain(&text(&journal)).unwrap();
+        assert_eq!(opened.journal, journal);
+        assert_eq!(opened.report.understood, journal.len());
+        for (part, entries) in parts(&journal) {
+            let text = part_text(&journal, &part, entries);
+            assert_eq!(open_plain(&text), by_the_door(&text).ok());
+        }
+    }
+
+    #[test]
+    fn the_shapes_that_tempt_it() {
+        let entry = r#"{"id":"a.1.0","at":5,"add":"note","set":{"day":"2026-05-03"}}"#;
+        let document = |entries: &str, tail: &str| {
+            [
+                "{\"longtom\":\"record\",\"schema\":1,\"entries\":[\n",
+                entries,
+                "\n]",
+                tail,
+            ]
+            .concat()
+        };
+        let and = |other: &str| document(&[entry, ",\n", other].concat(), "}");
+        let deep = |depth: usize| {
+            let nested = ["[".repeat(depth), "]".repeat(depth)].concat();
+            and(&["{\"id\":\"a.2.0\",\"x\":", &nested, "}"].concat())
+        };
+        let quick = [
+            document(entry, "}"),
+            document(entry, ",\"part\":\"x\"}"),
+            // The same id twice, a path twice, out of order, emptied, written out, unknown members.
+            and(&entry.replace("05-03", "05-04")),
+            and(r#"{"id":"a.2.0","at":5,"add":"note","set":{"b":"1","a":"2","a":"3","b":""}}"#),
+            and(r#"{"id":"a.2.0","at":5,"add":"note","set":{"notes":"\u00e9\n\"ß𝄞"}}"#),
+            and(r#"{"id":"a.2.0","at":5,"add":"note","set":{},"set":{"notes":"later"}}"#),
+            and(r#"{"id":"a.2.0","at":5,"add":"note"}"#),
+            and(r#"{"id":"a.2.0","at":4294967296,"add":"note","set":{}}"#),
+            and(r#"{"id":"a.2.0","at":5.0,"add":"note","set":{}}"#),
+            and(r#"{"id":"A.2.0","at":5,"add":"note","set":{}}"#),
+            and(r#"{"id":"a.2.0","at":5,"add":"note","set":{"]":"}","[":"{"}}"#),
+            and("[]"),
+            and("5"),
+            deep(DEEPEST - 3),
+        ];
+        for text in quick {
+            let opened = open_plain(&text).unwrap_or_else(|| panic!("not quick: {text}"));
+            assert_eq!(Ok(&opened), by_the_door(&text).as_ref(), "{text}");
+            assert_eq!(open(&text), Ok(opened), "{text}");
+        }
+        let not_quick = [
+            document("", "}"),
+            document(entry, ",\"entries\":[]}"),
+            document(entry, ",\"colour\":\"red\"}"),
+            document(entry, "} "),
+            document(entry, "}}"),
+            document(entry, ""),
+            document(entry, "}").replace("\"schema\":1", "\"schema\":2"),
+            document(entry, "}").replace("\"schema\":1", "\"schema\":1.0"),
+            document(entry, "}").replace("\"schema\":1", "\"schema\":10"),
+            document(entry, "}").replace(":5", ":05"),
+            document(entry, "}").replace("day", "d\u{1}y"),
+            document(entry, "}").replace("day", "d\\qy"),
+            and(""),
+            and("\"word\""),
+            and("{]"),
+            and(" {}"),
+            deep(DEEPEST - 2),
+            deep(DEEPEST + 200),
+        ];
+        for text in not_quick {
+            assert_eq!(open_plain(&text), None, "{text}");
+            match open(&text) {
+                Err(Refused::TooDeep) => {}
+                opened => assert_eq!(opened, by_the_door(&text), "{text}"),
+            }
+        }
+    }
+}

@@ -63,8 +63,17 @@ pub enum Damage {
 
 /// Puts a body, already written as JSON, into its envelope.
 pub fn seal(document: &DocumentId, schema: u32, turn: u64, body: &str) -> String {
+    let mut text = head(document, schema, turn) + body;
+    let check = digits(crc32(text.as_bytes()));
+    text.push_str(CHECK);
+    text.push_str(&check);
+    text.push_str(END);
+    text
+}
+
+fn head(document: &DocumentId, schema: u32, turn: u64) -> String {
     let name = text_of(&Value::from(document.name.as_str()));
-    let mut text = [
+    [
         "{\"longtom\":\"",
         document.kind.key(),
         "\",\"name\":",
@@ -74,14 +83,28 @@ pub fn seal(document: &DocumentId, schema: u32, turn: u64, body: &str) -> String
         ",\"turn\":",
         &turn.to_string(),
         ",\"body\":",
-        body,
     ]
-    .concat();
-    let check = digits(crc32(text.as_bytes()));
-    text.push_str(CHECK);
-    text.push_str(&check);
-    text.push_str(END);
-    text
+    .concat()
+}
+
+/// The body, as text, of an envelope that is to the letter as [`seal`] makes it of the same, and
+/// whole; none where [`open`] must say what it is. Whether the body is JSON is not looked at.
+#[must_use]
+pub fn sealed<'a>(text: &'a str, document: &DocumentId, schema: u32, turn: u64) -> Option<&'a str> {
+    let (checked, _) = checked(text).ok()?;
+    checked.strip_prefix(head(document, schema, turn).as_str())
+}
+
+/// What the checksum covers, if that agrees, and the checksum.
+fn checked(text: &str) -> Result<(&str, u32), Damage> {
+    let (checked, tail) = text.rsplit_once(CHECK).ok_or(Damage::NoCheck)?;
+    let written = tail.strip_suffix(END).ok_or(Damage::NoCheck)?;
+    let check = crc32(checked.as_bytes());
+    if written == digits(check) {
+        Ok((checked, check))
+    } else {
+        Err(Damage::CheckDiffers)
+    }
 }
 
 /// Opens an envelope of at most `most_bytes`, checking it first.
@@ -92,12 +115,7 @@ pub fn open(text: &str, most_bytes: usize) -> Result<Envelope, Damage> {
     if text.len() > most_bytes {
         return Err(Damage::TooLong);
     }
-    let (checked, tail) = text.rsplit_once(CHECK).ok_or(Damage::NoCheck)?;
-    let written = tail.strip_suffix(END).ok_or(Damage::NoCheck)?;
-    let check = crc32(checked.as_bytes());
-    if written != digits(check) {
-        return Err(Damage::CheckDiffers);
-    }
+    let (_, check) = checked(text)?;
     // The parser refuses more than 128 levels of nesting by itself.
     let whole: Value = serde_json::from_str(text).map_err(|_| Damage::NotReadable)?;
     parts(whole, check).ok_or(Damage::NotReadable)

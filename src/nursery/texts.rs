@@ -15,17 +15,14 @@ pub struct Texts(Box<str>);
 impl Texts {
     /// The texts of pairs, in whatever order; of two of a path the later counts.
     pub fn of<'a>(pairs: impl IntoIterator<Item = (&'a str, &'a str)>) -> Self {
-        Self::packed(pairs.into_iter().collect())
+        Self::of_pairs(&mut pairs.into_iter().collect::<Vec<_>>())
     }
 
-    fn packed(mut pairs: Vec<(&str, &str)>) -> Self {
+    /// The same of pairs in a list, which it sorts.
+    pub(crate) fn of_pairs(pairs: &mut [(&str, &str)]) -> Self {
         // A stable sort: among the same paths the later stays the later.
         pairs.sort_by_key(|pair| pair.0);
-        // Lengths of one or two digits, and their colons.
-        const LENGTHS: usize = 6;
-        let bytes = pairs
-            .iter()
-            .map(|pair| pair.0.len() + pair.1.len() + LENGTHS);
+        let bytes = pairs.iter().map(|pair| room(pair.0) + room(pair.1));
         let mut packed = String::with_capacity(bytes.sum());
         for (place, (path, text)) in pairs.iter().enumerate() {
             let last = pairs.get(place + 1).is_none_or(|next| next.0 != *path);
@@ -59,7 +56,7 @@ impl Texts {
 
     /// Puts a text at a path; an empty one takes the field away.
     pub fn set(&mut self, path: &str, text: &str) {
-        *self = Self::packed(self.iter().chain([(path, text)]).collect());
+        *self = Self::of(self.iter().chain([(path, text)]));
     }
 
     /// The same with one more text.
@@ -89,6 +86,11 @@ impl<'a> IntoIterator for &'a Texts {
     fn into_iter(self) -> Pairs<'a> {
         self.iter()
     }
+}
+
+/// Bytes that a text takes up with its length, if that has one or two digits.
+fn room(text: &str) -> usize {
+    text.len() + if text.len() < 10 { 2 } else { 3 }
 }
 
 fn push(packed: &mut String, text: &str) {

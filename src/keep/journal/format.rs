@@ -24,6 +24,8 @@ use super::entry::{Act, Entry};
 use super::merge::{Journal, Put};
 use super::months::Part;
 use super::words;
+
+pub use super::plain::open_plain;
 use crate::keep::document::Unreadable;
 use crate::keep::json::{text_of, write_string};
 use crate::nursery::Id;
@@ -102,6 +104,14 @@ pub fn open(text: &str) -> Result<Opened, Refused> {
     if text.len() > MOST_BYTES {
         return Err(Refused::TooLong);
     }
+    if let Some(opened) = open_plain(text) {
+        return Ok(opened);
+    }
+    open_any(text)
+}
+
+/// Reads a text of any shape, by way of a tree of values.
+fn open_any(text: &str) -> Result<Opened, Refused> {
     if depth(text) > DEEPEST {
         return Err(Refused::TooDeep);
     }
@@ -170,23 +180,27 @@ pub fn read(document: Value) -> Result<Opened, Refused> {
 }
 
 impl Opened {
-    fn take(&mut self, place: usize, value: Value) {
+    /// Takes what stands at a place among the entries.
+    pub(super) fn take(&mut self, place: usize, value: Value) {
         match Entry::read(value) {
-            Ok(entry) => {
-                let id = entry.id;
-                if entry.extra.is_some() || entry.act == Act::Other {
-                    self.report.in_part.push(id);
-                } else {
-                    self.report.understood += 1;
-                }
-                if self.journal.put(entry) == Put::Renamed {
-                    self.report.renamed.push(id);
-                }
-            }
+            Ok(entry) => self.take_entry(entry),
             Err(value) => {
                 self.report.no_entries.push(place);
                 self.journal.keep_unread(text_of(&value));
             }
+        }
+    }
+
+    /// Takes an entry.
+    pub(super) fn take_entry(&mut self, entry: Entry) {
+        let id = entry.id;
+        if entry.extra.is_some() || entry.act == Act::Other {
+            self.report.in_part.push(id);
+        } else {
+            self.report.understood += 1;
+        }
+        if self.journal.put(entry) == Put::Renamed {
+            self.report.renamed.push(id);
         }
     }
 }

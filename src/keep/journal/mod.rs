@@ -6,7 +6,7 @@
 //! * [`mod@fold`]: the present, with what clashes and what waits.
 //! * [`pen`]: writing new entries, also those that undo others.
 //! * [`explain`]: how a thing came to be as it is.
-//! * [`mod@format`]: the one door: a journal as JSON, and back.
+//! * [`mod@format`]: the one door: a journal as JSON, and back; `plain` is its quick wing.
 //! * [`months`]: which entries are stored together.
 //! * `plausible` (feature `terminal`): journals to test and measure with.
 //! * [`mod@preview`]: what a merge would do.
@@ -39,6 +39,7 @@ pub mod format;
 pub mod merge;
 pub mod months;
 pub mod pen;
+mod plain;
 #[cfg(feature = "terminal")]
 pub mod plausible;
 pub mod preview;
