@@ -29,6 +29,13 @@ async function within(mode, act) {
   }
 }
 
+// The text as bytes: whoever reads it wants it so.
+async function unpacked(kept) {
+  return kept.packed ? through(kept.bytes, new DecompressionStream("deflate-raw")) : kept.bytes;
+}
+
+let breath = 0;
+
 async function through(bytes, stream) {
   return new Uint8Array(await new Response(new Blob([bytes]).stream().pipeThrough(stream)).arrayBuffer());
 }
@@ -38,8 +45,26 @@ globalThis.longtomArchive = {
   async read(name) {
     const kept = await within("readonly", (months) => months.get(name));
     if (!kept) return undefined;
-    const bytes = kept.packed ? await through(kept.bytes, new DecompressionStream("deflate-raw")) : kept.bytes;
-    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+    return new TextDecoder("utf-8", { fatal: true }).decode(await unpacked(kept));
+  },
+  // Of each name the bytes of its text, nothing, or the fault that stands in its way.
+  async readMany(...names) {
+    const all = await within("readonly", (months) => {
+      const asked = names.map((name) => months.get(name));
+      return { get result() { return asked.map((one) => one.result); } };
+    });
+    return Promise.all(all.map((kept) => kept && unpacked(kept).catch((fault) => fault)));
+  },
+  // Lets the page do what else it has to, if that has waited for some milliseconds.
+  async breathe() {
+    if (performance.now() - breath < 10) return;
+    const { port1, port2 } = new MessageChannel();
+    await new Promise((done) => {
+      port1.onmessage = done;
+      port2.postMessage(0);
+    });
+    port1.close();
+    breath = performance.now();
   },
   async write(name, text) {
     const plain = new TextEncoder().encode(text);

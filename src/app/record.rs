@@ -6,10 +6,10 @@ use leptos::prelude::*;
 
 use super::live::meanwhile;
 use super::stored::Stored;
-use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence};
+use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence, breathe};
 use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
-use crate::keep::store::part_of_name;
+use crate::keep::store::{part_of_name, read_text};
 use crate::keep::{Settings, Store};
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Id, Mark, Record, Texts};
@@ -21,8 +21,8 @@ const CLOSING: &str = "longtom closing months";
 const MINUTE_MS: f64 = 60_000.0;
 /// More entries than this at once are not typed but come from a file.
 const FEW: usize = 40;
-/// Closed months that are read before the page is told of them.
-const MONTHS_AT_A_TIME: usize = 60;
+/// Closed months that are read at once, and then told: a page is written anew at each change.
+const MONTHS_AT_A_TIME: usize = 40;
 /// Of entries made in the demo nursery, which go nowhere.
 const DEMO_MARK: &str = "demo";
 
@@ -126,17 +126,17 @@ impl Ledger {
                 Vec::new()
             }
         };
-        for (place, month) in closed.iter().enumerate() {
-            match store.read_closed(month).await {
-                Ok(journal) => self.join(&journal),
-                Err(problem) => self.stored.tell(problem.to_string()),
+        for months in closed.chunks(MONTHS_AT_A_TIME) {
+            let texts = store.closed_texts(months).await;
+            for (month, text) in months.iter().zip(texts) {
+                match text.and_then(|text| read_text(month, text)) {
+                    Ok(journal) => self.join(journal),
+                    Err(problem) => self.stored.tell(problem.to_string()),
+                }
+                breathe().await;
             }
-            // A page is written anew at each change: every five years is often enough.
-            if (place + 1) % MONTHS_AT_A_TIME == 0 {
-                self.changed();
-            }
+            self.changed();
         }
-        self.changed();
         self.reading.set(Reading::Whole);
         let alone = Alone::with(CLOSING).await;
         if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
@@ -146,15 +146,15 @@ impl Ledger {
     }
 
     /// Entries that are stored already join the whole, and whoever reads it is told.
-    fn take_in(self, other: &Journal) {
+    fn take_in(self, other: Journal) {
         self.join(other);
         self.changed();
     }
 
-    fn join(self, other: &Journal) {
+    fn join(self, other: Journal) {
         self.inner.update_value(|inner| match &mut inner.own {
-            Some((journal, present)) => join(journal, present, other),
-            None => join(&mut inner.journal, &mut inner.present, other),
+            Some((journal, present)) => present.join(journal, other),
+            None => inner.present.join(&mut inner.journal, other),
         });
     }
 
@@ -195,9 +195,10 @@ impl Ledger {
         let part = part_of_name(&name);
         let (theirs, notices) = store.load(&part).await;
         self.stored.tell_all(notices);
-        self.take_in(&theirs);
         // The two tabs have written over one another: what is missing is saved again.
-        if store.has_more(&part, &theirs) {
+        let more = store.has_more(&part, &theirs);
+        self.take_in(theirs);
+        if more {
             self.save(part, Vec::new());
         }
     }
@@ -295,14 +296,14 @@ impl Ledger {
     pub fn bring_in(self, other: &Journal) {
         if self.demo.get_untracked().is_some() {
             self.inner
-                .update_value(|inner| join(&mut inner.journal, &mut inner.present, other));
+                .update_value(|inner| inner.present.join(&mut inner.journal, other.clone()));
             return self.changed();
         }
         let new = self
             .inner
             .with_value(|inner| lacking(&inner.journal, other));
         let many = new.len() > FEW;
-        self.take_in(other);
+        self.take_in(other.clone());
         let mut by_part: Vec<(Part, Vec<Entry>)> = Vec::new();
         self.inner.with_value(|inner| {
             for entry in new {
@@ -367,7 +368,7 @@ impl Ledger {
         meanwhile(async move {
             match store.put(&part, &entries).await {
                 Ok(theirs) if theirs.is_empty() => {}
-                Ok(theirs) => self.take_in(&theirs),
+                Ok(theirs) => self.take_in(theirs),
                 Err(problem) => self.stored.tell(problem.to_string()),
             }
         });
@@ -408,19 +409,6 @@ fn by_the_calendar() -> Day {
         now.get_date(),
     );
     day.unwrap_or(Day::from_number(0))
-}
-
-/// Puts all of another journal into one, and what it comes to.
-fn join(journal: &mut Journal, present: &mut Present, other: &Journal) {
-    let new = lacking(journal, other);
-    journal.merge(other);
-    if new.iter().all(|entry| journal.get(entry.id) == Some(entry)) {
-        for entry in &new {
-            present.follow(journal, entry);
-        }
-    } else {
-        *present = fold(journal);
-    }
 }
 
 /// The entries of another journal that one lacks.

@@ -34,6 +34,16 @@ pub trait Archive {
     /// The text under a name, if there is one.
     async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem>;
 
+    /// The texts under several names, in their order. One that cannot be read keeps no other from
+    /// being read.
+    async fn read_many(&self, names: &[String]) -> Vec<Result<Option<String>, ShelfProblem>> {
+        let mut texts = Vec::new();
+        for name in names {
+            texts.push(self.read(name).await);
+        }
+        texts
+    }
+
     /// Puts a text under a name, in place of what was there: wholly or not at all.
     async fn write(&self, name: &str, text: &str) -> Result<(), ShelfProblem>;
 }
@@ -283,10 +293,25 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             return Ok(Journal::default());
         };
         match archive.read(month).await {
-            Ok(None) => Ok(Journal::default()),
-            Ok(Some(text)) => opened(month, &text).map_err(|why| problem_of(month, why)),
+            Ok(text) => read_text(month, text),
             Err(problem) => Err(unread(Some(month), problem)),
         }
+    }
+
+    /// The texts of several closed months, for [`read_text`]: reading them out of the archive
+    /// together is quicker, and making journals of them takes long enough to be done one by one.
+    pub async fn closed_texts(
+        &self,
+        months: &[String],
+    ) -> Vec<Result<Option<String>, KeepProblem>> {
+        let Some(archive) = &self.archive else {
+            return Vec::new();
+        };
+        let texts = archive.read_many(months).await;
+        let told = |(text, month): (Result<_, _>, &String)| {
+            text.map_err(|problem| unread(Some(month), problem))
+        };
+        texts.into_iter().zip(months).map(told).collect()
     }
 
     /// Closes every month on the shelf before the one given, such as `2026-05`. Only one tab may do
@@ -402,6 +427,17 @@ pub fn part_of_name(name: &str) -> Part {
         Part::Standing
     } else {
         Part::Month(name.to_owned())
+    }
+}
+
+/// The entries of a closed month, out of its text.
+///
+/// # Errors
+/// A [`KeepProblem`] if it is damaged, or of a newer version.
+pub fn read_text(month: &str, text: Option<String>) -> Result<Journal, KeepProblem> {
+    match text {
+        None => Ok(Journal::default()),
+        Some(text) => opened(month, &text).map_err(|why| problem_of(month, why)),
     }
 }
 

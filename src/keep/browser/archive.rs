@@ -1,6 +1,6 @@
 //! The archive over IndexedDB, through the page's own script `archive.js`.
 
-use js_sys::{Array, Function, Promise, Reflect};
+use js_sys::{Array, Function, Promise, Reflect, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
@@ -32,9 +32,37 @@ impl Archive for MonthArchive {
         Ok(call("read", &[name]).await?.as_string())
     }
 
+    async fn read_many(&self, names: &[String]) -> Vec<Result<Option<String>, ShelfProblem>> {
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        let found = call("readMany", &names).await;
+        match found.and_then(|found| found.dyn_into::<Array>().map_err(|other| problem(&other))) {
+            Ok(found) => found.iter().map(text_of).collect(),
+            Err(problem) => vec![Err(problem); names.len()],
+        }
+    }
+
     async fn write(&self, name: &str, text: &str) -> Result<(), ShelfProblem> {
         call("write", &[name, text]).await.map(drop)
     }
+}
+
+/// What was found under a name: bytes, nothing, or a fault.
+fn text_of(found: JsValue) -> Result<Option<String>, ShelfProblem> {
+    if found.is_undefined() {
+        return Ok(None);
+    }
+    let bytes = found.dyn_into::<Uint8Array>();
+    let bytes = bytes.map_err(|fault| problem(&fault))?.to_vec();
+    String::from_utf8(bytes)
+        .map(Some)
+        .map_err(|_| ShelfProblem::Other("it is not text".to_owned()))
+}
+
+/// Lets the page do what else it has to do, if that has waited for a while: whatever takes long is
+/// done in pieces with a breath after each.
+pub async fn breathe() {
+    // Where it cannot, the pieces follow each other.
+    let _ = call("breathe", &[]).await;
 }
 
 /// While this is held, no other tab holds the same.

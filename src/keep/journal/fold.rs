@@ -103,6 +103,18 @@ impl Present {
         }
     }
 
+    /// Takes in another journal, without folding what is there again.
+    pub fn join(&mut self, journal: &mut Journal, other: Journal) {
+        match journal.take_in(other) {
+            Some(new) => {
+                for entry in &new {
+                    self.follow(journal, entry);
+                }
+            }
+            None => *self = fold(journal),
+        }
+    }
+
     /// The entries about a thing, the one that added it first.
     pub fn entries_about<'a>(
         &'a self,

@@ -128,4 +128,29 @@ impl Journal {
             self.beside.insert(kept.clone(), ());
         }
     }
+
+    /// Puts in everything that another journal holds. Gives back the entries that were not there
+    /// yet, or nothing where one had to take another name.
+    #[must_use]
+    pub fn take_in(&mut self, other: Self) -> Option<Vec<Arc<Entry>>> {
+        let mut new = Vec::with_capacity(other.entries.len());
+        let mut renamed = false;
+        for (id, entry) in other.entries {
+            match self.entries.get(&id) {
+                None => {
+                    self.entries.insert(id, Arc::clone(&entry));
+                    new.push(entry);
+                }
+                Some(known) if *known == entry => {}
+                Some(_) => {
+                    self.put_shared(entry);
+                    renamed = true;
+                }
+            }
+        }
+        for (kept, ()) in other.beside {
+            self.beside.insert(kept, ());
+        }
+        (!renamed).then_some(new)
+    }
 }
