@@ -12,7 +12,8 @@ use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
 use crate::keep::store::{part_of_name, read_text};
 use crate::keep::{Settings, Store};
 use crate::nursery::kinds::DAY;
-use crate::nursery::{Day, Id, Mark, Record, Texts};
+use crate::nursery::search::search;
+use crate::nursery::{Day, Finder, Id, Mark, Record, Texts, Thing, Wanted};
 
 type AnyStore = Store<AnyShelf, MonthArchive>;
 
@@ -23,6 +24,8 @@ const MINUTE_MS: f64 = 60_000.0;
 const FEW: usize = 40;
 /// Closed months that are read at once, and then told: a page is written anew at each change.
 const MONTHS_AT_A_TIME: usize = 40;
+/// Logs that the finder takes in between two looks at the clock.
+const LOGS_AT_A_TIME: usize = 200;
 /// Of entries made in the demo nursery, which go nowhere.
 const DEMO_MARK: &str = "demo";
 
@@ -40,12 +43,46 @@ pub enum Reading {
 struct Inner {
     journal: Journal,
     present: Present,
+    /// Once all of the record has been read.
+    finder: Option<Finder>,
+    /// Whether the finder is taking in logs.
+    finding: bool,
     mark: Option<Mark>,
     /// Whether the browser has been asked to keep what is stored.
     asked: bool,
     store: Option<Rc<AnyStore>>,
     /// The grower's own record, while the demo nursery is shown in its place.
     own: Option<(Journal, Present)>,
+}
+
+impl Inner {
+    /// Puts all of another journal into what is shown.
+    fn join(&mut self, other: Journal) {
+        let new = self.present.join(&mut self.journal, other);
+        let Some(finder) = &mut self.finder else {
+            return;
+        };
+        match new {
+            Some(new) if new.len() <= FEW => {
+                for thing in new.iter().filter_map(|entry| entry.thing()) {
+                    finder.follow(&self.present.record, thing);
+                }
+            }
+            _ => *finder = Finder::default(),
+        }
+    }
+
+    /// Lets the finder take in some more; false once it has all.
+    fn find_ahead(&mut self) -> bool {
+        self.finding = match &mut self.finder {
+            Some(finder) if !finder.is_whole() => {
+                finder.take_in(&self.present.record, LOGS_AT_A_TIME);
+                true
+            }
+            _ => false,
+        };
+        self.finding
+    }
 }
 
 /// The record, from wherever it was provided.
@@ -76,6 +113,8 @@ impl Ledger {
             inner: StoredValue::new_local(Inner {
                 journal: Journal::default(),
                 present: Present::default(),
+                finder: None,
+                finding: false,
                 mark: None,
                 asked: false,
                 store: None,
@@ -137,6 +176,9 @@ impl Ledger {
             }
             self.changed();
         }
+        self.inner
+            .update_value(|inner| inner.finder = Some(Finder::default()));
+        self.find_ahead();
         self.reading.set(Reading::Whole);
         let alone = Alone::with(CLOSING).await;
         if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
@@ -153,9 +195,44 @@ impl Ledger {
 
     fn join(self, other: Journal) {
         self.inner.update_value(|inner| match &mut inner.own {
-            Some((journal, present)) => present.join(journal, other),
-            None => inner.present.join(&mut inner.journal, other),
+            Some((journal, present)) => {
+                present.join(journal, other);
+            }
+            None => inner.join(other),
         });
+    }
+
+    /// Makes ready what is searched by words, a little at a time.
+    fn find_ahead(self) {
+        if self.inner.with_value(|inner| inner.finding)
+            || self.inner.try_update_value(Inner::find_ahead) != Some(true)
+        {
+            return;
+        }
+        meanwhile(async move {
+            while self.inner.try_update_value(Inner::find_ahead) == Some(true) {
+                breathe().await;
+            }
+        });
+    }
+
+    /// The first logs that are wanted, the latest first; whoever looks is told when the record
+    /// changes.
+    pub fn search<T>(
+        self,
+        wanted: &Wanted,
+        most: usize,
+        read: impl FnOnce(&Record, &[&Thing]) -> T,
+    ) -> T {
+        self.changes.track();
+        self.inner.with_value(|inner| {
+            let record = &inner.present.record;
+            let found = match &inner.finder {
+                Some(finder) => finder.search(record, wanted, most),
+                None => search(record, wanted, most),
+            };
+            read(record, &found)
+        })
     }
 
     /// Shows the demo nursery in place of the grower's own record, which stays as it is.
@@ -168,6 +245,7 @@ impl Ledger {
             let shown = std::mem::replace(&mut inner.journal, journal);
             let folded = std::mem::replace(&mut inner.present, present);
             inner.own.get_or_insert((shown, folded));
+            inner.finder = Some(Finder::default());
         });
         self.demo.set(Some(day.unwrap_or_else(by_the_calendar)));
         self.last.set(None);
@@ -180,6 +258,7 @@ impl Ledger {
             if let Some((journal, present)) = inner.own.take() {
                 inner.journal = journal;
                 inner.present = present;
+                inner.finder = Some(Finder::default());
             }
         });
         self.demo.set(None);
@@ -204,6 +283,7 @@ impl Ledger {
     }
 
     fn changed(self) {
+        self.find_ahead();
         self.changes.update(|count| *count = count.wrapping_add(1));
     }
 
@@ -295,8 +375,7 @@ impl Ledger {
     /// Takes in another journal, with what only a newer version understands, and saves what is new.
     pub fn bring_in(self, other: &Journal) {
         if self.demo.get_untracked().is_some() {
-            self.inner
-                .update_value(|inner| inner.present.join(&mut inner.journal, other.clone()));
+            self.inner.update_value(|inner| inner.join(other.clone()));
             return self.changed();
         }
         let new = self

@@ -125,6 +125,18 @@ impl Record {
         self.range(NO_DAY, i32::MAX)
     }
 
+    /// Logs by day and id, each with that, from the one before the one given, or the latest, back
+    /// to the earliest.
+    pub(super) fn logs_back_from(
+        &self,
+        end: Option<(i32, Id)>,
+    ) -> impl Iterator<Item = ((i32, Id), &Thing)> {
+        let first = (NO_DAY, Id::LOWEST);
+        let end = end.unwrap_or((i32::MAX, Id::LOWEST)).max(first);
+        let logs = self.things.range(first..end).rev();
+        logs.map(|(key, thing)| (*key, thing))
+    }
+
     /// Present things of a kind: those that belong to no day in the order of their ids, logs by day.
     pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl DoubleEndedIterator<Item = &'a Thing> {
         // Of a kind that this version does not know some things may have a day and others none.

@@ -1,21 +1,24 @@
 //! Finding by words, days and places.
 //!
-//! A [`Finder`] holds what can be found by words in one long text, so that ten seasons are searched
-//! as one types; without one, [`search`] goes through the record itself.
+//! What a thing is found by are the words that a person sees of it: its kind, what was typed, what
+//! was chosen, and the names of what it refers to. [`search`] puts them together for one log after
+//! the other; a [`Finder`] holds those of all logs in one long text, so that ten seasons are
+//! searched as one types.
 
 use super::day::Day;
 use super::id::Id;
 use super::ids::Ids;
-use super::kinds::{DAY, Takes};
+use super::kinds::{Book, DAY, Takes};
 use super::record::Record;
+use super::tell::told;
 use super::thing::Thing;
-use crate::measure::letters::in_small;
+use crate::handbook::crops::CROPS;
+use crate::measure::letters::{in_small, small};
 
 /// What is looked for. Whatever is empty does not narrow the search.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Wanted {
-    /// Words or parts of words, all of which must be found: in what was typed, or in the names of
-    /// things referred to. Capital or small does not matter.
+    /// Words or parts of words, all of which must be found. Capital or small does not matter.
     pub words: String,
     /// Logs of this day and later.
     pub from: Option<Day>,
@@ -36,10 +39,10 @@ pub fn search<'a>(record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a T
     let filter = Filter::new(record, wanted);
     match (wanted.from, wanted.to) {
         // Those whose day cannot be read belong to no range of days, but to all of them.
-        (None, None) => filter.pick(record.logs().rev(), most),
+        (None, None) => filter.pick(record, record.logs().rev(), most),
         (from, to) => {
             let days = record.between(from.unwrap_or(EVER[0]), to.unwrap_or(EVER[1]));
-            filter.pick(days.rev(), most)
+            filter.pick(record, days.rev(), most)
         }
     }
 }
@@ -47,15 +50,21 @@ pub fn search<'a>(record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a T
 /// The first `most` standing things that are wanted.
 #[must_use]
 pub fn search_standing<'a>(record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a Thing> {
-    Filter::new(record, wanted).pick(record.standing(), most)
+    Filter::new(record, wanted).pick(record, record.standing(), most)
 }
 
-/// Everything that can be found by words, as one text in small letters: a line for each log.
+/// The words of all logs as one text, the latest first, a line for each.
 #[derive(Clone, Debug, Default)]
 pub struct Finder {
     text: String,
     /// Where each line begins, and whose it is.
     lines: Vec<(usize, Id)>,
+    /// Logs that were added or changed since, each with the words that it has now.
+    changed: Vec<(Id, String)>,
+    /// The day and id of the log that was taken in last.
+    reached: Option<(i32, Id)>,
+    /// Whether all logs have been taken in.
+    whole: bool,
 }
 
 /// Ends a line.
@@ -66,42 +75,48 @@ impl Finder {
     #[must_use]
     pub fn of(record: &Record) -> Self {
         let mut finder = Self::default();
-        for thing in record.logs() {
-            finder.push(record, thing);
-        }
+        finder.take_in(record, usize::MAX);
         finder
+    }
+
+    /// Takes in at most so many more logs of a record. Until all are in it, the record itself is
+    /// searched.
+    pub fn take_in(&mut self, record: &Record, most: usize) {
+        let mut logs = record.logs_back_from(self.reached);
+        for _ in 0..most {
+            let Some((reached, thing)) = logs.next() else {
+                self.whole = true;
+                break;
+            };
+            self.reached = Some(reached);
+            self.lines.push((self.text.len(), thing.id));
+            push_words(record, thing, &mut self.text);
+            self.text.push(LINE_END);
+        }
+    }
+
+    /// Whether all logs are in it.
+    #[must_use]
+    pub const fn is_whole(&self) -> bool {
+        self.whole
     }
 
     /// Takes in a thing that was added or changed.
     pub fn follow(&mut self, record: &Record, id: Id) {
-        match record.get(id) {
+        let Some(thing) = record.get(id) else {
+            return;
+        };
+        if !thing.is_log() {
             // Logs are found by the names of what they refer to, and one of these has changed.
-            Some(thing) if !thing.is_log() => *self = Self::of(record),
-            // What it said before stays, and is not believed when it is found.
-            Some(thing) => self.push(record, thing),
-            None => {}
+            *self = Self::default();
+            return;
         }
-    }
-
-    fn push(&mut self, record: &Record, thing: &Thing) {
-        self.lines.push((self.text.len(), thing.id));
-        for text in told_texts(thing) {
-            self.push_words(text);
+        let mut words = String::new();
+        push_words(record, thing, &mut words);
+        match self.changed.iter_mut().find(|(known, _)| *known == id) {
+            Some((_, before)) => *before = words,
+            None => self.changed.push((id, words)),
         }
-        for (_, id) in thing.links() {
-            self.push_words(record.get(id).map_or("", Thing::own_name));
-        }
-        self.text.push(LINE_END);
-    }
-
-    fn push_words(&mut self, words: &str) {
-        let small = in_small(words);
-        self.text.extend(small.chars().map(|letter| match letter {
-            LINE_END => ' ',
-            letter => letter,
-        }));
-        // Nothing is found across two texts: no word has a space.
-        self.text.push(' ');
     }
 
     /// The first `most` logs that are wanted, the latest first: the same that [`search`] finds.
@@ -109,30 +124,45 @@ impl Finder {
     pub fn search<'a>(&self, record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a Thing> {
         let filter = Filter::new(record, wanted);
         // The longest word is the rarest.
-        let longest = filter.words.iter().max_by_key(|word| word.small.len());
-        let Some(longest) = longest else {
+        let longest = filter.words.iter().max_by_key(|word| word.len());
+        let Some(longest) = longest.filter(|_| self.whole) else {
             return search(record, wanted, most);
         };
+        let good = |id: Id, words: &str| {
+            let thing = record.get(id).filter(|_| filter.has_all(words))?;
+            (!thing.gone && wanted.covers(thing) && filter.is_of(thing)).then_some(thing)
+        };
+        let changed: Ids = self.changed.iter().map(|(id, _)| *id).collect();
         let mut found = Vec::new();
         let mut from = 0;
         while let Some(rest) = self.text.get(from..)
-            && let Some(place) = rest.find(&longest.small)
+            && let Some(place) = rest.find(longest.as_str())
+            && found.len() < most
         {
-            let place = from + place;
-            let line = self.lines.partition_point(|(start, _)| *start <= place);
-            let next = self.lines.get(line);
-            from = next.map_or(self.text.len(), |(start, _)| *start);
-            let id = line.checked_sub(1).and_then(|line| self.lines.get(line));
-            let thing = id.and_then(|(_, id)| record.get(*id));
-            let good = |thing: &&Thing| !thing.gone && wanted.covers(thing) && filter.wants(thing);
-            if let Some(thing) = thing.filter(good) {
-                found.push((thing.day(DAY), thing.id));
+            let line = self
+                .lines
+                .partition_point(|(start, _)| *start <= from + place);
+            let Some((start, id)) = line.checked_sub(1).and_then(|line| self.lines.get(line))
+            else {
+                break;
+            };
+            from = self
+                .lines
+                .get(line)
+                .map_or(self.text.len(), |(start, _)| *start);
+            if !changed.contains(id) {
+                found.extend(good(*id, self.text.get(*start..from).unwrap_or_default()));
             }
         }
-        found.sort_unstable();
-        found.dedup();
-        let latest = found.iter().rev().take(most);
-        latest.filter_map(|(_, id)| record.get(*id)).collect()
+        found.extend(
+            self.changed
+                .iter()
+                .filter_map(|(id, words)| good(*id, words)),
+        );
+        // Nearly all are in order already.
+        found.sort_by_key(|thing| std::cmp::Reverse((thing.day(DAY), thing.id)));
+        found.truncate(most);
+        found
     }
 }
 
@@ -148,94 +178,107 @@ impl Wanted {
     }
 }
 
-/// The texts by which a thing is found: what was typed in words.
-fn told_texts(thing: &Thing) -> impl Iterator<Item = &str> {
+/// The words that a person sees of a thing, in small letters, at the end of a text. No line ends
+/// in them.
+fn push_words(record: &Record, thing: &Thing, text: &mut String) {
+    // A watering may be looked for as `watered`, which is its key.
+    push_small(&thing.kind, text);
     let table = thing.table();
-    thing.texts.iter().filter_map(move |(path, text)| {
-        let field = table.and_then(|kind| kind.field(path));
-        let told = match field.map(|field| &field.takes) {
-            Some(Takes::Text | Takes::LongText | Takes::Handbook(_)) | None => true,
-            Some(_) => false,
+    push_small(table.map_or("", |kind| kind.name), text);
+    for (path, typed) in &*thing.texts {
+        let Some(field) = table.and_then(|kind| kind.field(path)) else {
+            push_small(typed, text);
+            continue;
         };
-        told.then_some(text)
-    })
+        match field.takes {
+            Takes::Number(_) | Takes::Day | Takes::Time | Takes::Rows(_) => {}
+            Takes::Text | Takes::LongText => push_small(typed, text),
+            Takes::Choice(_) => push_small(&told(record, field, typed), text),
+            Takes::One(_) | Takes::Handbook(_) => match Id::read(typed) {
+                Some(id) => {
+                    if let Some(named) = record.get(id) {
+                        push_small(named.own_name(), text);
+                        push_crop(record, named.text(CROP), text);
+                    }
+                }
+                None if matches!(field.takes, Takes::Handbook(Book::Crop)) => {
+                    push_crop(record, typed, text);
+                }
+                None => push_small(&told(record, field, typed), text),
+            },
+        }
+    }
+}
+
+/// The field with the crop of a batch.
+const CROP: &str = "crop";
+
+/// What a crop is called that is given by its key in the handbook, or by its id.
+fn push_crop(record: &Record, crop: &str, text: &mut String) {
+    let own = Id::read(crop).and_then(|id| record.get(id));
+    let known = || CROPS.iter().find(|known| known.key == crop);
+    push_small(
+        match own {
+            Some(own) => own.own_name(),
+            None => known().map_or(crop, |known| known.name),
+        },
+        text,
+    );
+}
+
+fn push_small(words: &str, text: &mut String) {
+    text.extend(words.chars().map(|letter| match small(letter) {
+        LINE_END => ' ',
+        letter => letter,
+    }));
+    // Nothing is found across two texts: no word has a space.
+    text.push(' ');
 }
 
 struct Filter<'w> {
     kind: &'w str,
-    words: Vec<Word>,
+    /// In small letters.
+    words: Vec<String>,
     places: Option<Ids>,
-}
-
-/// A word in small letters, and the standing things that have it in their name.
-struct Word {
-    small: String,
-    named: Ids,
 }
 
 impl<'w> Filter<'w> {
     fn new(record: &Record, wanted: &'w Wanted) -> Self {
-        let word = |word: &str| {
-            let small = in_small(word);
-            let names = record
-                .standing()
-                .filter(|thing| holds(thing.own_name(), &small));
-            Word {
-                named: names.map(|thing| thing.id).collect(),
-                small,
-            }
-        };
         Self {
             kind: &wanted.kind,
-            words: wanted.words.split_whitespace().map(word).collect(),
+            words: wanted.words.split_whitespace().map(in_small).collect(),
             places: wanted.place.map(|place| record.within(place)),
         }
     }
 
-    fn pick<'a>(&self, things: impl Iterator<Item = &'a Thing>, most: usize) -> Vec<&'a Thing> {
-        things
-            .filter(|thing| self.wants(thing))
-            .take(most)
-            .collect()
+    fn pick<'a>(
+        &self,
+        record: &Record,
+        things: impl Iterator<Item = &'a Thing>,
+        most: usize,
+    ) -> Vec<&'a Thing> {
+        let mut words = String::new();
+        let wanted = things.filter(|thing| {
+            self.is_of(thing)
+                && (self.words.is_empty() || {
+                    words.clear();
+                    push_words(record, thing, &mut words);
+                    self.has_all(&words)
+                })
+        });
+        wanted.take(most).collect()
     }
 
-    fn wants(&self, thing: &Thing) -> bool {
+    /// Whether all that is looked for is among the words of a thing.
+    fn has_all(&self, words: &str) -> bool {
+        self.words.iter().all(|word| words.contains(word.as_str()))
+    }
+
+    /// Whether a thing is of the kind and of the place.
+    fn is_of(&self, thing: &Thing) -> bool {
         (self.kind.is_empty() || thing.kind == self.kind)
-            && self.words.iter().all(|word| word.is_in(thing))
             && self.places.as_ref().is_none_or(|places| {
                 places.contains(&thing.id) || thing.links().any(|(_, id)| places.contains(&id))
             })
     }
-}
-
-impl Word {
-    fn is_in(&self, thing: &Thing) -> bool {
-        // The whole holds paths too, so it can only rule out.
-        let typed = holds(thing.texts.whole(), &self.small)
-            && told_texts(thing).any(|text| holds(text, &self.small));
-        typed || (!self.named.is_empty() && thing.links().any(|(_, id)| self.named.contains(&id)))
-    }
-}
-
-/// Whether a text holds a word that is given in small letters.
-fn holds(text: &str, small: &str) -> bool {
-    if !text.is_ascii() {
-        return in_small(text).contains(small);
-    }
-    let (mut rest, small) = (text.as_bytes(), small.as_bytes());
-    let Some((first, others)) = small.split_first() else {
-        return true;
-    };
-    let capital = first.to_ascii_uppercase();
-    while let Some(place) = rest
-        .iter()
-        .position(|byte| byte == first || *byte == capital)
-    {
-        rest = rest.get(place + 1..).unwrap_or_default();
-        let next = rest.get(..others.len());
-        if next.is_some_and(|next| next.eq_ignore_ascii_case(others)) {
-            return true;
-        }
-    }
-    false
 }

@@ -103,16 +103,19 @@ impl Present {
         }
     }
 
-    /// Takes in another journal, without folding what is there again.
-    pub fn join(&mut self, journal: &mut Journal, other: Journal) {
-        match journal.take_in(other) {
+    /// Takes in another journal, without folding what is there again. Gives back the entries that
+    /// were not there yet; nothing where one had to take another name and all was folded anew.
+    pub fn join(&mut self, journal: &mut Journal, other: Journal) -> Option<Vec<Arc<Entry>>> {
+        let new = journal.take_in(other);
+        match &new {
             Some(new) => {
-                for entry in &new {
+                for entry in new {
                     self.follow(journal, entry);
                 }
             }
             None => *self = fold(journal),
         }
+        new
     }
 
     /// The entries about a thing, the one that added it first.

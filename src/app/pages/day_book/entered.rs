@@ -8,7 +8,6 @@ use crate::app::live::{heard, hidden, inside, pressed, pressed_in, target, words
 use crate::app::markup::Markup;
 use crate::app::record::Reading;
 use crate::nursery::kinds::{self, DAY};
-use crate::nursery::search::search;
 use crate::nursery::{Day, Id, Record, Texts, Thing, Wanted};
 
 /// Days on one page.
@@ -168,13 +167,15 @@ pub(super) fn open(book: Book) -> Shown {
     inside(LIST, move || {
         let today = book.today();
         let wanted = shown.wanted();
-        book.ledger.read(|record| {
-            let (list, many) = match wanted {
-                Some(wanted) => found(record, &wanted, today),
-                None => (days(record, shown.first_page_day(record, today), today), 0),
-            };
-            count.set(many);
-            list
+        let Some(wanted) = wanted else {
+            count.set(0);
+            return book
+                .ledger
+                .read(|record| days(record, shown.first_page_day(record, today), today));
+        };
+        book.ledger.search(&wanted, MOST, |record, logs| {
+            count.set(logs.len() as u32);
+            found(record, logs, today)
         })
     });
     words(FOUND, move || match count.get() {
@@ -275,18 +276,16 @@ fn days(record: &Record, from: Day, today: Day) -> String {
     written(record, &logs, today)
 }
 
-/// What was found, and how many of it.
-fn found(record: &Record, wanted: &Wanted, today: Day) -> (String, u32) {
-    let logs = search(record, wanted, MOST);
+/// What was found.
+fn found(record: &Record, logs: &[&Thing], today: Day) -> String {
     if logs.is_empty() {
-        let sentence = "Nothing of the kind was entered. Try fewer words, or more days.";
-        return (none(sentence), 0);
+        return none("Nothing of the kind was entered. Try fewer words, or more days.");
     }
-    let mut list = written(record, &logs, today);
+    let mut list = written(record, logs, today);
     if logs.len() == MOST {
         list.push_str(&none("There is more. Narrow it with a word or with days."));
     }
-    (list, logs.len() as u32)
+    list
 }
 
 fn none(sentence: &str) -> String {
