@@ -850,6 +850,107 @@ mod sense {
     }
 }
 
+mod looking_through {
+    use super::*;
+    use longtom::nursery::sense::{Oddities, all_problems};
+
+    /// What makes no sense in logs, found all at once.
+    fn of_logs(record: &Record) -> Vec<(u32, String)> {
+        let mut found: Vec<(u32, String)> = all_problems(record)
+            .into_iter()
+            .filter(|(id, _)| record.get(*id).unwrap().is_log())
+            .map(|(id, problem)| (id.number, problem.sentence))
+            .collect();
+        found.sort();
+        found
+    }
+
+    fn told(odd: &Oddities) -> Vec<(u32, String)> {
+        let found = odd.found().iter();
+        let mut found: Vec<(u32, String)> = found
+            .map(|(id, problem)| (id.number, problem.sentence.clone()))
+            .collect();
+        found.sort();
+        found
+    }
+
+    #[test]
+    fn a_little_at_a_time_finds_all_and_follows() {
+        let mut record = nursery();
+        let night = [
+            ("day", "2026-05-02"),
+            ("place", &*id(1).text()),
+            ("low", "9 degC"),
+            ("high", "3 degC"),
+        ];
+        record.put(thing(20, "night", &night));
+        record.put(thing(
+            21,
+            "night",
+            &[("day", "2026-05-01"), ("low", "1 degC")],
+        ));
+        let mut odd = Oddities::default();
+        odd.take_in(&record, 2);
+        assert!(!odd.is_whole() && odd.found().is_empty());
+        while !odd.is_whole() {
+            odd.take_in(&record, 2);
+        }
+        assert_eq!(told(&odd), of_logs(&record));
+        assert!(odd.found().len() >= 2, "{:?}", odd.found());
+        // Put right, taken out, and made wrong by what it names.
+        let mut right = record.get(id(20)).unwrap().clone();
+        right.texts = std::sync::Arc::new((*right.texts).clone().with("low", "2 degC"));
+        let mut gone = record.get(id(21)).unwrap().clone();
+        gone.gone = true;
+        let mut house = record.get(id(1)).unwrap().clone();
+        house.gone = true;
+        for thing in [right, gone, house] {
+            let id = thing.id;
+            record.put(thing);
+            odd.follow(&record, id);
+            assert!(odd.is_whole());
+            assert_eq!(told(&odd), of_logs(&record));
+        }
+        assert!(odd.found().iter().any(|(odd, _)| *odd == id(20)));
+        // What is known is told until all has been looked at again.
+        let known = told(&odd);
+        odd.look_again();
+        assert!(!odd.is_whole());
+        assert_eq!(told(&odd), known);
+        odd.take_in(&record, usize::MAX);
+        assert_eq!(told(&odd), of_logs(&record));
+    }
+
+    #[test]
+    fn things_are_counted_as_they_come_and_go() {
+        let mut record = nursery();
+        let counted = |record: &Record| {
+            for kind in longtom::nursery::kinds::all() {
+                let many = record.of_kind(kind.key).count();
+                assert_eq!(record.how_many(kind.key), many, "{}", kind.key);
+            }
+            let all: Vec<Thing> = record.all().cloned().collect();
+            assert_eq!(*record, Record::of(all), "however it came to be so");
+        };
+        counted(&record);
+        let mut note = thing(20, "note", &[("day", "2026-05-04")]);
+        record.put(note.clone());
+        counted(&record);
+        note.texts = std::sync::Arc::new(Texts::of([("day", "2026-06-04")]));
+        record.put(note.clone());
+        counted(&record);
+        note.kind = "cut".into();
+        record.put(note.clone());
+        counted(&record);
+        note.gone = true;
+        record.put(note.clone());
+        counted(&record);
+        record.take_out(id(20));
+        record.take_out(id(1));
+        counted(&record);
+    }
+}
+
 mod searching {
     use super::*;
 
@@ -898,6 +999,90 @@ mod searching {
         gone.gone = true;
         change(&mut record, &mut finder, gone);
         assert_eq!(finder.search(&record, &words("snails"), 9).len(), 0);
+    }
+
+    #[test]
+    fn by_the_words_that_a_person_sees() {
+        let mut record = nursery();
+        let watered = [
+            ("day", "2026-05-06"),
+            ("place", &*id(2).text()),
+            ("how", "below"),
+        ];
+        record.put(thing(21, "watered", &watered));
+        let batch = [
+            ("name", "Row 3"),
+            ("crop", "thai_basil"),
+            ("sown", "2026-04-01"),
+        ];
+        record.put(thing(22, "batch", &batch));
+        let own = [("name", "Shiso")];
+        record.put(thing(23, "crop", &own));
+        let batch = [("name", "Row 4"), ("crop", &*id(23).text())];
+        record.put(thing(24, "batch", &batch));
+        for (number, batch) in [(25, 22), (26, 24)] {
+            let cut = [("day", "2026-05-07"), ("batch", &*id(batch).text())];
+            record.put(thing(number, "cut", &cut));
+        }
+        let words = |words: &str| Wanted {
+            words: words.to_owned(),
+            ..Wanted::default()
+        };
+        assert_eq!(found(&record, &words("watering")), [21], "its kind");
+        assert_eq!(found(&record, &words("watered")), [21], "what was done");
+        assert_eq!(
+            found(&record, &words("from below")),
+            [21],
+            "what was chosen"
+        );
+        assert_eq!(
+            found(&record, &words("thai row")),
+            [25],
+            "the crop of its batch"
+        );
+        assert_eq!(found(&record, &words("shiso")), [26], "a crop of one's own");
+        assert_eq!(
+            found(&record, &words("thai_basil")),
+            [] as [u32; 0],
+            "not what stands in files"
+        );
+    }
+
+    #[test]
+    fn a_finder_made_a_little_at_a_time_misses_nothing() {
+        let mut record = nursery();
+        let words = |words: &str| Wanted {
+            words: words.to_owned(),
+            ..Wanted::default()
+        };
+        let mut finder = Finder::default();
+        finder.take_in(&record, 2);
+        assert!(!finder.is_whole());
+        // Meanwhile one that is in it and one that is not are changed, and one is added.
+        for (number, day, notes) in [
+            (9, "2026-05-05", "later whitefly"),
+            (8, "2026-04-01", "whitefly moved"),
+            (20, "2026-05-09", "whitefly new"),
+        ] {
+            record.put(thing(number, "note", &[("day", day), ("notes", notes)]));
+            finder.follow(&record, id(number));
+        }
+        let search_both = |finder: &Finder, word: &str, most: usize| {
+            let wanted = words(word);
+            let found = finder.search(&record, &wanted, most);
+            assert_eq!(found, search(&record, &wanted, most), "{word}, {most}");
+            found.len()
+        };
+        assert_eq!(search_both(&finder, "whitefly", 9), 3);
+        while !finder.is_whole() {
+            finder.take_in(&record, 1);
+        }
+        for most in 1..4 {
+            assert_eq!(search_both(&finder, "whitefly", most), most);
+        }
+        for word in ["slugs", "naß", "north", "note", "e"] {
+            search_both(&finder, word, 2);
+        }
     }
 
     #[test]

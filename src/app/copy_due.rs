@@ -23,7 +23,7 @@ pub fn told(ledger: Ledger, stored: Stored) -> String {
     if ledger.demo.get().is_some() {
         return String::new();
     }
-    let first = ledger.read_all(|journal, _| journal.entries().map(|entry| entry.at).min());
+    let first = ledger.read_all(|journal, _| journal.entries().next().map(|entry| entry.at));
     let Some(first) = first else {
         return String::new();
     };

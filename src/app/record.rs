@@ -11,8 +11,10 @@ use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
 use crate::keep::store::{part_of_name, read_text};
 use crate::keep::{Settings, Store};
+use crate::nursery::check::Problem;
 use crate::nursery::kinds::DAY;
 use crate::nursery::search::search;
+use crate::nursery::sense::Oddities;
 use crate::nursery::{Day, Finder, Id, Mark, Record, Texts, Thing, Wanted};
 
 type AnyStore = Store<AnyShelf, MonthArchive>;
@@ -24,8 +26,8 @@ const MINUTE_MS: f64 = 60_000.0;
 const FEW: usize = 40;
 /// Closed months that are read at once, and then told: a page is written anew at each change.
 const MONTHS_AT_A_TIME: usize = 40;
-/// Logs that the finder takes in between two looks at the clock.
-const LOGS_AT_A_TIME: usize = 200;
+/// Logs that are looked through between two looks at the clock.
+const LOGS_AT_A_TIME: usize = 100;
 /// Of entries made in the demo nursery, which go nowhere.
 const DEMO_MARK: &str = "demo";
 
@@ -45,8 +47,9 @@ struct Inner {
     present: Present,
     /// Once all of the record has been read.
     finder: Option<Finder>,
-    /// Whether the finder is taking in logs.
-    finding: bool,
+    odd: Oddities,
+    /// Whether logs are being taken in by these two.
+    looking: bool,
     mark: Option<Mark>,
     /// Whether the browser has been asked to keep what is stored.
     asked: bool,
@@ -66,22 +69,34 @@ impl Inner {
             Some(new) if new.len() <= FEW => {
                 for thing in new.iter().filter_map(|entry| entry.thing()) {
                     finder.follow(&self.present.record, thing);
+                    self.odd.follow(&self.present.record, thing);
                 }
             }
-            _ => *finder = Finder::default(),
+            _ => self.look_through(),
         }
     }
 
-    /// Lets the finder take in some more; false once it has all.
-    fn find_ahead(&mut self) -> bool {
-        self.finding = match &mut self.finder {
+    /// Begins to look through all logs.
+    fn look_through(&mut self) {
+        self.finder = Some(Finder::default());
+        self.odd.look_again();
+    }
+
+    /// Looks at some more logs; false once all have been looked at.
+    fn look_on(&mut self) -> bool {
+        let record = &self.present.record;
+        self.looking = match &mut self.finder {
             Some(finder) if !finder.is_whole() => {
-                finder.take_in(&self.present.record, LOGS_AT_A_TIME);
+                finder.take_in(record, LOGS_AT_A_TIME);
+                true
+            }
+            Some(_) if !self.odd.is_whole() => {
+                self.odd.take_in(record, LOGS_AT_A_TIME);
                 true
             }
             _ => false,
         };
-        self.finding
+        self.looking
     }
 }
 
@@ -92,6 +107,8 @@ pub struct Ledger {
     stored: Stored,
     /// Goes up whenever the record changes.
     changes: RwSignal<u32>,
+    /// Goes up whenever all logs have been looked through.
+    looked: RwSignal<u32>,
     /// How much of it has been read.
     pub reading: RwSignal<Reading>,
     /// What was done last, for whoever wants it undone.
@@ -114,7 +131,8 @@ impl Ledger {
                 journal: Journal::default(),
                 present: Present::default(),
                 finder: None,
-                finding: false,
+                odd: Oddities::default(),
+                looking: false,
                 mark: None,
                 asked: false,
                 store: None,
@@ -122,6 +140,7 @@ impl Ledger {
             }),
             stored,
             changes: RwSignal::new(0),
+            looked: RwSignal::new(0),
             reading: RwSignal::new(Reading::Opening),
             last: RwSignal::new(None),
             demo: RwSignal::new(None),
@@ -176,9 +195,8 @@ impl Ledger {
             }
             self.changed();
         }
-        self.inner
-            .update_value(|inner| inner.finder = Some(Finder::default()));
-        self.find_ahead();
+        self.inner.update_value(Inner::look_through);
+        self.look_through();
         self.reading.set(Reading::Whole);
         let alone = Alone::with(CLOSING).await;
         if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
@@ -202,18 +220,29 @@ impl Ledger {
         });
     }
 
-    /// Makes ready what is searched by words, a little at a time.
-    fn find_ahead(self) {
-        if self.inner.with_value(|inner| inner.finding)
-            || self.inner.try_update_value(Inner::find_ahead) != Some(true)
+    /// Looks through the logs, a little at a time, for what is searched by words and for what makes
+    /// no sense.
+    fn look_through(self) {
+        if self.inner.with_value(|inner| inner.looking)
+            || self.inner.try_update_value(Inner::look_on) != Some(true)
         {
             return;
         }
         meanwhile(async move {
-            while self.inner.try_update_value(Inner::find_ahead) == Some(true) {
+            while self.inner.try_update_value(Inner::look_on) == Some(true) {
                 breathe().await;
             }
+            self.looked.update(|count| *count = count.wrapping_add(1));
         });
+    }
+
+    /// Reads all that the record comes to, and what makes no sense in its logs; whoever does is told
+    /// when either changes.
+    pub fn read_odd<T>(self, read: impl FnOnce(&Present, &[(Id, Problem)]) -> T) -> T {
+        self.changes.track();
+        self.looked.track();
+        self.inner
+            .with_value(|inner| read(&inner.present, inner.odd.found()))
     }
 
     /// The first logs that are wanted, the latest first; whoever looks is told when the record
@@ -245,7 +274,8 @@ impl Ledger {
             let shown = std::mem::replace(&mut inner.journal, journal);
             let folded = std::mem::replace(&mut inner.present, present);
             inner.own.get_or_insert((shown, folded));
-            inner.finder = Some(Finder::default());
+            inner.odd = Oddities::default();
+            inner.look_through();
         });
         self.demo.set(Some(day.unwrap_or_else(by_the_calendar)));
         self.last.set(None);
@@ -258,7 +288,8 @@ impl Ledger {
             if let Some((journal, present)) = inner.own.take() {
                 inner.journal = journal;
                 inner.present = present;
-                inner.finder = Some(Finder::default());
+                inner.odd = Oddities::default();
+                inner.look_through();
             }
         });
         self.demo.set(None);
@@ -283,7 +314,7 @@ impl Ledger {
     }
 
     fn changed(self) {
-        self.find_ahead();
+        self.look_through();
         self.changes.update(|count| *count = count.wrapping_add(1));
     }
 

@@ -5,10 +5,14 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use longtom::keep::journal::plausible::{careless, endures, journal};
-use longtom::keep::journal::{Journal, Pen, fold, format, months};
-use longtom::nursery::{Finder, Mark, Texts, Wanted, search};
+use longtom::keep::journal::{Journal, Pen, Present, fold, format, months};
+use longtom::nursery::sense::all_problems;
+use longtom::nursery::{Day, Finder, Mark, Texts, Wanted, search};
 use longtom::reckon::Problem;
 use longtom::science::numerics::draws::Draws;
+
+/// After every day of a plausible record.
+const LAST: Day = Day::from_number(i32::MAX);
 
 /// Puts careless documents through everything that is done with one. A panic ends the program.
 pub fn fuzz(count: u64, seed: u64) -> Result<String, Problem> {
@@ -52,6 +56,17 @@ pub fn measure(entries: usize, seed: u64) -> String {
         words: words.to_owned(),
         ..Wanted::default()
     };
+    let closed: Vec<Journal> = months::parts(&journal)
+        .into_iter()
+        .rev()
+        .map(|(_, entries)| {
+            let mut part = Journal::default();
+            for entry in entries {
+                part.put(entry.clone());
+            }
+            part
+        })
+        .collect();
     let finder = timed(&mut told, "make a finder", || Finder::of(&present.record));
     for words in ["probe loose", "house north", "house 1", "nowhere"] {
         let name = format!("search “{words}”, the first 100");
@@ -63,6 +78,19 @@ pub fn measure(entries: usize, seed: u64) -> String {
             search::search(&present.record, &word(words), usize::MAX).len()
         });
     }
+    timed(&mut told, "where batches stand", || {
+        present.record.where_batches_stand(LAST).len()
+    });
+    timed(&mut told, "all that makes no sense", || {
+        all_problems(&present.record).len()
+    });
+    timed(&mut told, "join month by month", || {
+        let (mut journal, mut present) = (Journal::default(), Present::default());
+        for part in &closed {
+            present.join(&mut journal, part.clone());
+        }
+        journal.len()
+    });
     let mut grown = (opened.journal.clone(), present.clone());
     timed(&mut told, "one entry more", || {
         let pen = Pen {

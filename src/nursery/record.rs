@@ -1,5 +1,6 @@
 //! All things at present, found by id, kind, day and place.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use litemap::LiteMap;
@@ -18,6 +19,8 @@ pub struct Record {
     things: BTreeMap<(i32, Id), Thing>,
     /// The day under which each is found.
     days: BTreeMap<Id, i32>,
+    /// How many are present of each kind.
+    counts: LiteMap<Cow<'static, str>, usize>,
 }
 
 /// Stands for the day of things that have been withdrawn.
@@ -39,36 +42,63 @@ fn day_of(thing: &Thing) -> i32 {
     }
 }
 
+/// Counts a thing of a day among those of its kind, or counts it no more.
+fn count(counts: &mut LiteMap<Cow<'static, str>, usize>, thing: &Thing, day: i32, by: isize) {
+    if day == GONE {
+        return;
+    }
+    let before = counts.get(&thing.kind).copied().unwrap_or(0);
+    match before.saturating_add_signed(by) {
+        0 => counts.remove(&thing.kind),
+        now => counts.insert(thing.kind.clone(), now),
+    };
+}
+
 impl Record {
     /// A record of things, of which no two have the same id.
     #[must_use]
     pub fn of(things: Vec<Thing>) -> Self {
-        let keys = things.iter().map(|thing| (thing.id, day_of(thing)));
+        let mut counts = LiteMap::new();
+        let keys = things.iter().map(|thing| {
+            let day = day_of(thing);
+            count(&mut counts, thing, day, 1);
+            (thing.id, day)
+        });
         let days: BTreeMap<Id, i32> = keys.collect();
         let key = |thing: &Thing| (days.get(&thing.id).copied().unwrap_or(NO_DAY), thing.id);
         let things = things.into_iter().map(|thing| (key(&thing), thing));
         Self {
             things: things.collect(),
             days,
+            counts,
         }
     }
 
     /// Puts a thing in, in place of what had its id.
     pub fn put(&mut self, thing: Thing) {
         let day = day_of(&thing);
+        count(&mut self.counts, &thing, day, 1);
         if let Some(before) = self.days.insert(thing.id, day)
-            && before != day
+            && let Some(replaced) = self.things.remove(&(before, thing.id))
         {
-            self.things.remove(&(before, thing.id));
+            count(&mut self.counts, &replaced, before, -1);
         }
         self.things.insert((day, thing.id), thing);
     }
 
     /// Takes a thing out, as if it had never been.
     pub fn take_out(&mut self, id: Id) {
-        if let Some(day) = self.days.remove(&id) {
-            self.things.remove(&(day, id));
+        if let Some(day) = self.days.remove(&id)
+            && let Some(thing) = self.things.remove(&(day, id))
+        {
+            count(&mut self.counts, &thing, day, -1);
         }
+    }
+
+    /// How many things of a kind are present.
+    #[must_use]
+    pub fn how_many(&self, kind: &str) -> usize {
+        self.counts.get(kind).copied().unwrap_or(0)
     }
 
     /// A thing by its id, also one that has been withdrawn.
@@ -137,6 +167,16 @@ impl Record {
         logs.map(|(key, thing)| (*key, thing))
     }
 
+    /// Logs that name a thing; none where there are more than so many.
+    pub(super) fn logs_naming(&self, id: Id, most: usize) -> Option<Vec<Id>> {
+        let text = id.text();
+        let naming = self.logs().filter(|log| {
+            log.texts.whole().contains(&text) && log.links().any(|(_, link)| link == id)
+        });
+        let found: Vec<Id> = naming.map(|log| log.id).take(most + 1).collect();
+        (found.len() <= most).then_some(found)
+    }
+
     /// Present things of a kind: those that belong to no day in the order of their ids, logs by day.
     pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl DoubleEndedIterator<Item = &'a Thing> {
         // Of a kind that this version does not know some things may have a day and others none.
@@ -202,7 +242,7 @@ impl Record {
             let Some(place) = stage.one("batch").and_then(|batch| places.get_mut(&batch)) else {
                 continue;
             };
-            if stage.choice("what") == Some("ended") {
+            if stage.text("what") == "ended" {
                 *place = None;
             } else if let Some(to) = stage.one("to") {
                 *place = Some(to);

@@ -67,6 +67,8 @@ pub struct Finder {
     whole: bool,
 }
 
+/// Of more logs than these the words are put together anew.
+const FEW: usize = 500;
 /// Ends a line.
 const LINE_END: char = '\n';
 
@@ -106,13 +108,26 @@ impl Finder {
         let Some(thing) = record.get(id) else {
             return;
         };
-        if !thing.is_log() {
-            // Logs are found by the names of what they refer to, and one of these has changed.
-            *self = Self::default();
+        if thing.is_log() {
+            self.follow_log(record, id);
             return;
         }
+        // Logs are found by the names of what they refer to, and one of these may have changed.
+        match record.logs_naming(id, FEW) {
+            Some(logs) if thing.kind != CROP => {
+                for log in logs {
+                    self.follow_log(record, log);
+                }
+            }
+            _ => *self = Self::default(),
+        }
+    }
+
+    fn follow_log(&mut self, record: &Record, id: Id) {
         let mut words = String::new();
-        push_words(record, thing, &mut words);
+        if let Some(thing) = record.get(id) {
+            push_words(record, thing, &mut words);
+        }
         match self.changed.iter_mut().find(|(known, _)| *known == id) {
             Some((_, before)) => *before = words,
             None => self.changed.push((id, words)),
@@ -210,7 +225,7 @@ fn push_words(record: &Record, thing: &Thing, text: &mut String) {
     }
 }
 
-/// The field with the crop of a batch.
+/// The field with the crop of a batch, and the kind of one's own.
 const CROP: &str = "crop";
 
 /// What a crop is called that is given by its key in the handbook, or by its id.

@@ -44,6 +44,83 @@ pub fn all_problems(record: &Record) -> Vec<(Id, Problem)> {
         .collect()
 }
 
+/// What does not make sense in the logs of a record, found a little at a time: ten seasons take
+/// seconds to look through.
+#[derive(Clone, Debug, Default)]
+pub struct Oddities {
+    /// Those of logs that were changed, then those of the others, the latest first.
+    found: Vec<(Id, Problem)>,
+    /// What will be told once all has been looked through again.
+    coming: Vec<(Id, Problem)>,
+    /// The day and id of the log that was looked at last.
+    reached: Option<(i32, Id)>,
+    whole: bool,
+}
+
+/// Of more logs than these all are looked through again.
+const FEW: usize = 500;
+
+impl Oddities {
+    /// Looks at at most so many more logs.
+    pub fn take_in(&mut self, record: &Record, most: usize) {
+        if self.whole {
+            return;
+        }
+        let mut logs = record.logs_back_from(self.reached);
+        for _ in 0..most {
+            let Some((reached, thing)) = logs.next() else {
+                self.whole = true;
+                self.found = std::mem::take(&mut self.coming);
+                return;
+            };
+            self.reached = Some(reached);
+            push(record, thing, &mut self.coming);
+        }
+    }
+
+    /// Whether all logs have been looked at.
+    #[must_use]
+    pub const fn is_whole(&self) -> bool {
+        self.whole
+    }
+
+    /// Looks again at a thing that was added or changed, and at the logs that name it.
+    pub fn follow(&mut self, record: &Record, id: Id) {
+        let mut again = match record.logs_naming(id, FEW) {
+            Some(logs) if self.whole => logs,
+            _ => return self.look_again(),
+        };
+        again.push(id);
+        self.found.retain(|(id, _)| !again.contains(id));
+        let mut found = Vec::new();
+        for thing in again.iter().filter_map(|id| record.get(*id)) {
+            if thing.is_log() && !thing.gone {
+                push(record, thing, &mut found);
+            }
+        }
+        self.found.splice(0..0, found);
+    }
+
+    /// Looks at all logs again; until then what is known is told.
+    pub fn look_again(&mut self) {
+        let found = std::mem::take(&mut self.found);
+        *self = Self::default();
+        self.found = found;
+    }
+
+    /// What is known of now.
+    #[must_use]
+    pub fn found(&self) -> &[(Id, Problem)] {
+        &self.found
+    }
+}
+
+fn push(record: &Record, thing: &Thing, found: &mut Vec<(Id, Problem)>) {
+    for problem in problems(record, thing) {
+        found.push((thing.id, problem));
+    }
+}
+
 fn link_problem(record: &Record, kind: &Kind, path: &str, id: Id) -> Option<String> {
     let field = kind.field(path)?;
     let single;

@@ -18,6 +18,7 @@ use crate::app::widgets::things::{
 use crate::keep::journal::explain::history;
 use crate::keep::journal::{Journal, Present};
 use crate::measure::letters::capitalised;
+use crate::nursery::check::Problem;
 use crate::nursery::kinds::kind;
 use crate::nursery::{Id, Record, Thing, sense};
 
@@ -60,7 +61,7 @@ pub fn open(into: &Element) {
         }
     });
     inside(COPY, move || copy_due::told(ledger, stored));
-    inside(ODD, move || ledger.read_all(|_, present| odd(present)));
+    inside(ODD, move || ledger.read_odd(odd));
     inside(PLAN, move || {
         if ledger.reading.get() == Reading::Opening {
             return String::new();
@@ -101,7 +102,7 @@ pub fn open(into: &Element) {
 }
 
 fn has(record: &Record, kind: &str) -> bool {
-    record.of_kind(kind).next().is_some()
+    record.how_many(kind) > 0
 }
 
 /// What to do first, until there is a house with a bay and a batch in it.
@@ -146,26 +147,22 @@ fn done(journal: &Journal, present: &Present, last: Id) -> String {
 
 /// More of them than these are only counted.
 const MOST_ODD: usize = 8;
-/// So many of the latest logs are looked at: a season's, and quick.
-const LOOKED_AT: usize = 3000;
 
 /// What clashes between devices, and what makes no sense.
-fn odd(present: &Present) -> String {
+fn odd(present: &Present, of_logs: &[(Id, Problem)]) -> String {
     let record = &present.record;
-    let mut found: Vec<(Id, String)> = present
-        .clashes
-        .keys()
-        .map(|id| {
-            (
-                *id,
-                "two devices say different things. Choose one.".to_owned(),
-            )
-        })
-        .collect();
-    for thing in record.standing().chain(record.logs().rev().take(LOOKED_AT)) {
+    let clashes = present.clashes.keys().map(|id| {
+        let sentence = "two devices say different things. Choose one.";
+        (*id, sentence.to_owned())
+    });
+    let mut found: Vec<(Id, String)> = clashes.collect();
+    for thing in record.standing() {
         for problem in sense::problems(record, thing) {
             found.push((thing.id, problem.sentence));
         }
+    }
+    for (id, problem) in of_logs {
+        found.push((*id, problem.sentence.clone()));
     }
     let mut markup = Markup::new();
     if found.is_empty() {
@@ -222,7 +219,8 @@ fn lists(record: &Record) -> String {
         let mut things: Vec<&Thing> = Vec::new();
         for table in kinds.iter().filter_map(|key| kind(key)) {
             let most = if table.is_log { MOST_LOGS } else { usize::MAX };
-            // The latest first.
+            // The latest first, and no further back than there are any.
+            let most = most.min(record.how_many(table.key));
             things.extend(record.of_kind(table.key).rev().take(most));
         }
         if kinds.contains(&"stock") {

@@ -4,6 +4,7 @@ use crate::app::markup::Markup;
 use crate::app::widgets::things::{address_of, address_of_new, said_of, write_button};
 use crate::measure::{DecimalMark, write_number};
 use crate::nursery::day::month_name;
+use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Id, Record, Thing};
 
 /// A batch as it stands on a day.
@@ -26,36 +27,31 @@ pub fn standing(record: &Record, today: Day) -> Vec<Standing> {
     let places = record.where_batches_stand(today);
     let mut all: Vec<Standing> = places
         .into_iter()
-        .map(|(id, place)| {
-            let batch = record.get(id);
-            let sown = batch.and_then(|batch| batch.day("sown"));
-            Standing {
-                id,
-                place,
-                number: batch.and_then(|batch| batch.base("number")),
-                stage: sown.map_or_else(String::new, |day| ["sown ", &short(day)].concat()),
-                ended: false,
-            }
+        .map(|(id, place)| Standing {
+            id,
+            place,
+            number: record.get(id).and_then(|batch| batch.base("number")),
+            stage: String::new(),
+            ended: false,
         })
         .collect();
-    for log in record.logs() {
-        if log.kind != "stage" && log.kind != "sold" {
+    let mut lasts: Vec<Option<&Thing>> = vec![None; all.len()];
+    for log in record.between(EVER, today) {
+        let stage = log.kind == "stage";
+        if !stage && log.kind != "sold" {
             continue;
         }
-        let (Some(id), Some(day)) = (log.one("batch"), log.day("day")) else {
+        let at = log
+            .one("batch")
+            .and_then(|id| all.binary_search_by_key(&id, |batch| batch.id).ok());
+        let Some((batch, last)) = at.and_then(|at| all.get_mut(at).zip(lasts.get_mut(at))) else {
             continue;
         };
-        if day > today {
-            continue;
-        }
-        let Ok(at) = all.binary_search_by_key(&id, |batch| batch.id) else {
-            continue;
-        };
-        let Some(batch) = all.get_mut(at) else {
-            continue;
-        };
-        let number = log.base("number");
-        match log.choice("what") {
+        // Most stages say no number, and there are thousands.
+        let said = !log.text("number").is_empty();
+        let number = said.then(|| log.base("number")).flatten();
+        let what = if stage { log.choice("what") } else { None };
+        match what {
             // What is lost or sold is taken away; at any other stage the plants are counted.
             None | Some("lost") => {
                 batch.number = batch
@@ -64,13 +60,23 @@ pub fn standing(record: &Record, today: Day) -> Vec<Standing> {
             }
             Some(_) => batch.number = number.or(batch.number),
         }
-        if log.kind == "stage" && log.choice("what") != Some("lost") {
-            batch.ended = log.choice("what") == Some("ended");
-            batch.stage = [&said_of(record, log, "what"), ", ", &short(day)].concat();
+        if stage && what != Some("lost") {
+            batch.ended = what == Some("ended");
+            *last = Some(log);
         }
+    }
+    for (batch, last) in all.iter_mut().zip(lasts) {
+        let sown = || record.get(batch.id)?.day("sown");
+        batch.stage = match last.and_then(|last| Some((last, last.day(DAY)?))) {
+            Some((last, day)) => [&said_of(record, last, "what"), ", ", &short(day)].concat(),
+            None => sown().map_or_else(String::new, |day| ["sown ", &short(day)].concat()),
+        };
     }
     all
 }
+
+/// Before every day.
+const EVER: Day = Day::from_number(i32::MIN);
 
 /// `3 May`.
 fn short(day: Day) -> String {

@@ -12,8 +12,10 @@ use crate::nursery::{Day, Id, Record, Texts, Thing, Wanted};
 
 /// Days on one page.
 const PAGE_DAYS: i32 = 14;
-/// Most that a search shows, and most of one day.
-const MOST: usize = 200;
+/// Most that a search shows.
+const MOST: usize = 100;
+/// Most of one day.
+const MOST_OF_DAY: usize = 200;
 
 /// Before every day.
 const EVER: Day = Day::from_number(i32::MIN);
@@ -307,11 +309,11 @@ fn written(record: &Record, logs: &[&Thing], today: Day) -> String {
         };
         markup.element("h3", &[], &head);
         markup.within("ul", &[], &mut |list| {
-            for log in of_day.iter().take(MOST) {
+            for log in of_day.iter().take(MOST_OF_DAY) {
                 write_log(list, record, log);
             }
         });
-        if of_day.len() > MOST {
+        if of_day.len() > MOST_OF_DAY {
             markup.element(
                 "p",
                 &[("class", "none")],
