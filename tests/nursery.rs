@@ -892,6 +892,10 @@ mod looking_through {
         let mut odd = Oddities::default();
         odd.take_in(&record, 2);
         assert!(!odd.is_whole() && odd.found().is_empty());
+        // One that has been looked at is changed meanwhile.
+        let wrong = [("day", "2026-05-05"), ("place", "nowhere")];
+        record.put(thing(9, "watered", &wrong));
+        odd.follow(&record, id(9));
         while !odd.is_whole() {
             odd.take_in(&record, 2);
         }

@@ -24,6 +24,8 @@ const CLOSING: &str = "longtom closing months";
 const MINUTE_MS: f64 = 60_000.0;
 /// More entries than this at once are not typed but come from a file.
 const FEW: usize = 40;
+/// The logs by which batches are moved and counted.
+const BATCHES_STAND_BY: [&str; 2] = ["stage", "sold"];
 /// Closed months that are read at once, and then told: a page is written anew at each change.
 const MONTHS_AT_A_TIME: usize = 40;
 /// Logs that are looked through between two looks at the clock.
@@ -48,6 +50,8 @@ struct Inner {
     /// Once all of the record has been read.
     finder: Option<Finder>,
     odd: Oddities,
+    /// Whether what stands where may have changed since the pages were last told.
+    stands: bool,
     /// Whether logs are being taken in by these two.
     looking: bool,
     mark: Option<Mark>,
@@ -62,22 +66,26 @@ impl Inner {
     /// Puts all of another journal into what is shown.
     fn join(&mut self, other: Journal) {
         let new = self.present.join(&mut self.journal, other);
-        let Some(finder) = &mut self.finder else {
-            return;
-        };
-        match new {
-            Some(new) if new.len() <= FEW => {
+        let record = &self.present.record;
+        match (new, &mut self.finder) {
+            (Some(new), Some(finder)) if new.len() <= FEW => {
                 for thing in new.iter().filter_map(|entry| entry.thing()) {
-                    finder.follow(&self.present.record, thing);
-                    self.odd.follow(&self.present.record, thing);
+                    finder.follow(record, thing);
+                    self.odd.follow(record, thing);
+                    let known = record.get(thing);
+                    self.stands |= known.is_none_or(|thing| {
+                        !thing.is_log() || BATCHES_STAND_BY.contains(&thing.kind.as_ref())
+                    });
                 }
             }
-            _ => self.look_through(),
+            (_, Some(_)) => self.look_through(),
+            _ => self.stands = true,
         }
     }
 
     /// Begins to look through all logs.
     fn look_through(&mut self) {
+        self.stands = true;
         self.finder = Some(Finder::default());
         self.odd.look_again();
     }
@@ -107,6 +115,8 @@ pub struct Ledger {
     stored: Stored,
     /// Goes up whenever the record changes.
     changes: RwSignal<u32>,
+    /// Goes up whenever what stands where may have changed: most logs say nothing of that.
+    stands: RwSignal<u32>,
     /// Goes up whenever all logs have been looked through.
     looked: RwSignal<u32>,
     /// How much of it has been read.
@@ -132,6 +142,7 @@ impl Ledger {
                 present: Present::default(),
                 finder: None,
                 odd: Oddities::default(),
+                stands: true,
                 looking: false,
                 mark: None,
                 asked: false,
@@ -140,6 +151,7 @@ impl Ledger {
             }),
             stored,
             changes: RwSignal::new(0),
+            stands: RwSignal::new(0),
             looked: RwSignal::new(0),
             reading: RwSignal::new(Reading::Opening),
             last: RwSignal::new(None),
@@ -162,6 +174,7 @@ impl Ledger {
                 self.inner.update_value(|inner| {
                     inner.present = fold(&opened.journal);
                     inner.journal = opened.journal;
+                    inner.stands = true;
                     inner.store = Some(Rc::clone(&store));
                 });
                 self.stored.tell_all(opened.notices);
@@ -315,12 +328,22 @@ impl Ledger {
 
     fn changed(self) {
         self.look_through();
+        let stands = |inner: &mut Inner| std::mem::take(&mut inner.stands);
+        if self.inner.try_update_value(stands) == Some(true) {
+            self.stands.update(|count| *count = count.wrapping_add(1));
+        }
         self.changes.update(|count| *count = count.wrapping_add(1));
     }
 
     /// Reads the record; whoever does is told when it changes.
     pub fn read<T>(self, read: impl FnOnce(&Record) -> T) -> T {
         self.changes.track();
+        self.inner.with_value(|inner| read(&inner.present.record))
+    }
+
+    /// Reads the record for what stands where; whoever does is told when that may have changed.
+    pub fn read_standing<T>(self, read: impl FnOnce(&Record) -> T) -> T {
+        self.stands.track();
         self.inner.with_value(|inner| read(&inner.present.record))
     }
 

@@ -8,7 +8,7 @@ use litemap::LiteMap;
 use super::day::Day;
 use super::id::Id;
 use super::ids::Ids;
-use super::kinds::{DAY, INSIDE};
+use super::kinds::{DAY, INSIDE, Takes};
 use super::thing::Thing;
 use super::words;
 
@@ -40,6 +40,12 @@ fn day_of(thing: &Thing) -> i32 {
     } else {
         STANDING
     }
+}
+
+/// Whether things of a kind can be named in a field of others.
+fn may_be_named(kind: &str) -> bool {
+    let mut fields = super::kinds::all().flat_map(|other| other.fields);
+    fields.any(|field| matches!(field.takes, Takes::One(kinds) if kinds.contains(&kind)))
 }
 
 /// Counts a thing of a day among those of its kind, or counts it no more.
@@ -168,8 +174,11 @@ impl Record {
     }
 
     /// Logs that name a thing; none where there are more than so many.
-    pub(super) fn logs_naming(&self, id: Id, most: usize) -> Option<Vec<Id>> {
-        let text = id.text();
+    pub(super) fn logs_naming(&self, thing: &Thing, most: usize) -> Option<Vec<Id>> {
+        if thing.is_log() && !may_be_named(&thing.kind) {
+            return Some(Vec::new());
+        }
+        let (id, text) = (thing.id, thing.id.text());
         let naming = self.logs().filter(|log| {
             log.texts.whole().contains(&text) && log.links().any(|(_, link)| link == id)
         });

@@ -113,7 +113,7 @@ impl Finder {
             return;
         }
         // Logs are found by the names of what they refer to, and one of these may have changed.
-        match record.logs_naming(id, FEW) {
+        match record.logs_naming(thing, FEW) {
             Some(logs) if thing.kind != CROP => {
                 for log in logs {
                     self.follow_log(record, log);

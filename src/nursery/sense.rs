@@ -2,6 +2,7 @@
 
 use super::check::{Problem, check};
 use super::id::Id;
+use super::ids::Ids;
 use super::kinds::{After, INSIDE, Kind, Takes};
 use super::record::Record;
 use super::thing::Thing;
@@ -50,8 +51,10 @@ pub fn all_problems(record: &Record) -> Vec<(Id, Problem)> {
 pub struct Oddities {
     /// Those of logs that were changed, then those of the others, the latest first.
     found: Vec<(Id, Problem)>,
-    /// What will be told once all has been looked through again.
+    /// What will be told once all has been looked through.
     coming: Vec<(Id, Problem)>,
+    /// What must be looked at again.
+    again: Vec<Id>,
     /// The day and id of the log that was looked at last.
     reached: Option<(i32, Id)>,
     whole: bool,
@@ -71,7 +74,7 @@ impl Oddities {
             let Some((reached, thing)) = logs.next() else {
                 self.whole = true;
                 self.found = std::mem::take(&mut self.coming);
-                return;
+                return self.settle(record);
             };
             self.reached = Some(reached);
             push(record, thing, &mut self.coming);
@@ -86,19 +89,34 @@ impl Oddities {
 
     /// Looks again at a thing that was added or changed, and at the logs that name it.
     pub fn follow(&mut self, record: &Record, id: Id) {
-        let mut again = match record.logs_naming(id, FEW) {
-            Some(logs) if self.whole => logs,
-            _ => return self.look_again(),
+        let Some(thing) = record.get(id) else {
+            return;
         };
-        again.push(id);
-        self.found.retain(|(id, _)| !again.contains(id));
+        let Some(logs) = record.logs_naming(thing, FEW) else {
+            return self.look_again();
+        };
+        self.again.extend(logs);
+        self.again.push(id);
+        if self.whole {
+            self.settle(record);
+        }
+    }
+
+    /// Looks at those again that have changed.
+    fn settle(&mut self, record: &Record) {
+        let again: Ids = std::mem::take(&mut self.again).into_iter().collect();
         let mut found = Vec::new();
         for thing in again.iter().filter_map(|id| record.get(*id)) {
             if thing.is_log() && !thing.gone {
                 push(record, thing, &mut found);
             }
         }
-        self.found.splice(0..0, found);
+        found.extend(
+            std::mem::take(&mut self.found)
+                .into_iter()
+                .filter(|(id, _)| !again.contains(id)),
+        );
+        self.found = found;
     }
 
     /// Looks at all logs again; until then what is known is told.

@@ -66,7 +66,7 @@ pub fn open(into: &Element) {
         if ledger.reading.get() == Reading::Opening {
             return String::new();
         }
-        ledger.read(|record| {
+        ledger.read_standing(|record| {
             let mut markup = Markup::new();
             write_first_steps(&mut markup, record);
             Plan::new(record, ledger.today()).write(&mut markup);
