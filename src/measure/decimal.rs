@@ -37,6 +37,10 @@ pub fn nearest(text: &str) -> Option<f64> {
     let mut below = Whole(vec![1]);
     let side = if power < 0 { &mut below } else { &mut above };
     (0..power.unsigned_abs()).for_each(|_| side.times_and(10, 0));
+    // Two numbers that are exact divide to the nearest one in a single step (IEEE 754, 5.4.1).
+    if let ([above], [below]) = (&*above.0, &*below.0) {
+        return Some(f64::from(*above) / f64::from(*below));
+    }
     Some(quotient(&above, &below))
 }
 
