@@ -17,6 +17,10 @@ function unwrapped(text) {
   }
 }
 
+// Closed months lie elsewhere than all else: what reaches them is fetched when it is first wanted.
+const archive = () => import("public/archive.js");
+globalThis.longtomArchived = async (name, ...texts) => (await archive(), longtomArchive[name](...texts));
+
 // The last page, should the program stop. It is plain JavaScript and needs nothing of the
 // program: it says so, and what is stored can still be taken away as a file, just as it lies.
 function stopped(why) {
@@ -90,7 +94,7 @@ function store() {
 let nursery;
 async function fetchNursery() {
   try {
-    const [{ default: start }] = await Promise.all([import("built/nursery.js"), import("public/archive.js")]);
+    const [{ default: start }] = await Promise.all([import("built/nursery.js"), archive()]);
     const program = await fetch(new URL("built/nursery.wasm", import.meta.url));
     if (!program.ok) throw new Error(program.statusText);
     await start({ module_or_path: program });

@@ -110,6 +110,10 @@ pub enum Why {
     NotRead(ShelfProblem),
     /// It could not be written.
     NotStored(ShelfProblem),
+    /// What is stored is damaged. It is left as it is, and nothing is written over it.
+    Damaged,
+    /// What was stored was damaged, and has been set aside exactly as it was.
+    SetAside,
     /// It was written, but did not come back as it was written.
     CameBackDifferent,
     /// There is a copy that cannot be read, and no room to set it aside first.

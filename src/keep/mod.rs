@@ -45,4 +45,4 @@ pub use keys::{DocumentId, Kind};
 pub use questions::LastQuestion;
 pub use settings::{Scheme, Settings, TextSize};
 pub use shelf::{MemoryShelf, Shelf, ShelfProblem};
-pub use store::{Archive, Store};
+pub use store::{Archive, Filed, Store};

@@ -52,6 +52,7 @@ pub fn shelf_problem(problem: &ShelfProblem) -> String {
     match problem {
         ShelfProblem::Refused => "The browser does not let this page store anything.".to_owned(),
         ShelfProblem::Full => "The room the browser gives this page is full.".to_owned(),
+        ShelfProblem::Damaged => "What is stored is damaged.".to_owned(),
         ShelfProblem::Other(text) => ["The browser could not do it; it says: ", text, "."].concat(),
     }
 }
@@ -67,7 +68,7 @@ fn way_out(problem: &ShelfProblem) -> &'static str {
             "Download what was set aside and discard it here, which makes room; then save again. \
              Until then your change is kept only while this page is open."
         }
-        ShelfProblem::Other(_) => {
+        ShelfProblem::Damaged | ShelfProblem::Other(_) => {
             "It is tried again at the next change. Until then your change is kept only while this \
              page is open."
         }
@@ -147,6 +148,20 @@ pub fn problem(problem: &KeepProblem) -> String {
             &shelf_problem(shelf),
             " ",
             way_out(shelf),
+        ]
+        .concat(),
+        Why::Damaged => [
+            &start,
+            " is damaged on this device. It is left as it is, and nothing is saved over it. What is \
+             entered is kept apart from it. ",
+            DOWNLOAD,
+        ]
+        .concat(),
+        Why::SetAside => [
+            &start,
+            " was found damaged and set aside, just as it is: Settings offers it as a file. All the \
+             rest is in use. If a copy of the record or another device has what is missing, bring \
+             that in.",
         ]
         .concat(),
         Why::CameBackDifferent => [

@@ -6,10 +6,11 @@ use wasm_bindgen_futures::JsFuture;
 
 use super::in_its_words;
 use crate::keep::shelf::ShelfProblem;
-use crate::keep::store::Archive;
+use crate::keep::store::{Archive, Filed};
 
-/// Where the script puts what it offers.
-const OFFERED: &str = "longtomArchive";
+/// Calls what the script offers, and has it fetched first where it is not here yet; see
+/// `starter.js`.
+const ARCHIVE: &str = "longtomArchived";
 
 /// Closed months, each as one packed value.
 pub struct MonthArchive(());
@@ -28,12 +29,27 @@ impl Archive for MonthArchive {
         Ok(names.iter().filter_map(|name| name.as_string()).collect())
     }
 
-    async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem> {
-        Ok(call("read", &[name]).await?.as_string())
+    async fn look(&self, name: &str) -> Result<Option<Filed>, ShelfProblem> {
+        let found = call("look", &[name]).await?.dyn_into::<Array>();
+        Ok(found.ok().map(|found| Filed {
+            stamp: found.get(0).as_string().unwrap_or_default(),
+            text: found.get(1).as_string(),
+        }))
     }
 
-    async fn write(&self, name: &str, text: &str) -> Result<(), ShelfProblem> {
-        call("write", &[name, text]).await.map(drop)
+    async fn replace(
+        &self,
+        name: &str,
+        text: &str,
+        seen: Option<&str>,
+    ) -> Result<bool, ShelfProblem> {
+        let told = [name, text, seen.unwrap_or_default()];
+        let told = if seen.is_some() { &told } else { &told[..2] };
+        Ok(call("replace", told).await?.is_truthy())
+    }
+
+    async fn set_aside(&self, name: &str, seen: &str) -> Result<bool, ShelfProblem> {
+        Ok(call("setAside", &[name, seen]).await?.is_truthy())
     }
 }
 
@@ -59,10 +75,11 @@ impl Drop for Alone {
 
 async fn call(name: &str, texts: &[&str]) -> Result<JsValue, ShelfProblem> {
     let asked = || -> Result<Promise, JsValue> {
-        let offered = Reflect::get(&js_sys::global(), &JsValue::from_str(OFFERED))?;
-        let function: Function = Reflect::get(&offered, &JsValue::from_str(name))?.dyn_into()?;
-        let texts: Array = texts.iter().map(|text| JsValue::from_str(text)).collect();
-        function.apply(&offered, &texts)?.dyn_into()
+        let archive: Function =
+            Reflect::get(&js_sys::global(), &JsValue::from_str(ARCHIVE))?.dyn_into()?;
+        let told = std::iter::once(name).chain(texts.iter().copied());
+        let told: Array = told.map(JsValue::from_str).collect();
+        archive.apply(&JsValue::UNDEFINED, &told)?.dyn_into()
     };
     let promise = asked().map_err(|thrown| problem(&thrown))?;
     JsFuture::from(promise)
