@@ -92,14 +92,14 @@ globalThis.longtomArchive = {
     return change(name, seen, (months) => months.put({ packed, bytes, stamp: Math.random() }, name));
   },
   // `add` writes over nothing: where there is such a name already, all of it breaks off.
-  setAside: (name, seen) => change(name, seen, (months, kept) => {
+  setAside: (name, _, seen) => change(name, seen, (months, kept) => {
     months.add(kept, `${ASIDE}${Date.now()}.${name}`);
     months.delete(name);
   }),
-  // Of what was set aside: name and bytes.
+  // What was set aside, each in a line: name and bytes.
   async asides() {
     const all = (await names()).filter(isAside);
-    return JSON.stringify(await Promise.all(all.map(async (name) => [name, (await get(name))?.bytes?.length ?? 0])));
+    return (await Promise.all(all.map(async (name) => `${name} ${(await get(name))?.bytes?.length ?? 0}`))).join("\n");
   },
   async asideText(name) {
     const lies = await asItLies(await get(name));

@@ -1377,7 +1377,8 @@ fn a_parcel_holds_everything_stored_just_as_it_is() {
     reload(&shelf);
     *shelf.unreadable.borrow_mut() = vec!["longtom.a-kind-of-later.a".to_owned()];
 
-    let text = block_on(parcel::pack(&shelf, "2031-04-02")).unwrap();
+    let closed = json!({"2031-03": "a text", "2031-02": {"packed": true, "bytes": "q1Y="}});
+    let text = block_on(parcel::pack(&shelf, Ok(closed.to_string()), "2031-04-02")).unwrap();
     let read: Value = serde_json::from_str(&text).unwrap();
     assert_eq!(
         (&read["longtom"], &read["schema"], &read["packed"]),
@@ -1388,9 +1389,21 @@ fn a_parcel_holds_everything_stored_just_as_it_is() {
     expected.remove("longtom.a-kind-of-later.a");
     assert_eq!(expected.len(), 3);
     assert_eq!(read["stored"], json!(expected));
+    assert_eq!(read["closed"], closed);
     let not_read = read["not_read"].as_object().unwrap();
     assert_eq!(not_read.len(), 1);
     assert!(not_read["longtom.a-kind-of-later.a"].is_string());
+
+    // An archive that cannot be reached keeps nothing else out.
+    let refused = KeepProblem {
+        document: None,
+        why: Why::NotRead(ShelfProblem::Refused),
+    };
+    let text = block_on(parcel::pack(&shelf, Err(refused), "2031-04-02")).unwrap();
+    let read: Value = serde_json::from_str(&text).unwrap();
+    assert_eq!(read["stored"], json!(expected));
+    assert_eq!(read["closed"], json!({}));
+    assert!(read["not_read"]["closed"].is_string());
 }
 
 // ---- words ----------------------------------------------------------------------------------

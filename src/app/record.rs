@@ -10,7 +10,7 @@ use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence};
 use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
 use crate::keep::store::part_of_name;
-use crate::keep::{Settings, Store};
+use crate::keep::{Settings, Store, Why};
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Id, Mark, Record, Texts};
 
@@ -129,7 +129,10 @@ impl Ledger {
         for (place, month) in closed.iter().enumerate() {
             match store.read_closed(month).await {
                 Ok(journal) => self.join(&journal),
-                Err(problem) => self.stored.tell(problem.to_string()),
+                Err(problem) => {
+                    let told = store.set_aside_if_damaged(problem).await;
+                    self.stored.tell(told.to_string());
+                }
             }
             // A page is written anew at each change: every five years is often enough.
             if (place + 1) % MONTHS_AT_A_TIME == 0 {
@@ -138,6 +141,12 @@ impl Ledger {
         }
         self.changed();
         self.reading.set(Reading::Whole);
+        self.close_months(store).await;
+    }
+
+    /// Closes the months that are over. One tab after the other, because that costs less; without
+    /// locks nothing is lost either.
+    async fn close_months(self, store: &AnyStore) {
         let alone = Alone::with(CLOSING).await;
         if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
             self.stored.tell(problem.to_string());
@@ -198,7 +207,11 @@ impl Ledger {
         self.take_in(&theirs);
         // The two tabs have written over one another: what is missing is saved again.
         if store.has_more(&part, &theirs) {
-            self.save(part, Vec::new());
+            self.save(part.clone(), Vec::new());
+        }
+        // What lies there of a month that is over is closed at once.
+        if is_over(&part) && !theirs.is_empty() && self.reading.get_untracked() == Reading::Whole {
+            self.close_months(&store).await;
         }
     }
 
@@ -343,17 +356,18 @@ impl Ledger {
         };
         meanwhile(async move {
             let alone = Alone::with(CLOSING).await;
-            let open_month = by_the_calendar().month();
             for (part, entries) in by_part {
-                let over = matches!(&part, Part::Month(month) if *month < open_month);
-                let closed = if over {
+                let closed = if is_over(&part) {
                     store.put_closed(&part, &entries).await
                 } else {
                     store.put(&part, &entries).await.map(drop)
                 };
                 if let Err(problem) = closed {
                     self.stored.tell(problem.to_string());
-                    self.save(part, entries);
+                    // Where a damaged month had to be set aside first, they are stored.
+                    if problem.why != Why::SetAside {
+                        self.save(part, entries);
+                    }
                 }
             }
             drop(alone);
@@ -408,6 +422,11 @@ fn by_the_calendar() -> Day {
         now.get_date(),
     );
     day.unwrap_or(Day::from_number(0))
+}
+
+/// Whether a part is a month that is over.
+fn is_over(part: &Part) -> bool {
+    matches!(part, Part::Month(month) if *month < by_the_calendar().month())
 }
 
 /// Puts all of another journal into one, and what it comes to.

@@ -152,16 +152,13 @@ pub fn problem(problem: &KeepProblem) -> String {
         .concat(),
         Why::Damaged => [
             &start,
-            " is damaged on this device. It is left as it is, and nothing is saved over it. What is \
-             entered is kept apart from it. ",
-            DOWNLOAD,
+            " is damaged on this device. It is left as it is, and nothing is saved over it.",
         ]
         .concat(),
         Why::SetAside => [
             &start,
-            " was found damaged and set aside, just as it is: Settings offers it as a file. All the \
-             rest is in use. If a copy of the record or another device has what is missing, bring \
-             that in.",
+            " was found damaged and set aside, just as it is: Settings offers it as a file. Bring in \
+             a copy of the record that has what is missing.",
         ]
         .concat(),
         Why::CameBackDifferent => [

@@ -1,16 +1,14 @@
-//! The archive over IndexedDB, through the page's own script `archive.js`.
+//! The archive over IndexedDB, through the page's own script `archive.js`, which `starter.js` fetches
+//! when it is first wanted.
 
-use js_sys::{Array, Function, Promise, Reflect};
-use wasm_bindgen::{JsCast, JsValue};
+use js_sys::{Array, Function, Promise};
+use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
 use super::in_its_words;
+use crate::keep::cabinet::{KeepProblem, Why};
 use crate::keep::shelf::ShelfProblem;
 use crate::keep::store::{Archive, Filed};
-
-/// Calls what the script offers, and has it fetched first where it is not here yet; see
-/// `starter.js`.
-const ARCHIVE: &str = "longtomArchived";
 
 /// Closed months, each as one packed value.
 pub struct MonthArchive(());
@@ -18,19 +16,19 @@ pub struct MonthArchive(());
 impl MonthArchive {
     /// Opens it, if the browser has a database and lets this page use it.
     pub async fn open() -> Option<Self> {
-        call("names", &[]).await.ok().map(|_| Self(()))
+        call("names", "", None, None).await.ok().map(|_| Self(()))
     }
 }
 
 impl Archive for MonthArchive {
     async fn names(&self) -> Result<Vec<String>, ShelfProblem> {
-        let names = call("names", &[]).await?;
+        let names = call("names", "", None, None).await?;
         let names = names.dyn_into::<Array>().map_err(|other| problem(&other))?;
         Ok(names.iter().filter_map(|name| name.as_string()).collect())
     }
 
     async fn look(&self, name: &str) -> Result<Option<Filed>, ShelfProblem> {
-        let found = call("look", &[name]).await?.dyn_into::<Array>();
+        let found = call("look", name, None, None).await?.dyn_into::<Array>();
         Ok(found.ok().map(|found| Filed {
             stamp: found.get(0).as_string().unwrap_or_default(),
             text: found.get(1).as_string(),
@@ -43,13 +41,49 @@ impl Archive for MonthArchive {
         text: &str,
         seen: Option<&str>,
     ) -> Result<bool, ShelfProblem> {
-        let told = [name, text, seen.unwrap_or_default()];
-        let told = if seen.is_some() { &told } else { &told[..2] };
-        Ok(call("replace", told).await?.is_truthy())
+        let replaced = call("replace", name, Some(text), seen).await?;
+        Ok(replaced.is_truthy())
     }
 
     async fn set_aside(&self, name: &str, seen: &str) -> Result<bool, ShelfProblem> {
-        Ok(call("setAside", &[name, seen]).await?.is_truthy())
+        let moved = call("setAside", name, None, Some(seen)).await?;
+        Ok(moved.is_truthy())
+    }
+}
+
+/// What the settings page asks of the archive.
+#[derive(Clone, Copy)]
+pub enum Asked {
+    /// All that is in it, as it lies, as JSON by its name: for the file that holds everything.
+    Everything,
+    /// What was set aside in it, each in a line: name and bytes.
+    Asides,
+    /// The text of something that was set aside.
+    AsideText,
+    /// To take away for good what was set aside.
+    Discard,
+}
+
+/// Asks something of the archive, about a name where it is about one.
+///
+/// # Errors
+/// A [`KeepProblem`] if it cannot be reached, or does not do it.
+pub async fn ask_archive(asked: Asked, name: &str) -> Result<String, KeepProblem> {
+    let act = match asked {
+        Asked::Everything => "everything",
+        Asked::Asides => "asides",
+        Asked::AsideText => "asideText",
+        Asked::Discard => "discard",
+    };
+    match call(act, name, None, None).await {
+        Ok(told) => Ok(told.as_string().unwrap_or_default()),
+        Err(problem) => Err(KeepProblem {
+            document: None,
+            why: match asked {
+                Asked::Discard => Why::NotRemoved(problem),
+                _ => Why::NotRead(problem),
+            },
+        }),
     }
 }
 
@@ -59,7 +93,7 @@ pub struct Alone(Option<Function>);
 impl Alone {
     /// Waits until no other tab holds it. Where browsers cannot do this, everyone is let in.
     pub async fn with(name: &str) -> Self {
-        let let_in = call("alone", &[name]).await;
+        let let_in = call("alone", name, None, None).await;
         Self(let_in.ok().and_then(|let_in| let_in.dyn_into().ok()))
     }
 }
@@ -73,15 +107,25 @@ impl Drop for Alone {
     }
 }
 
-async fn call(name: &str, texts: &[&str]) -> Result<JsValue, ShelfProblem> {
-    let asked = || -> Result<Promise, JsValue> {
-        let archive: Function =
-            Reflect::get(&js_sys::global(), &JsValue::from_str(ARCHIVE))?.dyn_into()?;
-        let told = std::iter::once(name).chain(texts.iter().copied());
-        let told: Array = told.map(JsValue::from_str).collect();
-        archive.apply(&JsValue::UNDEFINED, &told)?.dyn_into()
-    };
-    let promise = asked().map_err(|thrown| problem(&thrown))?;
+#[wasm_bindgen]
+extern "C" {
+    /// Calls what the script offers, and has it fetched first where it is not here yet.
+    #[wasm_bindgen(catch, js_name = longtomArchived)]
+    fn archived(
+        act: &str,
+        name: &str,
+        text: Option<&str>,
+        seen: Option<&str>,
+    ) -> Result<Promise, JsValue>;
+}
+
+async fn call(
+    act: &str,
+    name: &str,
+    text: Option<&str>,
+    seen: Option<&str>,
+) -> Result<JsValue, ShelfProblem> {
+    let promise = archived(act, name, text, seen).map_err(|thrown| problem(&thrown))?;
     JsFuture::from(promise)
         .await
         .map_err(|thrown| problem(&thrown))
