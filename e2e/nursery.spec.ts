@@ -219,6 +219,63 @@ test("ten nights out of a thermometer's file, and the same file again adds nothi
   expect((await textOf(download)).trim().split("\r\n")).toHaveLength(11);
 });
 
+test("what a file has brought can be undone as a whole, and brought in again", async ({ page, browser, guard, baseURL }) => {
+  const thing = new Thing(page);
+  await new Shell(page).go("./");
+  await thing.add("house", { name: "North" });
+  await thing.add("bay", { name: "Slats", inside: ">North" });
+  const first = await (await Files.open(page)).record();
+  const context = await browser.newContext({ baseURL: baseURL! });
+  await guard.watch(context);
+  const other = await context.newPage();
+  await (await Files.open(other)).choose("record.json", first);
+  await other.getByRole("button", { name: "Take it in" }).click();
+  // There the bay is renamed and the house taken out, and another comes.
+  const there = await Nursery.open(other);
+  await there.bay("Slats").getByRole("link", { name: /^Slats/ }).click();
+  await new Thing(other).fill({ name: "Old slats" });
+  await new Thing(other).save.click();
+  await there.whole();
+  await new Thing(other).add("house", { name: "East" });
+  await there.go("./#/nursery");
+  await there.link("North").first().click();
+  await other.getByRole("button", { name: "Take out of the record" }).click();
+  const file = await (await Files.open(other)).record();
+  await context.close();
+
+  const files = await Files.open(page);
+  await files.choose("other.json", file);
+  await files.found.getByRole("button", { name: "Take it in" }).click();
+  await expect(files.found).toContainText("3 entries were taken in.");
+  const undo = files.found.getByRole("button", { name: "Undo all of it" });
+  const again = files.found.getByRole("button", { name: "Bring it in again" });
+  await expect(undo).toBeFocused();
+  await undo.click();
+  await expect(files.found).toContainText("All that the file has brought is undone. What was here before is as it was.");
+  await expect(again).toBeFocused();
+  const nursery = await Nursery.open(page);
+  for (const reload of [false, true]) {
+    if (reload) await nursery.reload();
+    await expect(nursery.house("North")).toBeVisible();
+    await expect(nursery.bay("Slats")).toBeVisible();
+    await expect(nursery.house("East")).toHaveCount(0);
+    await expect(nursery.odd).toBeEmpty();
+  }
+  // The file is here already, and its undoing is kept beside it: nothing of either is lost.
+  await (await Files.open(page)).choose("other.json", file);
+  await expect(files.found).toContainText("Everything in this file is here already.");
+
+  await files.choose("readings.csv", tenNights());
+  await files.found.getByLabel("Where the thermometer is").selectOption({ label: "North" });
+  await files.found.getByRole("button", { name: "Write 10 nights into the day book" }).click();
+  await undo.click();
+  await expect(files.found).toContainText("All that the file has brought is undone.");
+  await expect(page.locator("#out").getByRole("button", { name: /^Minima and maxima/ })).toHaveCount(0);
+  await again.click();
+  await expect(files.found).toContainText("All that the file has brought counts again.");
+  await expect(page.locator("#out").getByRole("button", { name: "Minima and maxima (10)" })).toBeVisible();
+});
+
 test("what was taken out comes back, and every step can be undone", async ({ page }) => {
   const thing = new Thing(page);
   await new Shell(page).go("./");

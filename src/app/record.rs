@@ -263,6 +263,16 @@ impl Ledger {
         self.write(|pen| pen.undo(entry))
     }
 
+    /// Makes many entries count no more, such as all that a file has brought. Gives back the entries
+    /// that say so: undone in the same way, all count again.
+    pub fn undo_all(self, entries: &[Id]) -> Vec<Id> {
+        let mark = self.mark();
+        let undone = self
+            .inner
+            .with_value(|inner| pen(inner, mark).undo_all(entries));
+        self.put(undone)
+    }
+
     /// A new row's piece of a path.
     #[must_use]
     pub fn new_row(self) -> String {
@@ -295,27 +305,35 @@ impl Ledger {
         }
     }
 
-    /// Puts entries in that come from elsewhere, such as a file, and saves them.
-    pub fn put(self, entries: Vec<Entry>) {
+    /// Puts entries in that come from elsewhere, such as a file, and saves them. Gives back the ids
+    /// of those that are new here.
+    pub fn put(self, entries: Vec<Entry>) -> Vec<Id> {
         let mut other = Journal::default();
         for entry in entries {
             other.put(entry);
         }
-        self.bring_in(&other);
+        self.bring_in(&other)
     }
 
     /// Takes in another journal, with what only a newer version understands, and saves what is new.
-    pub fn bring_in(self, other: &Journal) {
-        if self.demo.get_untracked().is_some() {
-            self.inner
-                .update_value(|inner| join(&mut inner.journal, &mut inner.present, other));
-            return self.changed();
-        }
+    /// Gives back the ids of the entries that are.
+    pub fn bring_in(self, other: &Journal) -> Vec<Id> {
         let new = self
             .inner
             .with_value(|inner| lacking(&inner.journal, other));
+        let ids_here = |inner: &Inner| {
+            let here = new.iter().filter_map(|entry| inner.journal.id_here(entry));
+            here.collect()
+        };
+        if self.demo.get_untracked().is_some() {
+            self.inner
+                .update_value(|inner| join(&mut inner.journal, &mut inner.present, other));
+            self.changed();
+            return self.inner.with_value(ids_here);
+        }
         let many = new.len() > FEW;
         self.take_in(other);
+        let brought = self.inner.with_value(ids_here);
         let mut by_part: Vec<(Part, Vec<Entry>)> = Vec::new();
         self.inner.with_value(|inner| {
             for entry in new {
@@ -334,6 +352,7 @@ impl Ledger {
                 self.save(part, entries);
             }
         }
+        brought
     }
 
     /// What another journal has beside its entries is saved with what stands.
@@ -446,7 +465,7 @@ fn join(journal: &mut Journal, present: &mut Present, other: &Journal) {
 fn lacking(journal: &Journal, other: &Journal) -> Vec<Entry> {
     let new = other
         .entries()
-        .filter(|entry| journal.get(entry.id) != Some(entry));
+        .filter(|entry| journal.id_here(entry).is_none());
     new.cloned().collect()
 }
 

@@ -29,6 +29,7 @@ const FILE: &str = "file";
 const IN: &str = "bring-in";
 const TOLD: &str = "file-told";
 const FOUND: &str = "found";
+const UNDO: &str = "undo-file";
 const OUT: &str = "out";
 
 /// A file that was chosen, and what is to be made of it.
@@ -40,6 +41,17 @@ enum Chosen {
     Record(Rc<Opened>),
     /// A thermometer's readings.
     Readings(Rc<Readings>),
+    /// What was made of it, and the entries that undo it.
+    Done(String, Rc<[Id]>, Undoes),
+}
+
+/// What the button under a file that was brought in does.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Undoes {
+    /// It takes back all that the file has brought.
+    File,
+    /// It brings that in again.
+    Undoing,
 }
 
 /// A thermometer's file and how it is read.
@@ -124,11 +136,12 @@ pub fn open(into: &Element) {
         });
     });
     live::words(TOLD, move || match telling.get() {
-        Chosen::Told(sentence) => sentence,
+        Chosen::Told(sentence) | Chosen::Done(sentence, ..) => sentence,
         _ => "The file has been read.".to_owned(),
     });
     inside(FOUND, move || match &finding.get() {
         Chosen::Told(_) => String::new(),
+        Chosen::Done(_, ids, undoes) => undo_written(ids, *undoes),
         Chosen::Record(opened) => {
             if ledger.reading.get() != Reading::Whole {
                 return "<p>The record is still being read …</p>".to_owned();
@@ -171,12 +184,14 @@ pub fn open(into: &Element) {
         }
     });
     pressed_in(FOUND, move |_| {
-        let told = match untrack(|| doing.get()) {
+        let (told, ids, undoes) = match untrack(|| doing.get()) {
             Chosen::Told(_) => return,
             Chosen::Record(opened) => take_in(ledger, &opened),
             Chosen::Readings(readings) => write_in(ledger, &readings),
+            Chosen::Done(_, ids, undoes) => take_back(ledger, &ids, undoes),
         };
-        doing.set(Chosen::Told(told));
+        doing.cursor.replace(UNDO.to_owned());
+        doing.set(Chosen::Done(told, ids.into(), undoes));
     });
     inside(OUT, move || {
         let whole = ledger.reading.get() == Reading::Whole;
@@ -348,25 +363,59 @@ fn write_more(markup: &mut Markup, all: usize) {
     }
 }
 
-fn take_in(ledger: Ledger, opened: &Opened) -> String {
-    let (before, known) =
-        ledger.read_all(|journal, present| (journal.len(), present.clashes.clone()));
-    ledger.bring_in(&opened.journal);
-    let (new, clashes) = ledger.read_all(|journal, present| {
-        let new = present.clashes.iter().any(|(thing, clashes)| {
+/// What is told of a deed, the entries it has written, and what undoes them.
+type Deed = (String, Vec<Id>, Undoes);
+
+/// The button that takes back all that a file has brought, or brings it in again.
+fn undo_written(ids: &[Id], undoes: Undoes) -> String {
+    let mut markup = Markup::new();
+    if !ids.is_empty() {
+        let words = match undoes {
+            Undoes::File => "Undo all of it",
+            Undoes::Undoing => "Bring it in again",
+        };
+        let button = [("type", "button"), ("class", "quiet"), ("id", UNDO)];
+        markup.element("button", &button, words);
+    }
+    markup.done()
+}
+
+fn take_back(ledger: Ledger, ids: &[Id], undoes: Undoes) -> Deed {
+    let undone = ledger.undo_all(ids);
+    match undoes {
+        Undoes::File => (
+            "All that the file has brought is undone. What was here before is as it was.".to_owned(),
+            undone,
+            Undoes::Undoing,
+        ),
+        Undoes::Undoing => (
+            "All that the file has brought counts again.".to_owned(),
+            undone,
+            Undoes::File,
+        ),
+    }
+}
+
+fn take_in(ledger: Ledger, opened: &Opened) -> Deed {
+    let known = ledger.read_all(|_, present| present.clashes.clone());
+    let brought = ledger.bring_in(&opened.journal);
+    let clashes = ledger.read_all(|_, present| {
+        present.clashes.iter().any(|(thing, clashes)| {
             let known = known.get(thing);
             clashes
                 .iter()
                 .any(|clash| !known.is_some_and(|known| known.contains(clash)))
-        });
-        (journal.len() - before, new)
+        })
     });
-    let told = counted(new, "entry was taken in.", "entries were taken in.");
+    let mut told = counted(
+        brought.len(),
+        "entry was taken in.",
+        "entries were taken in.",
+    );
     if clashes {
-        [&told, " The nursery page says where two devices differ."].concat()
-    } else {
-        told
+        told.push_str(" The nursery page says where two devices differ.");
     }
+    (told, brought, Undoes::File)
 }
 
 /// What was found, and what it would come to.
@@ -521,7 +570,7 @@ fn write_bad(markup: &mut Markup, bad: &[Bad]) {
     });
 }
 
-fn write_in(ledger: Ledger, readings: &Readings) -> String {
+fn write_in(ledger: Ledger, readings: &Readings) -> Deed {
     let found = found_in(readings);
     let import =
         ledger.read_all(|journal, present| import_of(readings, &found, journal, &present.record));
@@ -530,8 +579,7 @@ fn write_in(ledger: Ledger, readings: &Readings) -> String {
         "entry was written into the day book.",
         "entries were written into the day book.",
     );
-    ledger.put(import.entries);
-    told
+    (told, ledger.put(import.entries), Undoes::File)
 }
 
 /// What can be taken out.

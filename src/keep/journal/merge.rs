@@ -37,6 +37,17 @@ impl Journal {
         self.entries.get(&id).map(Arc::as_ref)
     }
 
+    /// The id under which an entry is here: its own, or the one it had to take because another has
+    /// that. None where it is not here.
+    #[must_use]
+    pub fn id_here(&self, entry: &Entry) -> Option<Id> {
+        if self.get(entry.id)? == entry {
+            return Some(entry.id);
+        }
+        let renamed = entry.renamed();
+        (self.get(renamed.id)? == &renamed).then_some(renamed.id)
+    }
+
     /// All entries, in the order of their ids: each after all that its device knew.
     pub fn entries(&self) -> impl DoubleEndedIterator<Item = &Entry> {
         self.entries.values().map(Arc::as_ref)
