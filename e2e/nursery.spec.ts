@@ -263,10 +263,19 @@ test("what a file has brought can be undone as a whole, and brought in again", a
   }
   // The file is here already, and its undoing is kept beside it: nothing of either is lost.
   await (await Files.open(page)).choose("other.json", file);
-  await expect(files.found).toContainText("Everything in this file is here already.");
+  await expect(files.found).toContainText("Everything in this file is here already, and 3 steps were undone here.");
+  await again.click();
+  await expect(files.found).toContainText("All that the file has brought counts again.");
+  await Nursery.open(page);
+  await expect(nursery.house("East")).toBeVisible();
+  await expect(nursery.house("North")).toHaveCount(0);
+  await (await Files.open(page)).choose("other.json", file);
+  await expect(files.found).toContainText("Everything in this file is here already. Nothing would change.");
+  await thing.add("house", { name: "West" });
+  await Files.open(page);
 
   await files.choose("readings.csv", tenNights());
-  await files.found.getByLabel("Where the thermometer is").selectOption({ label: "North" });
+  await files.found.getByLabel("Where the thermometer is").selectOption({ label: "West" });
   await files.found.getByRole("button", { name: "Write 10 nights into the day book" }).click();
   await undo.click();
   await expect(files.found).toContainText("All that the file has brought is undone.");
@@ -339,4 +348,64 @@ test("two tabs that write at once see each other's entries", async ({ page, cont
   await one.reload();
   await expect(one.house("From one")).toBeVisible();
   await expect(one.house("From two")).toBeVisible();
+});
+
+test("two tabs fill in the same form, and each finds its own again", async ({ page, context }) => {
+  await Nursery.open(page);
+  const tabs = [page, await context.newPage()].map((tab) => new Thing(tab));
+  const open = (thing: Thing) => thing.go("./#/thing?new=house");
+  for (const thing of tabs) await open(thing);
+  // At once, letter by letter, so that each is saved while the other is.
+  const names = ["From the first", "From the second"];
+  await Promise.all(tabs.map((thing, place) => thing.field("name").pressSequentially(names[place]!, { delay: 120 })));
+  for (const thing of tabs) await thing.page.waitForTimeout(600);
+  for (const [place, thing] of tabs.entries()) {
+    await thing.reload();
+    await expect(thing.field("name")).toHaveValue(names[place]!);
+    await expect(thing.unsaved).toBeVisible();
+  }
+  // And of different things.
+  await tabs[1]!.go("./#/thing?new=bay");
+  await tabs[1]!.field("name").fill("A bay");
+  await tabs[0]!.field("name").fill("First, once more");
+  await tabs[1]!.page.waitForTimeout(600);
+  for (const thing of tabs) await thing.reload();
+  await expect(tabs[0]!.field("name")).toHaveValue("First, once more");
+  await expect(tabs[1]!.field("name")).toHaveValue("A bay");
+  await tabs[1]!.page.close();
+
+  // Saved, its own is gone, and what the other tab has left is there to be gone on with.
+  await tabs[0]!.save.click();
+  const nursery = new Nursery(page);
+  await nursery.whole();
+  await open(tabs[0]!);
+  await expect(tabs[0]!.field("name")).toHaveValue("From the second");
+  await tabs[0]!.save.click();
+  await nursery.whole();
+  await expect(nursery.house("First, once more")).toBeVisible();
+  await expect(nursery.house("From the second")).toBeVisible();
+  await open(tabs[0]!);
+  await expect(tabs[0]!.field("name")).toHaveValue("");
+  await expect(tabs[0]!.unsaved).toBeHidden();
+});
+
+test("a draft that another tab has taken up and saved stays with the tab that still shows it", async ({ page, context }) => {
+  const tabs = [page, await context.newPage()].map((tab) => new Thing(tab));
+  await Nursery.open(page);
+  await tabs[0]!.go("./#/thing?new=house");
+  await tabs[0]!.field("name").fill("Begun in the first");
+  await page.waitForTimeout(600);
+  await tabs[1]!.go("./#/thing?new=house");
+  await expect(tabs[1]!.field("name")).toHaveValue("Begun in the first");
+  await tabs[1]!.field("name").fill("Made in the second");
+  await tabs[1]!.save.click();
+  await new Nursery(tabs[1]!.page).whole();
+  await page.waitForTimeout(600);
+  await tabs[0]!.reload();
+  await expect(tabs[0]!.field("name")).toHaveValue("Begun in the first");
+  await page.getByRole("button", { name: "Throw away what is not saved" }).click();
+  await expect(tabs[0]!.field("name")).toHaveValue("");
+  await page.waitForTimeout(600);
+  await tabs[0]!.reload();
+  await expect(tabs[0]!.field("name")).toHaveValue("");
 });

@@ -437,8 +437,15 @@ mod undoing {
             }
             prop_assert_eq!(tablet.present.clashes.len(), before.clashes.len());
 
+            prop_assert!(tablet.journal.undoings_of(&tablet.journal).is_empty());
+            let mut found = tablet.journal.undoings_of(&phone.journal);
+            found.sort_unstable();
+            // What the tablet itself has undone of both is among them.
+            prop_assert!(undone.iter().all(|id| found.binary_search(id).is_ok()));
             let again = tablet.pen().undo_all(&undone);
             put_all(&mut tablet, again);
+            let rest = tablet.journal.undoings_of(&phone.journal);
+            prop_assert!(undone.iter().all(|id| !rest.contains(id)));
             prop_assert_eq!(&tablet.present.record, &merged.record);
             prop_assert_eq!(&tablet.present.clashes, &merged.clashes);
         }
@@ -597,6 +604,14 @@ mod merging {
         once_more.merge(&a);
         once_more.merge(&b);
         assert_eq!(once_more, both);
+        // Each is found under the name it has here.
+        let [one, other] = [&a, &b].map(|of| of.entries().next().unwrap().clone());
+        assert_ne!(both.id_here(&one), both.id_here(&other));
+        for entry in [&one, &other] {
+            let here = both.get(both.id_here(entry).unwrap()).unwrap();
+            assert_eq!(here.act, entry.act);
+            assert!([&a, &b].iter().any(|journal| journal.id_here(entry).is_none()));
+        }
     }
 
     #[test]

@@ -59,6 +59,8 @@ pub struct Ledger {
     pub reading: RwSignal<Reading>,
     /// What was done last, for whoever wants it undone.
     pub last: RwSignal<Option<Id>>,
+    /// Goes up when another tab has saved what is typed there and not entered yet.
+    pub drafts: RwSignal<u32>,
     /// The day it is in the demo nursery, while that is shown. Nothing is saved then.
     pub demo: RwSignal<Option<Day>>,
 }
@@ -85,6 +87,7 @@ impl Ledger {
             changes: RwSignal::new(0),
             reading: RwSignal::new(Reading::Opening),
             last: RwSignal::new(None),
+            drafts: RwSignal::new(0),
             demo: RwSignal::new(None),
         };
         provide_context(ledger);

@@ -9,7 +9,7 @@
 //! * [`cabinet`]: loading and saving, with two copies of everything and nothing overwritten that
 //!   could not be read.
 //! * [`turnstile`]: lets the saves of one document through one at a time, in the order asked for.
-//! * [`settings`], [`questions`]: the documents.
+//! * [`settings`], [`questions`]: the documents. [`drafts`]: what is typed and not saved yet.
 //! * [`journal`]: the grower's record, kept so that two devices can merge theirs.
 //! * [`store`]: the record in its parts: on the shelf, and closed months in an archive.
 //! * [`demo`]: the demo nursery, made by a few rules.
@@ -27,6 +27,7 @@ pub mod cabinet;
 pub mod checksum;
 pub mod demo;
 pub mod document;
+pub mod drafts;
 pub mod envelope;
 pub mod journal;
 pub mod json;

@@ -134,25 +134,14 @@ pub fn problem(problem: &KeepProblem) -> String {
     };
     let start = capitalised(&what);
     match &problem.why {
-        Why::NotRead(shelf) => [
-            &start,
-            " could not be read from this device, so nothing was saved over it. ",
-            &shelf_problem(shelf),
-            " ",
-            way_out(shelf),
-        ]
-        .concat(),
+        Why::Damaged => not_read(&start, &ShelfProblem::Damaged),
+        Why::NotRead(shelf) => not_read(&start, shelf),
         Why::NotStored(shelf) => [
             &start,
             " could not be saved; what was saved before is still there. ",
             &shelf_problem(shelf),
             " ",
             way_out(shelf),
-        ]
-        .concat(),
-        Why::Damaged => [
-            &start,
-            " is damaged on this device. It is left as it is, and nothing is saved over it.",
         ]
         .concat(),
         Why::SetAside => [
@@ -209,6 +198,17 @@ pub fn problem(problem: &KeepProblem) -> String {
             ["This browser does not offer that; it says: ", text, "."].concat()
         }
     }
+}
+
+fn not_read(start: &str, shelf: &ShelfProblem) -> String {
+    [
+        start,
+        " could not be read from this device, so nothing was saved over it. ",
+        &shelf_problem(shelf),
+        " ",
+        way_out(shelf),
+    ]
+    .concat()
 }
 
 fn newer(document: &DocumentId) -> String {

@@ -147,11 +147,11 @@ pub fn open(into: &Element) {
                 return "<p>The record is still being read …</p>".to_owned();
             }
             ledger.read_all(|journal, present| {
-                what_would_change(
-                    &preview(journal, present, &opened.journal),
-                    &present.record,
-                    opened,
-                )
+                let preview = preview(journal, present, &opened.journal);
+                if preview.new == 0 {
+                    return nothing_new(journal.undoings_of(&opened.journal).len());
+                }
+                what_would_change(&preview, &present.record, opened)
             })
         }
         Chosen::Readings(readings) => {
@@ -252,19 +252,31 @@ fn counted(number: usize, one: &str, many: &str) -> String {
     .concat()
 }
 
+/// Of a record that is here already, and of which so many entries were undone here.
+fn nothing_new(undone: usize) -> String {
+    let mut markup = Markup::new();
+    let mut sentence = "Everything in this file is here already. Nothing would change.".to_owned();
+    if undone > 0 {
+        let many = counted(undone, "step was", "steps were");
+        sentence = [
+            "Everything in this file is here already, and ",
+            &many,
+            " undone here.",
+        ]
+        .concat();
+    }
+    markup.element("p", &[], &sentence);
+    if undone > 0 {
+        markup.element("button", &[("type", "button")], AGAIN);
+    }
+    markup.done()
+}
+
 /// What taking in a record would change.
 fn what_would_change(preview: &Preview, before: &Record, opened: &Opened) -> String {
     let mut markup = Markup::new();
     let after = &preview.present.record;
     markup.element("h3", &[], "What this record would change");
-    if preview.new == 0 {
-        markup.element(
-            "p",
-            &[],
-            "Everything in this file is here already. Nothing would change.",
-        );
-        return markup.done();
-    }
     let sentence = [
         &counted(preview.new, "entry is", "entries are"),
         " new, ",
@@ -366,13 +378,15 @@ fn write_more(markup: &mut Markup, all: usize) {
 /// What is told of a deed, the entries it has written, and what undoes them.
 type Deed = (String, Vec<Id>, Undoes);
 
+const AGAIN: &str = "Bring it in again";
+
 /// The button that takes back all that a file has brought, or brings it in again.
 fn undo_written(ids: &[Id], undoes: Undoes) -> String {
     let mut markup = Markup::new();
     if !ids.is_empty() {
         let words = match undoes {
             Undoes::File => "Undo all of it",
-            Undoes::Undoing => "Bring it in again",
+            Undoes::Undoing => AGAIN,
         };
         let button = [("type", "button"), ("class", "quiet"), ("id", UNDO)];
         markup.element("button", &button, words);
@@ -399,6 +413,10 @@ fn take_back(ledger: Ledger, ids: &[Id], undoes: Undoes) -> Deed {
 fn take_in(ledger: Ledger, opened: &Opened) -> Deed {
     let known = ledger.read_all(|_, present| present.clashes.clone());
     let brought = ledger.bring_in(&opened.journal);
+    if brought.is_empty() {
+        let undone = ledger.read_all(|journal, _| journal.undoings_of(&opened.journal));
+        return take_back(ledger, &undone, Undoes::Undoing);
+    }
     let clashes = ledger.read_all(|_, present| {
         present.clashes.iter().any(|(thing, clashes)| {
             let known = known.get(thing);

@@ -241,7 +241,7 @@ fn keep_asides(stored: Stored) {
                 match cabinet.asides().await {
                     Ok(mut found) => {
                         if let Ok(lines) = ask_archive(Asked::Asides, "").await {
-                            found.extend(lines.lines().filter_map(aside_of));
+                            found.extend(lines.split('\n').filter_map(aside_of));
                         }
                         asides.set(found);
                     }
@@ -276,7 +276,7 @@ fn keep_asides(stored: Stored) {
 
 /// What was set aside in the archive: its name and its bytes, in a line.
 fn aside_of(line: &str) -> Option<Aside> {
-    let (key, bytes) = line.rsplit_once(' ')?;
+    let (key, bytes) = line.split_once(' ')?;
     Some(Aside {
         key: key.to_owned(),
         document: None,
