@@ -248,3 +248,65 @@ test.describe("closed months", () => {
     expect(parcel.closed["2025-03"]).toContain("in March");
   });
 });
+
+test.describe("without a place for closed months", () => {
+  test.beforeEach(({ context }) => context.addInitScript(() => {
+    Object.defineProperty(globalThis, "indexedDB", {
+      get: () => {
+        throw new DOMException("The operation is insecure.", "SecurityError");
+      },
+    });
+  }));
+
+  /** Another page of the same site takes so much of the room that so much is left. */
+  const fill = (page: Page, left: number) => page.evaluate((left) => {
+    localStorage.removeItem("other");
+    const used = Object.entries(localStorage).reduce((units, [key, text]) => units + key.length + text.length, 0);
+    localStorage.setItem("other", "x".repeat(5_242_880 - used - left - "other".length));
+  }, left);
+
+  test("everything works, what is left is said, and room can be made once there is a copy", async ({ page }) => {
+    const nursery = await Nursery.open(page);
+    await new Thing(page).add("house", { name: "North" });
+    for (const day of ["2024-07-01", "2024-08-01", "2025-07-01"]) await note(page, day, `on ${day} ${"and more ".repeat(60)}`);
+    await nursery.go("./#/nursery");
+    const due = page.locator("#copy-due");
+    await expect(due).toContainText(/There is room on this device for about 15,?000 more nights’ entries\./);
+    await expect(due.getByRole("link", { name: "Make room" })).toHaveCount(0);
+    await nursery.reload();
+    await nursery.whole();
+    await expect(nursery.notice(/./)).toHaveCount(0);
+
+    await fill(page, 330 * 42);
+    await nursery.reload();
+    await nursery.whole();
+    await expect(due).toContainText("There is room on this device for about 42 more nights’ entries.");
+    // The last room is used up.
+    await fill(page, 100);
+    await note(page, "2025-07-02", "finds no room");
+    await expect(nursery.notice("The day book of 2025-07 could not be saved; what was saved before is still there. The room the browser gives this page is full. Export the record under “Bring in and take out”")).toBeVisible();
+    await nursery.go("./#/nursery");
+    await due.getByRole("link", { name: "Make room" }).click();
+    const room = page.locator("#room");
+    await expect(room).toContainText("about 0 more nights’ entries");
+    await expect(room.getByRole("button")).toHaveCount(0);
+    const record = await new Files(page).record();
+    expect(notesIn(record)).toHaveLength(4);
+    await room.getByRole("button", { name: "Take 2024 off this device" }).click();
+    await room.getByRole("button", { name: "The file is safe: take 2024 off" }).click();
+    await expect(room.getByRole("button", { name: /2024/ })).toHaveCount(0);
+    await expect(room).not.toContainText("about 0 more");
+
+    // What found no room is stored now; what was taken off is in the file, and comes back from there.
+    await page.reload();
+    const left = notesIn(await (await Files.open(page)).record());
+    expect(left.map((words) => words.slice(0, 16))).toEqual(["finds no room", "on 2025-07-01 an"]);
+    await page.evaluate(() => localStorage.removeItem("other"));
+    const files = await Files.open(page);
+    await files.choose("record.json", record);
+    await files.found.getByRole("button", { name: "Take it in" }).click();
+    await expect(files.found).toContainText("2 entries were taken in.");
+    await page.reload();
+    expect(notesIn(await (await Files.open(page)).record())).toEqual(notesIn(record));
+  });
+});

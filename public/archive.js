@@ -108,6 +108,10 @@ globalThis.longtomArchive = {
   async discard(name) {
     if (isAside(name)) await within("readwrite", (months) => months.delete(name));
   },
+  // The room that localStorage takes, in UTF-16 units.
+  async used() {
+    return Object.keys(localStorage).reduce((units, key) => units + key.length + localStorage.getItem(key).length, 0);
+  },
   // All of it, for the file with everything stored.
   async everything() {
     const lies = {};

@@ -610,7 +610,11 @@ mod merging {
         for entry in [&one, &other] {
             let here = both.get(both.id_here(entry).unwrap()).unwrap();
             assert_eq!(here.act, entry.act);
-            assert!([&a, &b].iter().any(|journal| journal.id_here(entry).is_none()));
+            assert!(
+                [&a, &b]
+                    .iter()
+                    .any(|journal| journal.id_here(entry).is_none())
+            );
         }
     }
 

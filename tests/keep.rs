@@ -1435,9 +1435,14 @@ fn no_tab_loses_what_it_has_typed_by_another() {
             }
         }
         // Through what is stored and back.
-        let last = LastQuestion { address: String::new(), question: stored };
+        let last = LastQuestion {
+            address: String::new(),
+            question: stored,
+        };
         let body = serde_json::from_str(&last.body().unwrap()).unwrap();
-        stored = LastQuestion::repair(body, &mut Vec::new()).unwrap().question;
+        stored = LastQuestion::repair(body, &mut Vec::new())
+            .unwrap()
+            .question;
         assert_eq!(stored, last.question);
     }
 }
@@ -1445,7 +1450,12 @@ fn no_tab_loses_what_it_has_typed_by_another() {
 #[test]
 fn what_a_tab_has_left_is_taken_up_by_the_next() {
     let form = "new house/";
-    let left = drafts::with(&Vec::new(), &drafts::key("1", form), "", Some(&Texts::of([("name", "Left")])));
+    let left = drafts::with(
+        &Vec::new(),
+        &drafts::key("1", form),
+        "",
+        Some(&Texts::of([("name", "Left")])),
+    );
     let found = drafts::find(&left, "2", form).unwrap();
     assert_eq!(drafts::texts(&left, found).get("name"), "Left");
     assert_eq!(drafts::find(&left, "2", "new bay/"), None);

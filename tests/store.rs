@@ -15,6 +15,7 @@ use longtom::keep::envelope;
 use longtom::keep::journal::months::part_of;
 use longtom::keep::journal::{Act, Entry, Journal, Part, format};
 use longtom::keep::keys::{Slot, read_aside_key, slot_key};
+use longtom::keep::room::{A_NIGHT, UNITS, nights_left};
 use longtom::keep::store::{OpenedStore, PartDocument, part_of_name};
 use longtom::keep::{
     Archive, Cabinet, DocumentId, Filed, KeepProblem, Kind, MemoryShelf, Notice, Shelf,
@@ -250,7 +251,11 @@ impl DoubleArchive {
 
     fn still_has(&self, name: &str, seen: Option<&str>) -> bool {
         let texts = self.texts.borrow();
-        texts.get(name).map(|(_, stamp)| stamp.to_string()).as_deref() == seen
+        texts
+            .get(name)
+            .map(|(_, stamp)| stamp.to_string())
+            .as_deref()
+            == seen
     }
 }
 
@@ -892,7 +897,11 @@ fn a_damaged_month_in_the_archive_is_set_aside_and_never_written_over() {
             // Reading it changes nothing.
             let problem = block_on(store.read_closed(MAY)).unwrap_err();
             assert_eq!(problem.document, Some(id_of(&month(MAY))));
-            let expected = if is_newer { Why::NewerVersion } else { Why::Damaged };
+            let expected = if is_newer {
+                Why::NewerVersion
+            } else {
+                Why::Damaged
+            };
             assert_eq!(problem.why, expected, "{damaged}");
             assert_eq!(world.archive.get(MAY).unwrap(), damaged);
 
@@ -931,7 +940,9 @@ fn a_damaged_month_that_is_found_in_reading_can_be_set_aside_at_once() {
     let (world, entries) = before_closing();
     world.archive.put(MAY, "damaged");
     let tabs = [world.store(), world.store()];
-    let found = tabs.each_ref().map(|tab| block_on(tab.read_closed(MAY)).unwrap_err());
+    let found = tabs
+        .each_ref()
+        .map(|tab| block_on(tab.read_closed(MAY)).unwrap_err());
     for (tab, problem) in tabs.iter().zip(found) {
         // The second finds that the first has done it.
         let told = block_on(tab.set_aside_if_damaged(problem));
@@ -945,12 +956,18 @@ fn a_damaged_month_that_is_found_in_reading_can_be_set_aside_at_once() {
     let problem = block_on(tabs[0].read_closed("2026-04")).unwrap_err();
     let april = journal_of(&entries[6..8]);
     close(&tabs[1], JUNE).unwrap_err();
-    assert_eq!(block_on(tabs[0].set_aside_if_damaged(problem)).why, Why::SetAside);
+    assert_eq!(
+        block_on(tabs[0].set_aside_if_damaged(problem)).why,
+        Why::SetAside
+    );
     assert_eq!(block_on(tabs[0].read_closed("2026-04")), Ok(april));
     // Any other problem is told as it is.
     world.archive.troubles.at_call(1, Fault::Refused);
     let problem = block_on(tabs[0].read_closed(MAY)).unwrap_err();
-    assert_eq!(block_on(tabs[0].set_aside_if_damaged(problem.clone())), problem);
+    assert_eq!(
+        block_on(tabs[0].set_aside_if_damaged(problem.clone())),
+        problem
+    );
 }
 
 #[test]
@@ -963,7 +980,10 @@ fn a_damaged_month_that_cannot_be_set_aside_stays_where_it_is() {
         world.archive.troubles.at_call(3 + number, Fault::Refused);
         let told = close(&store, JUNE).unwrap_err();
         assert_eq!(told.why, Why::NoRoomToSetAside(ShelfProblem::Refused));
-        assert!(told.to_string().starts_with("A damaged copy of the day book of 2026-05"));
+        assert!(
+            told.to_string()
+                .starts_with("A damaged copy of the day book of 2026-05")
+        );
         world.fine();
         assert_eq!(world.archive.get(MAY).unwrap(), "damaged");
         assert!(holds(&world.on_shelf(), &entries[4..6]));
@@ -998,6 +1018,114 @@ fn what_could_not_be_read_again_does_not_take_the_place_of_what_can() {
     let refused = close(&store, JUNE).unwrap_err();
     assert_eq!(refused.why, Why::NotWritable);
     assert_eq!(world.archive.get(MAY).unwrap(), before);
+}
+
+// ---- room -----------------------------------------------------------------------------------
+
+/// Room as the browser counts it: a text is stored as a JSON string, and each UTF-16 unit counts.
+fn units(shelf: &DoubleShelf) -> usize {
+    let all = shelf.all().into_iter();
+    let units = |text: &str| text.encode_utf16().count();
+    all.map(|(key, text)| units(&key) + units(&Value::from(text).to_string()))
+        .sum()
+}
+
+/// The minimum and maximum of a night, as a grower enters them.
+fn night(number: u32, day: &str) -> Entry {
+    let texts = [
+        (DAY, day),
+        ("place", "k3fq.1.a2b4"),
+        ("low", "6,5 degC"),
+        ("high", "31 degC"),
+    ];
+    let act = Act::Add {
+        kind: kind_key("night"),
+        texts: Arc::new(Texts::of(texts)),
+    };
+    Entry::new(
+        Mark::read("k3fq").unwrap(),
+        number,
+        29_635_660 + number,
+        act,
+    )
+}
+
+#[test]
+fn a_night_takes_as_much_room_as_is_told() {
+    let world = World::default();
+    let cabinet = Cabinet::new(Rc::clone(&world.shelf));
+    let store = block_on(Store::<_, Shared>::open(cabinet, None))
+        .unwrap()
+        .store;
+    assert!(!store.has_archive());
+    let put = |part: &str, entries: &[Entry]| {
+        block_on(store.put(&month(part), entries)).unwrap();
+        // Into the other copy too.
+        block_on(store.put(&month(part), &[])).unwrap();
+    };
+    put(MAY, &[night(1_000, "2026-05-01")]);
+    let before = units(&world.shelf);
+    let days = (2..=31).map(|day| night(1_000 + day, &format!("2026-05-{day:02}")));
+    put(MAY, &days.collect::<Vec<_>>());
+    let each = (units(&world.shelf) - before) / 30;
+    assert!(each.abs_diff(A_NIGHT) <= A_NIGHT / 20, "{each}");
+}
+
+#[test]
+fn the_room_left_is_told_in_nights() {
+    assert_eq!(nights_left(0), 15_000);
+    assert_eq!(nights_left(UNITS - 42 * A_NIGHT), 42);
+    assert_eq!(nights_left(UNITS - 4_257 * A_NIGHT), 4_200);
+    assert_eq!(nights_left(UNITS - A_NIGHT + 1), 0);
+    assert_eq!(nights_left(UNITS + 1), 0);
+}
+
+#[test]
+fn months_can_be_taken_off_once_there_is_a_copy_of_them() {
+    let (world, mut entries) = two_saves();
+    let cabinet = Cabinet::new(Rc::clone(&world.shelf));
+    let store = block_on(Store::<_, Shared>::open(cabinet, None))
+        .unwrap()
+        .store;
+    let june = entry(&month(JUNE), "a", 30);
+    block_on(store.put(&month(JUNE), std::slice::from_ref(&june))).unwrap();
+    entries.push(june);
+    assert_eq!(store.months_on_shelf(), [MAY, JUNE]);
+    let copy = journal_of(&entries);
+    // Something was entered for June after the copy was taken.
+    let late = entry(&month(JUNE), "b", 40);
+    block_on(store.put(&month(JUNE), std::slice::from_ref(&late))).unwrap();
+    // And something finds no room at all.
+    world.shelf.room.set(Some(0));
+    let waiting = entry(&Part::Standing, "b", 41);
+    let refused = block_on(store.put(&Part::Standing, std::slice::from_ref(&waiting)));
+    let sentence = refused.unwrap_err().to_string();
+    assert!(sentence.contains("Export the record under"), "{sentence}");
+    let full: usize = world.shelf.all().values().map(String::len).sum();
+    world.shelf.room.set(Some(full));
+
+    let months = [MAY.to_owned(), JUNE.to_owned()];
+    assert_eq!(block_on(store.take_off(&months, &copy)), Ok(()));
+    assert_eq!(store.months_on_shelf(), [JUNE]);
+    for slot in Slot::BOTH {
+        assert_eq!(world.shelf.get(&key(&month(MAY), slot)), None);
+    }
+    let left = [&entries[0], &entries[2], &entries[4], &late, &waiting];
+    assert_eq!(world.on_shelf(), journal_of(left));
+    // The copy brings it back, into a month that can be used as before.
+    let may: Vec<Entry> = entries[..4].iter().skip(1).step_by(2).cloned().collect();
+    world.shelf.room.set(None);
+    block_on(store.put(&month(MAY), &may)).unwrap();
+    entries.extend([late, waiting]);
+    assert_eq!(world.on_shelf(), journal_of(&entries));
+    // What cannot be read is not taken off.
+    world.shelf.put(&key(&month(MAY), Slot::A), "damaged");
+    world.shelf.put(&key(&month(MAY), Slot::B), "damaged");
+    assert_eq!(
+        block_on(store.take_off(&months[..1], &world.everything())),
+        Ok(())
+    );
+    assert!(holds(&world.on_shelf(), &may));
 }
 
 // ---- two tabs -------------------------------------------------------------------------------
@@ -1108,7 +1236,11 @@ fn whatever_the_order_two_tabs_that_close_and_enter_at_once_lose_nothing() {
     for _ in 0..4_000 {
         let (world, mut entries) = before_closing();
         let tabs = [world.store(), world.store()];
-        let late = [entry(&may, "c", 81), entry(&may, "d", 81), entry(&may, "e", 82)];
+        let late = [
+            entry(&may, "c", 81),
+            entry(&may, "d", 81),
+            entry(&may, "e", 82),
+        ];
         put(&tabs[0], &may, &late[..1]).unwrap();
         put(&tabs[1], &may, &late[1..2]).unwrap();
         entries.extend(late.clone());
@@ -1330,7 +1462,10 @@ fn a_damaged_character_in_the_archive_is_noticed() {
         let store = sound.store();
         let problem = block_on(store.read_closed(MAY)).unwrap_err();
         assert_eq!(problem.why, Why::Damaged, "{place}");
-        assert_eq!(block_on(store.set_aside_if_damaged(problem)).why, Why::SetAside);
+        assert_eq!(
+            block_on(store.set_aside_if_damaged(problem)).why,
+            Why::SetAside
+        );
         let asides = sound.archive.asides.borrow();
         assert_eq!(asides[number], (MAY.to_owned(), damaged));
         assert_eq!(asides.len(), number + 1);

@@ -6,9 +6,10 @@ use leptos::prelude::*;
 
 use super::live::meanwhile;
 use super::stored::Stored;
-use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence};
+use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence, units_used};
 use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
+use crate::keep::room::nights_left;
 use crate::keep::store::part_of_name;
 use crate::keep::{Settings, Store, Why};
 use crate::nursery::kinds::DAY;
@@ -44,6 +45,8 @@ struct Inner {
     /// Whether the browser has been asked to keep what is stored.
     asked: bool,
     store: Option<Rc<AnyStore>>,
+    /// What the last copy has that was taken since the page was opened.
+    copy: Journal,
     /// The grower's own record, while the demo nursery is shown in its place.
     own: Option<(Journal, Present)>,
 }
@@ -59,6 +62,8 @@ pub struct Ledger {
     pub reading: RwSignal<Reading>,
     /// What was done last, for whoever wants it undone.
     pub last: RwSignal<Option<Id>>,
+    /// For about how many more nights there is room, where earlier months have no place of their own.
+    pub room: RwSignal<Option<usize>>,
     /// Goes up when another tab has saved what is typed there and not entered yet.
     pub drafts: RwSignal<u32>,
     /// The day it is in the demo nursery, while that is shown. Nothing is saved then.
@@ -81,12 +86,14 @@ impl Ledger {
                 mark: None,
                 asked: false,
                 store: None,
+                copy: Journal::default(),
                 own: None,
             }),
             stored,
             changes: RwSignal::new(0),
             reading: RwSignal::new(Reading::Opening),
             last: RwSignal::new(None),
+            room: RwSignal::new(None),
             drafts: RwSignal::new(0),
             demo: RwSignal::new(None),
         };
@@ -110,6 +117,7 @@ impl Ledger {
                     inner.store = Some(Rc::clone(&store));
                 });
                 self.stored.tell_all(opened.notices);
+                self.look_for_room().await;
                 self.reading.set(Reading::Following);
                 self.changed();
                 self.read_closed(&store).await;
@@ -155,6 +163,44 @@ impl Ledger {
             self.stored.tell(problem.to_string());
         }
         drop(alone);
+    }
+
+    /// Finds out how much room is left, where all of the record shares it.
+    async fn look_for_room(self) {
+        let store = self.inner.with_value(|inner| inner.store.clone());
+        if store.is_some_and(|store| !store.has_archive()) {
+            self.room.set(units_used().await.map(nights_left));
+        }
+    }
+
+    /// The months of a year that are over and lie where room is scarce; those of all years where none
+    /// is given.
+    pub fn months_over(self, year: &str) -> Vec<String> {
+        let store = self.inner.with_value(|inner| inner.store.clone());
+        let mut months = store.map_or_else(Vec::new, |store| store.months_on_shelf());
+        let open = by_the_calendar().month();
+        months.retain(|month| month.starts_with(year) && *month < open);
+        months
+    }
+
+    /// Remembers that a copy of all of it has just been taken.
+    pub fn copied(self) {
+        self.inner
+            .update_value(|inner| inner.copy = inner.journal.clone());
+    }
+
+    /// Takes the months of a year off this device, as far as the last copy has them. They are shown
+    /// until the page is opened again.
+    pub async fn take_off(self, year: &str) {
+        let store = self.inner.with_value(|inner| inner.store.clone());
+        if let Some(store) = store {
+            let copy = self.inner.with_value(|inner| inner.copy.clone());
+            let done = store.take_off(&self.months_over(year), &copy).await;
+            if let Err(problem) = done {
+                self.stored.tell(problem.to_string());
+            }
+        }
+        self.look_for_room().await;
     }
 
     /// Entries that are stored already join the whole, and whoever reads it is told.
@@ -406,6 +452,7 @@ impl Ledger {
                 Ok(theirs) => self.take_in(&theirs),
                 Err(problem) => self.stored.tell(problem.to_string()),
             }
+            self.look_for_room().await;
         });
     }
 

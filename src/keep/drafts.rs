@@ -50,9 +50,8 @@ pub fn texts(all: &form::Texts, key: &str) -> Texts {
 /// All drafts with this one under its key, or without it. The one that it was taken up from goes.
 #[must_use]
 pub fn with(all: &form::Texts, key: &str, taken_up: &str, draft: Option<&Texts>) -> form::Texts {
-    let is_ours = |path: &str| {
-        path.starts_with(key) || (!taken_up.is_empty() && path.starts_with(taken_up))
-    };
+    let is_ours =
+        |path: &str| path.starts_with(key) || (!taken_up.is_empty() && path.starts_with(taken_up));
     let mut now = form::Texts::new();
     let mut draft = draft;
     let mut put_draft = |now: &mut form::Texts| {

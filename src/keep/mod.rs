@@ -13,6 +13,7 @@
 //! * [`journal`]: the grower's record, kept so that two devices can merge theirs.
 //! * [`store`]: the record in its parts: on the shelf, and closed months in an archive.
 //! * [`demo`]: the demo nursery, made by a few rules.
+//! * [`room`]: how much is left on the shelf.
 //! * [`parcel`]: everything stored, as one text to download.
 //! * [`words`]: the sentences of this floor.
 //! * `browser` (feature `screen`): the only room that touches a browser's storage.
@@ -34,6 +35,7 @@ pub mod json;
 pub mod keys;
 pub mod parcel;
 pub mod questions;
+pub mod room;
 pub mod settings;
 pub mod shelf;
 pub mod store;

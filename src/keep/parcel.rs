@@ -14,8 +14,8 @@
 
 use serde_json::{Map, Value};
 
-use super::json::text_of;
 use super::cabinet::KeepProblem;
+use super::json::text_of;
 use super::keys::PREFIX;
 use super::shelf::{Shelf, ShelfProblem};
 use super::words;

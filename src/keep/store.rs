@@ -495,6 +495,55 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         }
     }
 
+    /// Whether closed months have a place of their own.
+    #[must_use]
+    pub const fn has_archive(&self) -> bool {
+        self.archive.is_some()
+    }
+
+    /// The months on the shelf.
+    #[must_use]
+    pub fn months_on_shelf(&self) -> Vec<String> {
+        let parts = self.parts.borrow();
+        let months = parts.iter().filter_map(|(part, journal)| match part {
+            Part::Month(month) if !journal.is_empty() => Some(month.clone()),
+            _ => None,
+        });
+        months.collect()
+    }
+
+    /// Takes months off the shelf to make room, as far as somebody has a copy of them: one that
+    /// holds something which the copy lacks stays. What found no room before is saved then.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] for the first part that could not be taken off or saved; the others are
+    /// all the same.
+    pub async fn take_off(&self, months: &[String], copy: &Journal) -> Result<(), KeepProblem> {
+        let mut outcome = Ok(());
+        for name in months {
+            let part = Part::Month(name.clone());
+            let (_, told) = self.load_all(&part).await;
+            let ours = self.parts.borrow().get(&part).cloned();
+            let has_all = ours.is_some_and(|ours| lacking(&ours, copy).is_empty());
+            if has_all && told.is_empty() {
+                let document = DocumentId::new(Kind::Record, name);
+                let gone = self.cabinet.take_away(document).await;
+                if gone.is_ok() {
+                    self.parts.borrow_mut().remove(&part);
+                }
+                outcome = outcome.and(gone);
+            }
+        }
+        let parts: Vec<Part> = self.parts.borrow().keys().cloned().collect();
+        for part in parts {
+            let (stored, _) = self.load_all(&part).await;
+            if self.has_more(&part, &stored) {
+                outcome = outcome.and(self.save(&part).await.map(drop));
+            }
+        }
+        outcome
+    }
+
     /// Takes what has been closed out of both copies on the shelf. What another tab has entered
     /// meanwhile stays there.
     async fn leave_shelf(&self, part: &Part, closed: &Journal) -> Result<(), KeepProblem> {

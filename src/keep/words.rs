@@ -12,6 +12,9 @@ pub const PARCEL_NAME: &str = "longtom-everything-stored";
 
 const DOWNLOAD: &str = "Download everything stored before you close the page.";
 
+const MAKE_ROOM: &str = "Export the record under “Bring in and take out”; there, or under Settings, \
+     room can be made. Until then your change is kept only while this page is open.";
+
 /// A document as one would speak of it within a sentence.
 fn the(document: &DocumentId) -> String {
     match document.kind {
@@ -141,7 +144,7 @@ pub fn problem(problem: &KeepProblem) -> String {
             " could not be saved; what was saved before is still there. ",
             &shelf_problem(shelf),
             " ",
-            way_out(shelf),
+            way_out_of_not_saving(problem, shelf),
         ]
         .concat(),
         Why::SetAside => [
@@ -197,6 +200,16 @@ pub fn problem(problem: &KeepProblem) -> String {
         Why::NotOffered(text) => {
             ["This browser does not offer that; it says: ", text, "."].concat()
         }
+    }
+}
+
+fn way_out_of_not_saving(problem: &KeepProblem, shelf: &ShelfProblem) -> &'static str {
+    let document = problem.document.as_ref();
+    let of_record = document.is_some_and(|document| document.kind == Kind::Record);
+    if of_record && *shelf == ShelfProblem::Full {
+        MAKE_ROOM
+    } else {
+        way_out(shelf)
     }
 }
 

@@ -8,6 +8,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Element, File, HtmlElement, HtmlInputElement};
 
+use crate::app::copy_due::room_told;
 use crate::app::live::{self, element, heard, inside, keep, meanwhile, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
@@ -19,7 +20,7 @@ use crate::keep::Settings;
 use crate::keep::browser::save_file;
 use crate::keep::journal::thermometer::nights::{Import, Wish, import};
 use crate::keep::journal::thermometer::{Bad, Found, NotRead, Plan, Sheet, find, guess, sheet};
-use crate::keep::journal::{Entry, Opened, Preview, csv, format, preview, words};
+use crate::keep::journal::{Entry, Journal, Opened, Preview, csv, format, preview, words};
 use crate::measure::letters::capitalised;
 use crate::nursery::kinds::{self, PLACES};
 use crate::nursery::{Id, Record, kind, tell};
@@ -31,6 +32,7 @@ const TOLD: &str = "file-told";
 const FOUND: &str = "found";
 const UNDO: &str = "undo-file";
 const OUT: &str = "out";
+const ROOM: &str = "room";
 
 /// A file that was chosen, and what is to be made of it.
 #[derive(Clone)]
@@ -110,7 +112,8 @@ pub fn open(into: &Element) {
                 .element("h2", &[], "Take out")
                 .element("p", &[], "One file holds everything. Keep a copy of it elsewhere, and bring it in on another device: nothing is doubled.")
                 .mark("div", &[("id", OUT), ("class", "outs")]);
-        });
+        })
+        .mark("section", &[("id", ROOM)]);
     into.set_inner_html(&markup.done());
     let (ledger, stored) = (ledger(), stored());
     let chosen = Desk {
@@ -197,13 +200,15 @@ pub fn open(into: &Element) {
         let whole = ledger.reading.get() == Reading::Whole;
         ledger.read(|record| outs(record, whole))
     });
+    let copied = RwSignal::new(false);
     pressed_in(OUT, move |button| {
-        take_out(
-            ledger,
-            stored,
-            &button.get_attribute("data-key").unwrap_or_default(),
-        );
+        let key = button.get_attribute("data-key").unwrap_or_default();
+        if take_out(ledger, stored, &key) && key.is_empty() {
+            ledger.copied();
+            copied.set(true);
+        }
     });
+    keep_room(ledger, copied);
 }
 
 /// Reads a file, and finds out what it is.
@@ -398,7 +403,8 @@ fn take_back(ledger: Ledger, ids: &[Id], undoes: Undoes) -> Deed {
     let undone = ledger.undo_all(ids);
     match undoes {
         Undoes::File => (
-            "All that the file has brought is undone. What was here before is as it was.".to_owned(),
+            "All that the file has brought is undone. What was here before is as it was."
+                .to_owned(),
             undone,
             Undoes::Undoing,
         ),
@@ -441,12 +447,7 @@ fn found_in(readings: &Readings) -> Found {
     find(&readings.sheet, &readings.plan)
 }
 
-fn import_of(
-    readings: &Readings,
-    found: &Found,
-    journal: &crate::keep::journal::Journal,
-    record: &Record,
-) -> Import {
+fn import_of(readings: &Readings, found: &Found, journal: &Journal, record: &Record) -> Import {
     // Counted before a place is chosen too, as if it were none.
     let wish = Wish {
         place: place_of(readings, record).unwrap_or(Id::LOWEST),
@@ -467,11 +468,7 @@ fn place_of(readings: &Readings, record: &Record) -> Option<Id> {
     })
 }
 
-fn readings_written(
-    readings: &Readings,
-    journal: &crate::keep::journal::Journal,
-    record: &Record,
-) -> String {
+fn readings_written(readings: &Readings, journal: &Journal, record: &Record) -> String {
     let found = found_in(readings);
     let import = import_of(readings, &found, journal, record);
     let mut markup = Markup::new();
@@ -627,7 +624,60 @@ fn outs(record: &Record, whole: bool) -> String {
     markup.done()
 }
 
-fn take_out(ledger: Ledger, stored: Stored, key: &str) {
+/// Making room, where all of the record shares it: once a copy was taken, the months of a year that are
+/// over can be taken off this device, at the second touch.
+fn keep_room(ledger: Ledger, copied: RwSignal<bool>) {
+    let sure_of = RwSignal::new(String::new());
+    inside(ROOM, move || {
+        let room = room_told(ledger);
+        if room.is_empty() {
+            return room;
+        }
+        let mut markup = Markup::new();
+        markup
+            .element("h2", &[], "Room on this device")
+            .element("p", &[("role", "status")], &room);
+        if !copied.get() {
+            let words = "Earlier months can be taken off this device. Export the whole record first: that file brings them back.";
+            markup.element("p", &[], words);
+            return markup.done();
+        }
+        let mut before = String::new();
+        for month in ledger.months_over("") {
+            let year = month.split('-').next().unwrap_or_default();
+            if before == year {
+                continue;
+            }
+            before = year.to_owned();
+            let sure = sure_of.with(|sure| *sure == before);
+            let words = if sure {
+                ["The file is safe: take ", year, " off"]
+            } else {
+                ["Take ", year, " off this device"]
+            };
+            let button = [
+                ("type", "button"),
+                ("class", "quiet danger"),
+                ("data-key", year),
+            ];
+            markup.element("button", &button, &words.concat());
+        }
+        markup.done()
+    });
+    pressed_in(ROOM, move |button| {
+        let year = button.get_attribute("data-key").unwrap_or_default();
+        if sure_of.get_untracked() != year {
+            return sure_of.set(year);
+        }
+        meanwhile(async move {
+            ledger.take_off(&year).await;
+            sure_of.set(String::new());
+        });
+    });
+}
+
+/// Takes out everything, or a log; false where the browser does not do it.
+fn take_out(ledger: Ledger, stored: Stored, key: &str) -> bool {
     let day = ledger.today().iso();
     let done = match kind(key) {
         None => {
@@ -647,7 +697,11 @@ fn take_out(ledger: Ledger, stored: Stored, key: &str) {
             save_file(&name, "text/csv", &text)
         }
     };
-    if let Err(problem) = done {
-        stored.tell(problem.to_string());
+    match done {
+        Ok(()) => true,
+        Err(problem) => {
+            stored.tell(problem.to_string());
+            false
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! One thing of the record: its form, what hangs on it, what was done to it, and undoing that.
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use leptos::prelude::*;
@@ -19,10 +19,10 @@ use crate::app::widgets::form as fields;
 use crate::app::widgets::things::{
     add_words, address_of, address_of_new, said, said_of, write_button, write_list,
 };
+use crate::keep::browser::tab;
 use crate::keep::journal::explain::history;
 use crate::keep::journal::fold::WITHDRAWN;
 use crate::keep::journal::{Act, Clash, Journal, Present};
-use crate::keep::browser::tab;
 use crate::keep::{address, drafts};
 use crate::measure::letters::capitalised;
 use crate::nursery::day::{DAY_MINUTES, time_text};
@@ -49,7 +49,7 @@ const PAPER: &str = "thing-paper";
 const DRAFTS: &str = "thing";
 
 /// What was typed and not saved, of whatever thing and in whatever tab, as it was last seen.
-type Drafts = StoredValue<form::Texts, LocalStorage>;
+type Drafts = Rc<RefCell<form::Texts>>;
 
 /// What the page knows of the thing that it is asked for.
 const LOOKING: u32 = 0;
@@ -98,11 +98,12 @@ pub fn open(into: &Element) {
         return tell_none("This address names nothing that can be written down.");
     };
     // What was typed and not saved, of whatever thing and in whatever tab.
-    let drafts = StoredValue::new_local(form::Texts::new());
+    let drafts = Drafts::default();
     let (loaded, there) = (RwSignal::new(false), RwSignal::new(LOOKING));
+    let begun = Rc::clone(&drafts);
     meanwhile(async move {
         if let Some(last) = stored.last_question(DRAFTS).await {
-            drafts.set_value(last.question);
+            begun.replace(last.question);
         }
         loaded.set(true);
     });
@@ -123,7 +124,7 @@ pub fn open(into: &Element) {
         }
     });
     keep(move || match there.get() {
-        HERE => untrack(|| write_page(&wanted, drafts, ledger, stored)),
+        HERE => untrack(|| write_page(&wanted, &drafts, ledger, stored)),
         NOT_HERE => tell_none(
             "This is not in the record here. Bring in the file of the device that has it.",
         ),
@@ -148,7 +149,7 @@ fn tell_none(sentence: &str) {
     }
 }
 
-fn write_page(wanted: &Wanted, drafts: Drafts, ledger: Ledger, stored: Stored) {
+fn write_page(wanted: &Wanted, drafts: &Drafts, ledger: Ledger, stored: Stored) {
     let (id, found) = match wanted {
         Wanted::Of(id) => (Some(*id), ledger.read(|record| record.get(*id).cloned())),
         Wanted::New(kind, known) => {
@@ -265,16 +266,17 @@ fn keep_draft(
     wanted: &Wanted,
     thing: &Thing,
     draft: Draft,
-    drafts: Drafts,
+    drafts: &Drafts,
     ledger: Ledger,
     stored: Stored,
 ) {
     let (form, tab) = (wanted.key(), tab());
     let key = drafts::key(&tab, &form);
-    let begun = drafts.with_value(|all| {
-        let found = drafts::find(all, &tab, &form)?;
-        Some((found.to_owned(), drafts::texts(all, found)))
-    });
+    let begun = {
+        let all = drafts.borrow();
+        let found = drafts::find(&all, &tab, &form);
+        found.map(|found| (found.to_owned(), drafts::texts(&all, found)))
+    };
     let base = RwSignal::new((*thing.texts).clone());
     let done = Rc::new(Cell::new(false));
     let saved = Rc::clone(&done);
@@ -284,11 +286,13 @@ fn keep_draft(
         draft.texts.set(begun);
         taken_up = found;
     }
+    let drafts = Rc::clone(drafts);
     let store = Rc::new(move |texts: Option<Texts>| {
         let (key, taken_up) = (key.clone(), taken_up.clone());
         let change = move |all: &form::Texts| drafts::with(all, &key, &taken_up, texts.as_ref());
         // Whatever another tab has stored meanwhile stays; where nothing changes, nothing is written.
-        drafts.update_value(|all| *all = change(all));
+        let now = change(&drafts.borrow());
+        drafts.replace(now);
         stored.change_question(
             DRAFTS,
             Rc::new(move |last| last.question = change(&last.question)),

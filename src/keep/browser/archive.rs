@@ -51,6 +51,13 @@ impl Archive for MonthArchive {
     }
 }
 
+/// How many UTF-16 units `localStorage` holds; none where that cannot be told.
+pub async fn units_used() -> Option<usize> {
+    let units = call("used", "", None, None).await.ok()?.as_f64()?;
+    // Whole, and a few millions at most.
+    Some(units as usize)
+}
+
 /// What the settings page asks of the archive.
 #[derive(Clone, Copy)]
 pub enum Asked {

@@ -15,7 +15,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use super::cabinet::{Cabinet, KeepProblem, Notice, Why};
 use super::shelf::{MemoryShelf, Shelf, ShelfProblem};
 
-pub use archive::{Alone, Asked, MonthArchive, ask_archive};
+pub use archive::{Alone, Asked, MonthArchive, ask_archive, units_used};
 pub use download::save_file;
 pub use hiding::{HidingWatch, on_hiding};
 pub use local::LocalShelf;
