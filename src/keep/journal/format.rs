@@ -18,13 +18,13 @@
 //! All numbers are whole; whatever a person typed is a string. Longer or deeper texts than a record
 //! can have are refused before they are read.
 
-use serde_json::{Map, Value};
+use serde_json::Value;
 
 use super::entry::{Act, Entry};
 use super::merge::{Journal, Put};
 use super::months::Part;
 use super::words;
-use crate::keep::document::Unreadable;
+use crate::keep::document::{Unreadable, before_the_first};
 use crate::keep::json::{text_of, write_string};
 use crate::nursery::Id;
 
@@ -127,7 +127,7 @@ pub fn read(document: Value) -> Result<Opened, Refused> {
         return Err(Refused::Newer);
     }
     let mut members = if schema < u64::from(SCHEMA) {
-        migrate(schema, members).map_err(|Unreadable| Refused::Unreadable)?
+        before_the_first(schema, members).map_err(|Unreadable| Refused::Unreadable)?
     } else {
         members
     };
@@ -189,12 +189,6 @@ impl Opened {
             }
         }
     }
-}
-
-/// Brings the members of a document of an older schema to [`SCHEMA`].
-fn migrate(_schema: u64, _members: Map<String, Value>) -> Result<Map<String, Value>, Unreadable> {
-    // There was no schema before the first.
-    Err(Unreadable)
 }
 
 /// Pairs of name and value.
