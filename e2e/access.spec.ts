@@ -6,26 +6,9 @@ import type { Page } from "@playwright/test";
 import { DayBook, dayAfter, night, nursery } from "./day-book-pages";
 import { expect, test } from "./fixture";
 import { Files, Nursery, Thing } from "./nursery-pages";
-import { Mix, Settings, Shell, textOf } from "./pages";
+import { Mix, Settings, Shell, stop, textOf } from "./pages";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-/** Brings the program to a stop: the next piece of the page that it writes throws. */
-async function stop(shell: Shell): Promise<void> {
-  await shell.page.evaluate(() => {
-    const usual = Object.getOwnPropertyDescriptor(Element.prototype, "innerHTML")!;
-    Object.defineProperty(Element.prototype, "innerHTML", {
-      ...usual,
-      set() {
-        Object.defineProperty(Element.prototype, "innerHTML", usual);
-        throw new Error("none today");
-      },
-    });
-    // In the same breath: the page may write something of its own before anybody can click.
-    location.hash = "#/settings";
-  });
-  await expect(shell.heading).toHaveText("Longtom has stopped.");
-}
 
 /** Every page in every state that looks otherwise. */
 const states: Record<string, (page: Page) => Promise<unknown>> = {

@@ -18,13 +18,9 @@ function tenNights(): string {
 
 const picture = Buffer.from("89504e470d0a1a0a0000000d4948445200000001000000010802000000907753de", "hex");
 
-test("offline on an empty device: house, bays, bench, seed, mix and batch are there after a reload", everySize, async ({ page, context }) => {
-  await new Shell(page).storedHere();
-  await context.setOffline(true);
-  const nursery = new Nursery(page);
-  await nursery.place("Nursery").click();
-  await nursery.whole();
-  await expect(nursery.plan).toContainText("Add your house, then its bays and benches.");
+/** Enters a small nursery on an empty device: a house, two bays and a heated bench, a seed lot, a mix, a batch. */
+async function enter(nursery: Nursery): Promise<void> {
+  const { page } = nursery;
   await nursery.link("Add your house").click();
   const thing = new Thing(page);
   await expect(thing.save).toBeVisible();
@@ -50,6 +46,17 @@ test("offline on an empty device: house, bays, bench, seed, mix and batch are th
   });
   await thing.save.click();
   await nursery.whole();
+}
+
+test("offline on an empty device: house, bays, bench, seed, mix and batch are there after a reload", everySize, async ({ page, context }) => {
+  await new Shell(page).storedHere();
+  await context.setOffline(true);
+  const nursery = new Nursery(page);
+  await nursery.place("Nursery").click();
+  await nursery.whole();
+  await expect(nursery.plan).toContainText("Add your house, then its bays and benches.");
+  await enter(nursery);
+  const thing = new Thing(page);
   await nursery.reload();
   await nursery.whole();
   await expect(nursery.bay("Slats")).toContainText("Parsley 1");
@@ -219,6 +226,72 @@ test("ten nights out of a thermometer's file, and the same file again adds nothi
   expect((await textOf(download)).trim().split("\r\n")).toHaveLength(11);
 });
 
+test("what a file has brought can be undone as a whole, and brought in again", async ({ page, browser, guard, baseURL }) => {
+  const thing = new Thing(page);
+  await new Shell(page).go("./");
+  await thing.add("house", { name: "North" });
+  await thing.add("bay", { name: "Slats", inside: ">North" });
+  const first = await (await Files.open(page)).record();
+  const context = await browser.newContext({ baseURL: baseURL! });
+  await guard.watch(context);
+  const other = await context.newPage();
+  await (await Files.open(other)).choose("record.json", first);
+  await other.getByRole("button", { name: "Take it in" }).click();
+  // There the bay is renamed and the house taken out, and another comes.
+  const there = await Nursery.open(other);
+  await there.bay("Slats").getByRole("link", { name: /^Slats/ }).click();
+  await new Thing(other).fill({ name: "Old slats" });
+  await new Thing(other).save.click();
+  await there.whole();
+  await new Thing(other).add("house", { name: "East" });
+  await there.go("./#/nursery");
+  await there.link("North").first().click();
+  await other.getByRole("button", { name: "Take out of the record" }).click();
+  const file = await (await Files.open(other)).record();
+  await context.close();
+
+  const files = await Files.open(page);
+  await files.choose("other.json", file);
+  await files.found.getByRole("button", { name: "Take it in" }).click();
+  await expect(files.found).toContainText("3 entries were taken in.");
+  const undo = files.found.getByRole("button", { name: "Undo all of it" });
+  const again = files.found.getByRole("button", { name: "Bring it in again" });
+  await expect(undo).toBeFocused();
+  await undo.click();
+  await expect(files.found).toContainText("All that the file has brought is undone. What was here before is as it was.");
+  await expect(again).toBeFocused();
+  const nursery = await Nursery.open(page);
+  for (const reload of [false, true]) {
+    if (reload) await nursery.reload();
+    await expect(nursery.house("North")).toBeVisible();
+    await expect(nursery.bay("Slats")).toBeVisible();
+    await expect(nursery.house("East")).toHaveCount(0);
+    await expect(nursery.odd).toBeEmpty();
+  }
+  // The file is here already, and its undoing is kept beside it: nothing of either is lost.
+  await (await Files.open(page)).choose("other.json", file);
+  await expect(files.found).toContainText("Everything in this file is here already, and 3 steps were undone here.");
+  await again.click();
+  await expect(files.found).toContainText("All that the file has brought counts again.");
+  await Nursery.open(page);
+  await expect(nursery.house("East")).toBeVisible();
+  await expect(nursery.house("North")).toHaveCount(0);
+  await (await Files.open(page)).choose("other.json", file);
+  await expect(files.found).toContainText("Everything in this file is here already. Nothing would change.");
+  await thing.add("house", { name: "West" });
+  await Files.open(page);
+
+  await files.choose("readings.csv", tenNights());
+  await files.found.getByLabel("Where the thermometer is").selectOption({ label: "West" });
+  await files.found.getByRole("button", { name: "Write 10 nights into the day book" }).click();
+  await undo.click();
+  await expect(files.found).toContainText("All that the file has brought is undone.");
+  await expect(page.locator("#out").getByRole("button", { name: /^Minima and maxima/ })).toHaveCount(0);
+  await again.click();
+  await expect(files.found).toContainText("All that the file has brought counts again.");
+  await expect(page.locator("#out").getByRole("button", { name: "Minima and maxima (10)" })).toBeVisible();
+});
+
 test("what was taken out comes back, and every step can be undone", async ({ page }) => {
   const thing = new Thing(page);
   await new Shell(page).go("./");
@@ -282,4 +355,203 @@ test("two tabs that write at once see each other's entries", async ({ page, cont
   await one.reload();
   await expect(one.house("From one")).toBeVisible();
   await expect(one.house("From two")).toBeVisible();
+});
+
+test("two tabs fill in the same form, and each finds its own again", async ({ page, context }) => {
+  await Nursery.open(page);
+  const tabs = [page, await context.newPage()].map((tab) => new Thing(tab));
+  const open = (thing: Thing) => thing.go("./#/thing?new=house");
+  for (const thing of tabs) await open(thing);
+  // At once, letter by letter, so that each is saved while the other is.
+  const names = ["From the first", "From the second"];
+  await Promise.all(tabs.map((thing, place) => thing.field("name").pressSequentially(names[place]!, { delay: 120 })));
+  for (const thing of tabs) await thing.page.waitForTimeout(600);
+  for (const [place, thing] of tabs.entries()) {
+    await thing.reload();
+    await expect(thing.field("name")).toHaveValue(names[place]!);
+    await expect(thing.unsaved).toBeVisible();
+  }
+  // And of different things.
+  await tabs[1]!.go("./#/thing?new=bay");
+  await tabs[1]!.field("name").fill("A bay");
+  await tabs[0]!.field("name").fill("First, once more");
+  await tabs[1]!.page.waitForTimeout(600);
+  for (const thing of tabs) await thing.reload();
+  await expect(tabs[0]!.field("name")).toHaveValue("First, once more");
+  await expect(tabs[1]!.field("name")).toHaveValue("A bay");
+  await tabs[1]!.page.close();
+
+  // Saved, its own is gone, and what the other tab has left is there to be gone on with.
+  await tabs[0]!.save.click();
+  const nursery = new Nursery(page);
+  await nursery.whole();
+  await open(tabs[0]!);
+  await expect(tabs[0]!.field("name")).toHaveValue("From the second");
+  await tabs[0]!.save.click();
+  await nursery.whole();
+  await expect(nursery.house("First, once more")).toBeVisible();
+  await expect(nursery.house("From the second")).toBeVisible();
+  await open(tabs[0]!);
+  await expect(tabs[0]!.field("name")).toHaveValue("");
+  await expect(tabs[0]!.unsaved).toBeHidden();
+});
+
+test("a draft that another tab has taken up and saved stays with the tab that still shows it", async ({ page, context }) => {
+  const tabs = [page, await context.newPage()].map((tab) => new Thing(tab));
+  await Nursery.open(page);
+  await tabs[0]!.go("./#/thing?new=house");
+  await tabs[0]!.field("name").fill("Begun in the first");
+  await page.waitForTimeout(600);
+  await tabs[1]!.go("./#/thing?new=house");
+  await expect(tabs[1]!.field("name")).toHaveValue("Begun in the first");
+  await tabs[1]!.field("name").fill("Made in the second");
+  await tabs[1]!.save.click();
+  await new Nursery(tabs[1]!.page).whole();
+  await page.waitForTimeout(600);
+  await tabs[0]!.reload();
+  await expect(tabs[0]!.field("name")).toHaveValue("Begun in the first");
+  await page.getByRole("button", { name: "Throw away what is not saved" }).click();
+  await expect(tabs[0]!.field("name")).toHaveValue("");
+  await page.waitForTimeout(600);
+  await tabs[0]!.reload();
+  await expect(tabs[0]!.field("name")).toHaveValue("");
+});
+
+test("a number is stepped as far down as it may be, and no further", async ({ page }) => {
+  const thing = new Thing(page);
+  await new Shell(page).go("./");
+  const less = (label: string) => page.getByRole("button", { name: `Less: ${label}`, exact: true });
+  const sign = (label: string) => page.getByRole("button", { name: `Above or below nought: ${label}`, exact: true });
+  await thing.go("./#/thing?new=place");
+  const latitude = thing.field("latitude");
+  await latitude.fill("1");
+  for (const shown of ["0", "-1", "-2"]) {
+    await less("Degrees north").click();
+    await expect(latitude).toHaveValue(shown);
+  }
+  await latitude.fill("-65.5");
+  for (const shown of ["-66", "-66"]) {
+    await less("Degrees north").click();
+    await expect(latitude).toHaveValue(shown);
+  }
+  await sign("Degrees north").click();
+  await expect(latitude).toHaveValue("66");
+
+  await thing.go("./#/thing?new=night");
+  const low = thing.field("low");
+  await low.fill("-39");
+  for (const shown of ["-40", "-40"]) {
+    await less("Minimum").click();
+    await expect(low).toHaveValue(shown);
+  }
+  // What is a number of things never goes below nought.
+  await thing.go("./#/thing?new=batch");
+  await thing.fill({ number: "2" });
+  for (const shown of ["1", "1"]) {
+    await less("How many").click();
+    await expect(thing.field("number")).toHaveValue(shown);
+  }
+  await expect(sign("How many")).toHaveCount(0);
+});
+
+test("offline, a small nursery is entered, taken to another device, changed on both and merged both ways", async ({ page, browser, guard, baseURL }) => {
+  test.setTimeout(180_000);
+  const context = await browser.newContext({ baseURL: baseURL! });
+  await guard.watch(context);
+  const other = await context.newPage();
+  const devices = [page, other];
+  for (const device of devices) {
+    await device.setViewportSize({ width: 820, height: 1180 });
+    await new Shell(device).storedHere();
+    await device.context().setOffline(true);
+  }
+  const nurseries = devices.map((device) => new Nursery(device));
+  for (const nursery of nurseries) {
+    await nursery.place("Nursery").click();
+    await nursery.whole();
+    await expect(nursery.plan).toContainText("Nothing is written down yet.");
+  }
+  const [here, there] = nurseries as [Nursery, Nursery];
+  const record = async (device: typeof page) => (await Files.open(device)).record();
+  type Entries = { id: string; add?: string; set?: Record<string, string> }[];
+  const entriesOf = (file: string): Entries =>
+    (JSON.parse(file).entries as Entries).toSorted((one, two) => (one.id < two.id ? -1 : 1));
+  const kinds = (file: string) => entriesOf(file).flatMap(({ add }) => add ?? []).toSorted();
+
+  // Entered, with ten nights of readings, and there after a reload.
+  await enter(here);
+  let files = await Files.open(page);
+  await files.choose("readings.csv", tenNights());
+  await files.found.getByLabel("Where the thermometer is").selectOption({ label: "North house" });
+  await files.found.getByRole("button", { name: "Write 10 nights into the day book" }).click();
+  await expect(files.found).toContainText("10 entries were written into the day book.");
+  const entered = await record(page);
+  await page.reload();
+  const first = await record(page);
+  expect(entriesOf(first)).toEqual(entriesOf(entered));
+  expect(kinds(first)).toEqual([
+    "batch", "bay", "bay", "bay", "house", "mix", ...Array.from({ length: 10 }, () => "night"), "seed_lot",
+  ]);
+
+  // Taken to the other device.
+  files = await Files.open(other);
+  await files.choose("record.json", first);
+  await expect(files.found).toContainText("17 entries are new, 0 here already.");
+  await files.found.getByRole("button", { name: "Take it in" }).click();
+  await expect(files.found).toContainText("17 entries were taken in.");
+  expect(entriesOf(await record(other))).toEqual(entriesOf(first));
+
+  // Changed on both.
+  await here.go("./#/nursery");
+  await here.bay("Slats").getByRole("link", { name: /^Slats/ }).click();
+  const thing = new Thing(page);
+  await thing.fill({ name: "Slats by the door" });
+  await thing.save.click();
+  await here.whole();
+  await thing.add("note", { notes: "Written here" });
+  await there.go("./#/nursery");
+  await there.bay("Slats").getByRole("link", { name: /^Parsley 1/ }).click();
+  await other.getByRole("link", { name: "Moved", exact: true }).click();
+  const far = new Thing(other);
+  await far.fill({ to: ">Warm" });
+  await far.save.click();
+  await expect(other.locator("#about")).toContainText("moved");
+  await far.add("house", { name: "South house" });
+  await far.add("note", { notes: "Written there" });
+
+  // Merged both ways, and once more: nothing lost, nothing doubled.
+  const mine = await record(page);
+  const theirs = await record(other);
+  for (const [device, file, changes] of [[page, theirs, 3], [other, mine, 2], [page, theirs, 0], [other, mine, 0]] as const) {
+    files = await Files.open(device);
+    await files.choose("record.json", file);
+    if (changes === 0) {
+      await expect(files.found).toContainText("Everything in this file is here already. Nothing would change.");
+      continue;
+    }
+    await expect(files.found).toContainText(`${changes} entries are new, 17 here already.`);
+    await files.found.getByRole("button", { name: "Take it in" }).click();
+    await expect(files.found).toContainText(`${changes} entries were taken in.`);
+  }
+  for (const reloaded of [false, true]) {
+    const after = [];
+    for (const [place, device] of devices.entries()) {
+      if (reloaded) await device.reload();
+      const nursery = nurseries[place]!;
+      await nursery.go("./#/nursery");
+      await nursery.whole();
+      await expect(nursery.bay("Slats by the door")).toBeVisible();
+      await expect(nursery.bay("Warm")).toContainText("Parsley 1");
+      await expect(nursery.house("South house")).toBeVisible();
+      await expect(nursery.odd).toBeEmpty();
+      after.push(await record(device));
+      const download = await (await Files.open(device)).download(/^Minima and maxima \(10\)/);
+      expect((await textOf(download)).trim().split("\r\n")).toHaveLength(11);
+    }
+    const ids = [mine, theirs].flatMap((file) => entriesOf(file).map(({ id }) => id));
+    expect(entriesOf(after[0]!).map(({ id }) => id)).toEqual([...new Set(ids)].toSorted());
+    expect(entriesOf(after[0]!)).toHaveLength(22);
+    expect(entriesOf(after[1]!)).toEqual(entriesOf(after[0]!));
+  }
+  await context.close();
 });

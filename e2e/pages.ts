@@ -226,3 +226,20 @@ export async function textOf(download: Download): Promise<string> {
   for await (const piece of await download.createReadStream()) pieces.push(piece as Buffer);
   return Buffer.concat(pieces).toString("utf8");
 }
+
+/** Brings the program to a stop: the next piece of the page that it writes throws. */
+export async function stop(shell: Shell): Promise<void> {
+  await shell.page.evaluate(() => {
+    const usual = Object.getOwnPropertyDescriptor(Element.prototype, "innerHTML")!;
+    Object.defineProperty(Element.prototype, "innerHTML", {
+      ...usual,
+      set() {
+        Object.defineProperty(Element.prototype, "innerHTML", usual);
+        throw new Error("none today");
+      },
+    });
+    // In the same breath: the page may write something of its own before anybody can click.
+    location.hash = "#/settings";
+  });
+  await expect(shell.heading).toHaveText("Longtom has stopped.");
+}

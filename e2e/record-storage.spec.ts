@@ -1,7 +1,9 @@
-// What is stored of the record when a write finds no room, and when a copy of it is due.
+// What is stored of the record: when a write finds no room, when a copy of it is due, when two pages
+// close months at once, and when a closed month is damaged.
 import type { Page } from "@playwright/test";
 import { expect, test } from "./fixture";
-import { Nursery, Thing } from "./nursery-pages";
+import { Files, Nursery, Thing } from "./nursery-pages";
+import { Settings, Shell, stop, textOf } from "./pages";
 
 const houses = ["North house", "South house", "East house"];
 
@@ -91,4 +93,220 @@ test("Safari's seven days are said in words until it is on the home screen", asy
   await page.goto("./#/nursery");
   await expect(nursery.house("North house")).toBeVisible();
   await expect(page.locator("#copy-due")).toContainText("Safari clears it after seven days without a visit");
+});
+
+/** Asks something of the archive of closed months, as the program does. */
+const ask = (on: Page, ...about: (string | undefined)[]): Promise<any> =>
+  on.evaluate((about) => (globalThis as any).longtomArchived(...about), about);
+
+/** Writes a note into the day book for a day. */
+const note = (on: Page, day: string, notes: string) => new Thing(on).add("note", { notes }, `&day=${day}`);
+
+/** The notes in a record's file, in order. */
+function notesIn(record: string): string[] {
+  const entries: { add?: string; set?: { notes?: string } }[] = JSON.parse(record).entries;
+  return entries.flatMap(({ add, set }) => (add === "note" ? [set!.notes!] : [])).toSorted();
+}
+
+/** Waits until a month is in the archive and no more on the shelf. */
+async function closed(nursery: Nursery, month: string): Promise<void> {
+  await expect.poll(() => ask(nursery.page, "names")).toContain(month);
+  await expect.poll(async () => (await nursery.kept(`record.${month}`))?.entries ?? []).toEqual([]);
+}
+
+test.describe("closed months", () => {
+  test("are only written over what was seen there", async ({ page, context }) => {
+    await Nursery.open(page);
+    const second = await context.newPage();
+    await Nursery.open(second);
+    const both = [page, second];
+    for (const round of [1, 2, 3]) {
+      const [seen] = (await ask(page, "look", "2020-01")) ?? [];
+      const done = await Promise.all(both.map((on, place) => ask(on, "replace", "2020-01", `${round} by ${place}`, seen)));
+      expect(done.toSorted()).toEqual([false, true]);
+      const [, text] = await ask(second, "look", "2020-01");
+      expect(text).toBe(`${round} by ${done.indexOf(true)}`);
+      expect(await ask(second, "setAside", "2020-01", undefined, seen ?? "none")).toBe(false);
+    }
+    expect(await ask(page, "names")).toEqual(["2020-01"]);
+    expect(await ask(page, "asides")).toBe("");
+  });
+
+  test("are closed by two pages at once, with no locks to be had, and nothing is lost", async ({ page, context }) => {
+    await context.addInitScript(() => Object.defineProperty(navigator, "locks", { get: () => undefined }));
+    const second = await context.newPage();
+    const both = [await Nursery.open(page), await Nursery.open(second)];
+    const written: string[] = [];
+    for (let round = 0; round < 3; round += 1) {
+      for (const [place, { page }] of both.entries()) {
+        for (const month of ["2025-03", "2025-04"]) {
+          written.push(`${month}, ${round}, by ${place}`);
+          await note(page, `${month}-07`, written.at(-1)!);
+        }
+      }
+      for (const nursery of both) await nursery.go("./#/nursery");
+      await Promise.all(both.map((nursery) => nursery.reload()));
+      for (const nursery of both) await nursery.whole();
+      for (const month of ["2025-03", "2025-04"]) await closed(both[0]!, month);
+    }
+    await page.reload();
+    for (const { page } of both) expect(notesIn(await (await Files.open(page)).record())).toEqual(written.toSorted());
+  });
+
+  test("that another page has closed are not put back by one that still knows them", async ({ page, context }) => {
+    const one = await Nursery.open(page);
+    await note(page, "2025-03-07", "first");
+    const two = await Nursery.open(await context.newPage());
+    await closed(two, "2025-03");
+    // Both know it; what comes late to the one is closed by the other, which hears of it.
+    await note(page, "2025-03-08", "second");
+    await closed(two, "2025-03");
+    await note(two.page, "2025-03-09", "third");
+    await closed(two, "2025-03");
+    await one.reload();
+    for (const { page } of [one, two]) {
+      expect(notesIn(await (await Files.open(page)).record())).toEqual(["first", "second", "third"]);
+    }
+  });
+
+  test("that are damaged are set aside, offered as a file, and used again", async ({ page }) => {
+    const nursery = await Nursery.open(page);
+    await note(page, "2025-03-07", "in March");
+    await note(page, "2025-04-07", "in April");
+    await nursery.go("./#/nursery");
+    await nursery.reload();
+    await closed(nursery, "2025-03");
+    await closed(nursery, "2025-04");
+    // One byte of it is another.
+    const damaged = await page.evaluate(async () => {
+      const database: IDBDatabase = await new Promise((done) => {
+        const asked = indexedDB.open("longtom", 1);
+        asked.onsuccess = () => done(asked.result);
+      });
+      const months = database.transaction("months", "readwrite").objectStore("months");
+      return new Promise<number[]>((done) => {
+        const asked = months.get("2025-03");
+        asked.onsuccess = () => {
+          const kept = asked.result;
+          kept.bytes[40] ^= 0x55;
+          months.put(kept, "2025-03");
+          months.transaction.oncomplete = () => (database.close(), done([...kept.bytes]));
+        };
+      });
+    });
+    await nursery.reload();
+    await expect(nursery.notice("The day book of 2025-03 was found damaged and set aside, just as it is: Settings offers it as a file.")).toBeVisible();
+    expect(notesIn(await (await Files.open(page)).record())).toEqual(["in April"]);
+
+    // The month is used again, and what was set aside is told no more.
+    await note(page, "2025-03-08", "again in March");
+    await nursery.go("./#/nursery");
+    await nursery.reload();
+    await closed(nursery, "2025-03");
+    await expect(nursery.notice(/./)).toHaveCount(0);
+    expect(notesIn(await (await Files.open(page)).record())).toEqual(["again in March", "in April"]);
+
+    await nursery.place("Settings").click();
+    const settings = new Settings(page);
+    await expect(settings.asides).toHaveCount(1);
+    const raw = { packed: true, bytes: Buffer.from(damaged).toString("base64") };
+    const download = await settings.download(settings.asides.getByRole("button", { name: "Save as a file" }));
+    expect(JSON.parse(await textOf(download))).toEqual(raw);
+    const everything = await settings.download(page.getByRole("button", { name: "Save everything stored as a file" }));
+    const parcel = JSON.parse(await textOf(everything));
+    const [aside] = (await ask(page, "asides")).split(" ");
+    expect(aside).toMatch(/^aside\.\d+\.2025-03$/);
+    expect(Object.keys(parcel.closed).toSorted()).toEqual(["2025-03", "2025-04", aside].toSorted());
+    expect(parcel.closed[aside]).toEqual(raw);
+    expect(parcel.closed["2025-04"]).toContain("in April");
+    expect(JSON.parse(parcel.closed["2025-03"])).toMatchObject({ longtom: "record", name: "2025-03" });
+
+    await settings.asides.getByRole("button", { name: "Throw away" }).click();
+    await settings.asides.getByRole("button", { name: "Throw away for good" }).click();
+    await expect(settings.asides).toHaveCount(0);
+    await settings.reload();
+    await expect(settings.heading).toHaveText("Settings");
+    await expect(settings.asides).toHaveCount(0);
+    expect(await ask(page, "names")).toEqual(["2025-03", "2025-04"]);
+  });
+
+  test("go along when the program has stopped and everything is saved as a file", async ({ page, guard }) => {
+    guard.expects(/^not caught: /);
+    const nursery = await Nursery.open(page);
+    await note(page, "2025-03-07", "in March");
+    await nursery.go("./#/nursery");
+    await nursery.reload();
+    await closed(nursery, "2025-03");
+    await stop(new Shell(page));
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("link", { name: "Save everything stored as a file" }).click(),
+    ]);
+    const parcel = JSON.parse(await textOf(download));
+    expect(parcel.not_read).toEqual({});
+    expect(Object.keys(parcel.closed)).toEqual(["2025-03"]);
+    expect(parcel.closed["2025-03"]).toContain("in March");
+  });
+});
+
+test.describe("without a place for closed months", () => {
+  test.beforeEach(({ context }) => context.addInitScript(() => {
+    Object.defineProperty(globalThis, "indexedDB", {
+      get: () => {
+        throw new DOMException("The operation is insecure.", "SecurityError");
+      },
+    });
+  }));
+
+  /** Another page of the same site takes so much of the room that so much is left. */
+  const fill = (page: Page, left: number) => page.evaluate((left) => {
+    localStorage.removeItem("other");
+    const used = Object.entries(localStorage).reduce((units, [key, text]) => units + key.length + text.length, 0);
+    localStorage.setItem("other", "x".repeat(5_242_880 - used - left - "other".length));
+  }, left);
+
+  test("everything works, what is left is said, and room can be made once there is a copy", async ({ page }) => {
+    const nursery = await Nursery.open(page);
+    await new Thing(page).add("house", { name: "North" });
+    for (const day of ["2024-07-01", "2024-08-01", "2025-07-01"]) await note(page, day, `on ${day} ${"and more ".repeat(60)}`);
+    await nursery.go("./#/nursery");
+    const due = page.locator("#copy-due");
+    await expect(due).toContainText(/There is room on this device for about 15,?000 more nights’ entries\./);
+    await expect(due.getByRole("link", { name: "Make room" })).toHaveCount(0);
+    await nursery.reload();
+    await nursery.whole();
+    await expect(nursery.notice(/./)).toHaveCount(0);
+
+    await fill(page, 330 * 42);
+    await nursery.reload();
+    await nursery.whole();
+    await expect(due).toContainText("There is room on this device for about 42 more nights’ entries.");
+    // The last room is used up.
+    await fill(page, 100);
+    await note(page, "2025-07-02", "finds no room");
+    await expect(nursery.notice("The day book of 2025-07 could not be saved; what was saved before is still there. The room the browser gives this page is full. Export the record under “Bring in and take out”")).toBeVisible();
+    await nursery.go("./#/nursery");
+    await due.getByRole("link", { name: "Make room" }).click();
+    const room = page.locator("#room");
+    await expect(room).toContainText("about 0 more nights’ entries");
+    await expect(room.getByRole("button")).toHaveCount(0);
+    const record = await new Files(page).record();
+    expect(notesIn(record)).toHaveLength(4);
+    await room.getByRole("button", { name: "Take 2024 off this device" }).click();
+    await room.getByRole("button", { name: "The file is safe: take 2024 off" }).click();
+    await expect(room.getByRole("button", { name: /2024/ })).toHaveCount(0);
+    await expect(room).not.toContainText("about 0 more");
+
+    // What found no room is stored now; what was taken off is in the file, and comes back from there.
+    await page.reload();
+    const left = notesIn(await (await Files.open(page)).record());
+    expect(left.map((words) => words.slice(0, 16))).toEqual(["finds no room", "on 2025-07-01 an"]);
+    await page.evaluate(() => localStorage.removeItem("other"));
+    const files = await Files.open(page);
+    await files.choose("record.json", record);
+    await files.found.getByRole("button", { name: "Take it in" }).click();
+    await expect(files.found).toContainText("2 entries were taken in.");
+    await page.reload();
+    expect(notesIn(await (await Files.open(page)).record())).toEqual(notesIn(record));
+  });
 });

@@ -17,9 +17,13 @@ function unwrapped(text) {
   }
 }
 
+// Closed months lie elsewhere than all else: what reaches them is fetched when it is first wanted.
+const archive = () => import("public/archive.js");
+globalThis.longtomArchived = async (act, ...about) => (await archive(), longtomArchive[act](...about));
+
 // The last page, should the program stop. It is plain JavaScript and needs nothing of the
 // program: it says so, and what is stored can still be taken away as a file, just as it lies.
-function stopped(why) {
+async function stopped(why) {
   const app = document.getElementById("app");
   if (!app || document.querySelector(".stopped")) return;
   const add = (parent, tag, text, set = {}) =>
@@ -28,24 +32,33 @@ function stopped(why) {
   const main = add(app, "main", "", { className: "stopped" });
   add(main, "h1", "Longtom has stopped.");
   add(main, "p", "It met something it was not made for. What you had entered is stored on this device. Take a copy of it first, then open Longtom again.");
+  const file = add(main, "p", "Getting the copy ready …");
+  add(add(main, "p", ""), "a", "Open Longtom again", { href: "./", className: "button" });
+  const details = add(main, "details", "");
+  add(details, "summary", "For whoever mends it");
+  add(details, "pre", why);
+  const not_read = {};
+  const closed = await closedMonths().catch((problem) => (not_read.closed = String(problem), {}));
   try {
     const stored = {};
     for (let i = 0; i < localStorage.length; i++) {
       const key = localStorage.key(i);
       if (key.startsWith("longtom.")) stored[key] = unwrapped(localStorage.getItem(key));
     }
-    const parcel = { longtom: "parcel", schema: 1, packed: new Date().toISOString(), stored, not_read: {} };
-    const file = new Blob([JSON.stringify(parcel)], { type: "application/json" });
-    add(add(main, "p", ""), "a", "Save everything stored as a file",
-      { href: URL.createObjectURL(file), download: "longtom-everything.json", className: "button" });
+    const parcel = { longtom: "parcel", schema: 1, packed: new Date().toISOString(), stored, closed, not_read };
+    const href = URL.createObjectURL(new Blob([JSON.stringify(parcel)], { type: "application/json" }));
+    file.textContent = "";
+    add(file, "a", "Save everything stored as a file", { href, download: "longtom-everything.json", className: "button" });
   } catch {
-    add(main, "p", "The browser does not let this page reach what is stored. It is kept all the same.");
+    file.textContent = "The browser does not let this page reach what is stored. It is kept all the same.";
   }
-  add(add(main, "p", ""), "a", "Open Longtom again", { href: "./", className: "button" });
-  const details = add(main, "details", "");
-  add(details, "summary", "For whoever mends it");
-  add(details, "pre", why);
 }
+
+// Closed months as they lie; whoever has just stopped does not wait for them for ever.
+const closedMonths = () => Promise.race([
+  longtomArchived("everything").then(JSON.parse),
+  new Promise((_, fail) => setTimeout(fail, 10_000, "they did not come in time")),
+]);
 
 // A stop of the program is a trap, or something thrown at it that went through it: either way
 // the program's own functions are on the way that it came.
@@ -90,7 +103,7 @@ function store() {
 let nursery;
 async function fetchNursery() {
   try {
-    const [{ default: start }] = await Promise.all([import("built/nursery.js"), import("public/archive.js")]);
+    const [{ default: start }] = await Promise.all([import("built/nursery.js"), archive()]);
     const program = await fetch(new URL("built/nursery.wasm", import.meta.url));
     if (!program.ok) throw new Error(program.statusText);
     await start({ module_or_path: program });

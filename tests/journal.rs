@@ -369,6 +369,88 @@ mod undoing {
         assert!(!tablet.gone(house), "whoever brings it back means it");
     }
 
+    /// Writes some acts of all sorts, each about something that the device has.
+    fn live_on(device: &mut Device, draws: &mut Draws, acts: usize) {
+        for _ in 0..acts {
+            let things: Vec<Id> = device.journal.entries().filter_map(Entry::thing).collect();
+            let entries: Vec<Id> = device.journal.entries().map(|entry| entry.id).collect();
+            let thing = things[draws.below(things.len())];
+            let pen = device.pen();
+            let entry = match draws.below(6) {
+                0 => Some(pen.add("house", Texts::of([("name", "New")]))),
+                1 => Some(pen.withdraw(thing)),
+                2 => Some(pen.restore(thing)),
+                3 => pen.undo(entries[draws.below(entries.len())]),
+                _ => {
+                    let field = ["name", "notes"][draws.below(2)];
+                    pen.change(thing, &[(field, ["", "a", "b", "c"][draws.below(4)])])
+                }
+            };
+            if let Some(entry) = entry {
+                device.write(entry);
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(300))]
+        /// All that a file has brought, undone, leaves everything as it was; undone again, as the
+        /// file had made it.
+        #[test]
+        fn a_file_can_be_undone_as_a_whole(seed: u64, same_mark: bool) {
+            let mut draws = Draws::from_seed(seed);
+            let mut tablet = Device::new("tablet");
+            tablet.journal = plausible(12, seed);
+            tablet.present = fold(&tablet.journal);
+            live_on(&mut tablet, &mut draws, 6);
+            let mut phone = Device::new(if same_mark { "tablet" } else { "phone" });
+            phone.merge(&tablet);
+            live_on(&mut tablet, &mut draws, 6);
+            live_on(&mut phone, &mut draws, 12);
+
+            let before = tablet.present.clone();
+            let file: Vec<Entry> = phone.journal.entries().cloned().collect();
+            let new: Vec<&Entry> =
+                file.iter().filter(|entry| tablet.journal.id_here(entry).is_none()).collect();
+            let known = tablet.journal.len();
+            tablet.merge(&phone);
+            let brought: Vec<Id> =
+                new.iter().filter_map(|entry| tablet.journal.id_here(entry)).collect();
+            prop_assert_eq!(brought.len(), new.len());
+            prop_assert_eq!(tablet.journal.len(), known + brought.len());
+            let merged = tablet.present.clone();
+
+            let put_all = |device: &mut Device, entries: Vec<Entry>| -> Vec<Id> {
+                entries.into_iter().map(|entry| device.write(entry)).collect()
+            };
+            let undoing = tablet.pen().undo_all(&brought);
+            prop_assert_eq!(undoing.len(), brought.len());
+            let undone = put_all(&mut tablet, undoing);
+            for thing in tablet.present.record.all() {
+                match before.record.get(thing.id) {
+                    Some(as_it_was) => prop_assert_eq!(thing, as_it_was),
+                    None => prop_assert!(thing.gone),
+                }
+            }
+            for (thing, clashes) in before.clashes.iter() {
+                prop_assert_eq!(tablet.clashes(*thing), clashes.as_slice());
+            }
+            prop_assert_eq!(tablet.present.clashes.len(), before.clashes.len());
+
+            prop_assert!(tablet.journal.undoings_of(&tablet.journal).is_empty());
+            let mut found = tablet.journal.undoings_of(&phone.journal);
+            found.sort_unstable();
+            // What the tablet itself has undone of both is among them.
+            prop_assert!(undone.iter().all(|id| found.binary_search(id).is_ok()));
+            let again = tablet.pen().undo_all(&undone);
+            put_all(&mut tablet, again);
+            let rest = tablet.journal.undoings_of(&phone.journal);
+            prop_assert!(undone.iter().all(|id| !rest.contains(id)));
+            prop_assert_eq!(&tablet.present.record, &merged.record);
+            prop_assert_eq!(&tablet.present.clashes, &merged.clashes);
+        }
+    }
+
     #[test]
     fn undoing_an_older_change_does_not_touch_the_later_one() {
         let (mut tablet, _, house) = two_devices();
@@ -522,6 +604,18 @@ mod merging {
         once_more.merge(&a);
         once_more.merge(&b);
         assert_eq!(once_more, both);
+        // Each is found under the name it has here.
+        let [one, other] = [&a, &b].map(|of| of.entries().next().unwrap().clone());
+        assert_ne!(both.id_here(&one), both.id_here(&other));
+        for entry in [&one, &other] {
+            let here = both.get(both.id_here(entry).unwrap()).unwrap();
+            assert_eq!(here.act, entry.act);
+            assert!(
+                [&a, &b]
+                    .iter()
+                    .any(|journal| journal.id_here(entry).is_none())
+            );
+        }
     }
 
     #[test]

@@ -15,9 +15,10 @@ use longtom::keep::envelope::{self, Damage, LAST_TURN};
 use longtom::keep::keys::{ONLY, Slot, aside_key, read_aside_key, read_slot_key, slot_key};
 use longtom::keep::{
     Cabinet, Document, DocumentId, KeepProblem, Kind, LastQuestion, Loaded, MemoryShelf, Notice,
-    Saved, Scheme, Settings, Shelf, ShelfProblem, TextSize, Why, parcel, words,
+    Saved, Scheme, Settings, Shelf, ShelfProblem, TextSize, Why, drafts, parcel, words,
 };
 use longtom::measure::DecimalMark;
+use longtom::nursery::Texts;
 use pollster::block_on;
 use proptest::prelude::*;
 use rand_core::Rng;
@@ -1377,7 +1378,8 @@ fn a_parcel_holds_everything_stored_just_as_it_is() {
     reload(&shelf);
     *shelf.unreadable.borrow_mut() = vec!["longtom.a-kind-of-later.a".to_owned()];
 
-    let text = block_on(parcel::pack(&shelf, "2031-04-02")).unwrap();
+    let closed = json!({"2031-03": "a text", "2031-02": {"packed": true, "bytes": "q1Y="}});
+    let text = block_on(parcel::pack(&shelf, Ok(closed.to_string()), "2031-04-02")).unwrap();
     let read: Value = serde_json::from_str(&text).unwrap();
     assert_eq!(
         (&read["longtom"], &read["schema"], &read["packed"]),
@@ -1388,9 +1390,94 @@ fn a_parcel_holds_everything_stored_just_as_it_is() {
     expected.remove("longtom.a-kind-of-later.a");
     assert_eq!(expected.len(), 3);
     assert_eq!(read["stored"], json!(expected));
+    assert_eq!(read["closed"], closed);
     let not_read = read["not_read"].as_object().unwrap();
     assert_eq!(not_read.len(), 1);
     assert!(not_read["longtom.a-kind-of-later.a"].is_string());
+
+    // An archive that cannot be reached keeps nothing else out.
+    let refused = KeepProblem {
+        document: None,
+        why: Why::NotRead(ShelfProblem::Refused),
+    };
+    let text = block_on(parcel::pack(&shelf, Err(refused), "2031-04-02")).unwrap();
+    let read: Value = serde_json::from_str(&text).unwrap();
+    assert_eq!(read["stored"], json!(expected));
+    assert_eq!(read["closed"], json!({}));
+    assert!(read["not_read"]["closed"].is_string());
+}
+
+// ---- drafts ---------------------------------------------------------------------------------
+
+/// Two tabs fill in forms, save or throw away, are opened anew or closed, in any order: each finds
+/// again what it typed last, and nothing that was saved comes back.
+#[test]
+fn no_tab_loses_what_it_has_typed_by_another() {
+    let forms = ["new house/", "new bay/", "k3fq.1.a2b4/"];
+    let tabs = ["17", "4"];
+    let typed = |text: &str| Texts::of([("name", text)]);
+    let mut draws = Pcg64Mcg::new(29);
+    let mut stored = Vec::new();
+    let mut own: [[Option<Texts>; 3]; 2] = Default::default();
+    for step in 0..5_000 {
+        let (tab, form) = (draws.next_u32() as usize % 2, draws.next_u32() as usize % 3);
+        let key = drafts::key(tabs[tab], forms[form]);
+        let draft = (!draws.next_u32().is_multiple_of(3)).then(|| typed(&step.to_string()));
+        stored = drafts::with(&stored, &key, "", draft.as_ref());
+        own[tab][form] = draft;
+        for (tab, own) in tabs.iter().zip(&own) {
+            for (form, own) in forms.iter().zip(own) {
+                let found = drafts::find(&stored, tab, form);
+                if let Some(own) = own {
+                    assert_eq!(found, Some(drafts::key(tab, form).as_str()));
+                    assert_eq!(&drafts::texts(&stored, found.unwrap()), own);
+                }
+            }
+        }
+        // Through what is stored and back.
+        let last = LastQuestion {
+            address: String::new(),
+            question: stored,
+        };
+        let body = serde_json::from_str(&last.body().unwrap()).unwrap();
+        stored = LastQuestion::repair(body, &mut Vec::new())
+            .unwrap()
+            .question;
+        assert_eq!(stored, last.question);
+    }
+}
+
+#[test]
+fn what_a_tab_has_left_is_taken_up_by_the_next() {
+    let form = "new house/";
+    let left = drafts::with(
+        &Vec::new(),
+        &drafts::key("1", form),
+        "",
+        Some(&Texts::of([("name", "Left")])),
+    );
+    let found = drafts::find(&left, "2", form).unwrap();
+    assert_eq!(drafts::texts(&left, found).get("name"), "Left");
+    assert_eq!(drafts::find(&left, "2", "new bay/"), None);
+    // Typed on, it is the second tab's alone; thrown away or saved, it is gone.
+    let now = Texts::of([("name", "Left and typed on")]);
+    let key = drafts::key("2", form);
+    let on = drafts::with(&left, &key, found, Some(&now));
+    assert_eq!(drafts::find(&on, "1", form), Some(key.as_str()));
+    assert_eq!(drafts::texts(&on, &key), now);
+    assert_eq!(drafts::with(&left, &key, found, None), Vec::new());
+    // All its fields may have been emptied.
+    let emptied = drafts::with(&left, &key, "", Some(&Texts::default()));
+    let found = drafts::find(&emptied, "2", form).unwrap();
+    assert_eq!(drafts::texts(&emptied, found), Texts::default());
+    // Earlier versions did not name the tab.
+    let old = vec![
+        ("new house/".to_owned(), "begun".to_owned()),
+        ("new house/name".to_owned(), "Old".to_owned()),
+    ];
+    let found = drafts::find(&old, "2", form).unwrap();
+    assert_eq!(drafts::texts(&old, found).get("name"), "Old");
+    assert_eq!(drafts::with(&old, &key, found, None), Vec::new());
 }
 
 // ---- words ----------------------------------------------------------------------------------

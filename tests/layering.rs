@@ -491,3 +491,40 @@ fn a_room_that_is_left_off_the_map_is_found() {
         "off the map, and on the wrong floor"
     );
 }
+
+/// What stands between two marks, each time.
+fn between<'a>(text: &'a str, start: &str, end: &str) -> Vec<&'a str> {
+    let rest = text.split(start).skip(1);
+    rest.filter_map(|rest| rest.split_once(end).map(|pair| pair.0))
+        .collect()
+}
+
+/// The script that starts the page fetches the second program at once where the address asks for one
+/// of its pages; it must know them by the same names.
+#[test]
+fn the_starter_knows_the_pages_of_the_second_program() {
+    let read = |path: &str| fs::read_to_string(path).unwrap();
+    let route = read("src/app/route.rs");
+    let names = between(&route, "(Page::", ")");
+    let name_of = |page: &str| {
+        let row = names
+            .iter()
+            .find_map(|row| row.strip_prefix(page)?.strip_prefix(", \""));
+        row.unwrap().trim_end_matches('"').to_owned()
+    };
+    let program = read("src/app/nursery.rs");
+    let opens = program.split_once("fn open_page").unwrap().1;
+    let pages = opens.lines().filter_map(|line| {
+        let (page, opened) = line.trim().strip_prefix("Page::")?.split_once(" => ")?;
+        opened.contains("::open(").then_some(page)
+    });
+    let mut of_program: Vec<String> = pages.map(name_of).collect();
+    let starter = read("public/starter.js");
+    let asked = between(&starter, "/^#\\/(", ")");
+    assert_eq!(asked.len(), 1);
+    let mut of_starter: Vec<&str> = asked[0].split('|').collect();
+    of_program.sort_unstable();
+    of_starter.sort_unstable();
+    assert_eq!(of_starter, of_program);
+    assert!(of_program.len() >= 4);
+}

@@ -15,10 +15,11 @@ use longtom::keep::envelope;
 use longtom::keep::journal::months::part_of;
 use longtom::keep::journal::{Act, Entry, Journal, Part, format};
 use longtom::keep::keys::{Slot, read_aside_key, slot_key};
+use longtom::keep::room::{A_NIGHT, UNITS, nights_left};
 use longtom::keep::store::{OpenedStore, PartDocument, part_of_name};
 use longtom::keep::{
-    Archive, Cabinet, DocumentId, KeepProblem, Kind, MemoryShelf, Notice, Shelf, ShelfProblem,
-    Store, Why, words,
+    Archive, Cabinet, DocumentId, Filed, KeepProblem, Kind, MemoryShelf, Notice, Shelf,
+    ShelfProblem, Store, Why, words,
 };
 use longtom::nursery::kinds::DAY;
 use longtom::nursery::thing::kind_key;
@@ -220,9 +221,16 @@ impl Shelf for DoubleShelf {
     }
 }
 
+/// An archive in which each text has a stamp, and looking and writing are one step.
 #[derive(Default)]
 struct DoubleArchive {
-    texts: RefCell<BTreeMap<String, String>>,
+    /// Text and stamp, by name.
+    texts: RefCell<BTreeMap<String, (String, u32)>>,
+    /// What was set aside, in order.
+    asides: RefCell<Vec<(String, String)>>,
+    stamps: Cell<u32>,
+    /// Names of which no text can be made.
+    illegible: RefCell<BTreeSet<String>>,
     troubles: Troubles,
     /// What the next write puts there in place of what it is given.
     instead: RefCell<Option<String>>,
@@ -231,11 +239,23 @@ struct DoubleArchive {
 impl DoubleArchive {
     fn put(&self, name: &str, text: &str) {
         let mut texts = self.texts.borrow_mut();
-        texts.insert(name.to_owned(), text.to_owned());
+        self.stamps.set(self.stamps.get() + 1);
+        self.illegible.borrow_mut().remove(name);
+        texts.insert(name.to_owned(), (text.to_owned(), self.stamps.get()));
     }
 
     fn get(&self, name: &str) -> Option<String> {
-        self.texts.borrow().get(name).cloned()
+        let texts = self.texts.borrow();
+        texts.get(name).map(|(text, _)| text.clone())
+    }
+
+    fn still_has(&self, name: &str, seen: Option<&str>) -> bool {
+        let texts = self.texts.borrow();
+        texts
+            .get(name)
+            .map(|(_, stamp)| stamp.to_string())
+            .as_deref()
+            == seen
     }
 }
 
@@ -249,18 +269,43 @@ impl Archive for Shared {
         Ok(self.0.texts.borrow().keys().cloned().collect())
     }
 
-    async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem> {
+    async fn look(&self, name: &str) -> Result<Option<Filed>, ShelfProblem> {
         self.0.troubles.looks().await?;
-        Ok(self.0.get(name))
+        let illegible = self.0.illegible.borrow().contains(name);
+        let texts = self.0.texts.borrow();
+        Ok(texts.get(name).map(|(text, stamp)| Filed {
+            text: (!illegible).then(|| text.clone()),
+            stamp: stamp.to_string(),
+        }))
     }
 
-    async fn write(&self, name: &str, text: &str) -> Result<(), ShelfProblem> {
+    async fn replace(
+        &self,
+        name: &str,
+        text: &str,
+        seen: Option<&str>,
+    ) -> Result<bool, ShelfProblem> {
         let (text, said) = self.0.troubles.writes(text).await;
+        if !self.0.still_has(name, seen) {
+            return Ok(false);
+        }
         let instead = self.0.instead.borrow_mut().take();
         if let Some(text) = text {
             self.0.put(name, instead.as_deref().unwrap_or(text));
         }
-        said
+        said.map(|()| true)
+    }
+
+    async fn set_aside(&self, name: &str, seen: &str) -> Result<bool, ShelfProblem> {
+        self.0.troubles.looks().await?;
+        if !self.0.still_has(name, Some(seen)) {
+            return Ok(false);
+        }
+        if let Some((text, _)) = self.0.texts.borrow_mut().remove(name) {
+            self.0.asides.borrow_mut().push((name.to_owned(), text));
+        }
+        self.0.illegible.borrow_mut().remove(name);
+        Ok(true)
     }
 }
 
@@ -812,8 +857,8 @@ fn other_content_in_the_archive_than_was_written_is_noticed() {
     }
 }
 
-#[test]
-fn a_damaged_month_in_the_archive_is_never_written_over() {
+/// Texts that may lie in place of May, and whether a newer version wrote them.
+fn damaged_months() -> Vec<(String, bool)> {
     let (sound, _) = before_closing();
     let text = sound.archive.get(MAY).unwrap();
     let newer = |schema: u32, body: &str| envelope::seal(&id_of(&month(MAY)), schema, 1, body);
@@ -824,7 +869,7 @@ fn a_damaged_month_in_the_archive_is_never_written_over() {
         1,
         &format::text(&Journal::default()),
     );
-    for (damaged, is_newer) in [
+    vec![
         (text[..text.len() - 3].to_owned(), false),
         (text.replace("of a", "of b"), false),
         (String::new(), false),
@@ -833,28 +878,123 @@ fn a_damaged_month_in_the_archive_is_never_written_over() {
         (another, false),
         (newer(PartDocument::SCHEMA + 1, "{}"), true),
         (newer(1, &inner.to_string()), true),
-    ] {
+    ]
+}
+
+#[test]
+fn a_damaged_month_in_the_archive_is_set_aside_and_never_written_over() {
+    for (damaged, is_newer) in damaged_months() {
+        for illegible in [false, true] {
+            if is_newer && illegible {
+                continue;
+            }
+            let (world, entries) = before_closing();
+            world.archive.put(MAY, &damaged);
+            if illegible {
+                world.archive.illegible.borrow_mut().insert(MAY.to_owned());
+            }
+            let store = world.store();
+            // Reading it changes nothing.
+            let problem = block_on(store.read_closed(MAY)).unwrap_err();
+            assert_eq!(problem.document, Some(id_of(&month(MAY))));
+            let expected = if is_newer {
+                Why::NewerVersion
+            } else {
+                Why::Damaged
+            };
+            assert_eq!(problem.why, expected, "{damaged}");
+            assert_eq!(world.archive.get(MAY).unwrap(), damaged);
+
+            let told = close(&store, JUNE).unwrap_err();
+            let april = journal_of(&entries[6..8]);
+            assert_eq!(block_on(store.read_closed("2026-04")), Ok(april.clone()));
+            if is_newer {
+                // A newer version will understand it: it stays, and the late entries wait.
+                assert_eq!(told, problem);
+                assert_eq!(world.archive.get(MAY).unwrap(), damaged);
+                assert!(world.archive.asides.borrow().is_empty());
+                assert!(holds(&world.on_shelf(), &entries[4..6]));
+                assert_eq!(world.archived(), april);
+                continue;
+            }
+            // It lies aside, to the letter, and the month is used again.
+            assert_eq!(told.why, Why::SetAside);
+            let sentence = told.to_string();
+            assert!(
+                sentence.starts_with("The day book of 2026-05 was found damaged and set aside"),
+                "{sentence}"
+            );
+            let aside = [(MAY.to_owned(), damaged.clone())];
+            assert_eq!(*world.archive.asides.borrow(), aside);
+            assert_eq!(world.archived(), journal_of(&entries[4..8]));
+            assert_eq!(world.on_shelf(), journal_of([&entries[0], &entries[2]]));
+            // And is told once.
+            assert_eq!(close(&world.store(), JUNE), Ok(()));
+            assert_eq!(*world.archive.asides.borrow(), aside);
+        }
+    }
+}
+
+#[test]
+fn a_damaged_month_that_is_found_in_reading_can_be_set_aside_at_once() {
+    let (world, entries) = before_closing();
+    world.archive.put(MAY, "damaged");
+    let tabs = [world.store(), world.store()];
+    let found = tabs
+        .each_ref()
+        .map(|tab| block_on(tab.read_closed(MAY)).unwrap_err());
+    for (tab, problem) in tabs.iter().zip(found) {
+        // The second finds that the first has done it.
+        let told = block_on(tab.set_aside_if_damaged(problem));
+        assert_eq!(told.why, Why::SetAside);
+        assert_eq!(world.archive.asides.borrow().len(), 1);
+        assert_eq!(world.archive.get(MAY), None);
+        assert_eq!(block_on(tab.read_closed(MAY)), Ok(Journal::default()));
+    }
+    // What has come into its place meanwhile is left there.
+    world.archive.put("2026-04", "damaged");
+    let problem = block_on(tabs[0].read_closed("2026-04")).unwrap_err();
+    let april = journal_of(&entries[6..8]);
+    close(&tabs[1], JUNE).unwrap_err();
+    assert_eq!(
+        block_on(tabs[0].set_aside_if_damaged(problem)).why,
+        Why::SetAside
+    );
+    assert_eq!(block_on(tabs[0].read_closed("2026-04")), Ok(april));
+    // Any other problem is told as it is.
+    world.archive.troubles.at_call(1, Fault::Refused);
+    let problem = block_on(tabs[0].read_closed(MAY)).unwrap_err();
+    assert_eq!(
+        block_on(tabs[0].set_aside_if_damaged(problem.clone())),
+        problem
+    );
+}
+
+#[test]
+fn a_damaged_month_that_cannot_be_set_aside_stays_where_it_is() {
+    for number in 2..=3 {
         let (world, entries) = before_closing();
-        world.archive.put(MAY, &damaged);
+        world.archive.put(MAY, "damaged");
         let store = world.store();
-        let problem = block_on(store.read_closed(MAY)).unwrap_err();
-        assert_eq!(problem.why == Why::NewerVersion, is_newer, "{damaged}");
-        let refused = close(&store, JUNE).unwrap_err();
-        assert_eq!(refused, problem);
-        assert!(refused.to_string().contains("he day book of 2026-05"));
-        assert_eq!(world.archive.get(MAY).unwrap(), damaged);
-        // The late entries of May stay on the shelf; April is closed all the same.
-        let april = journal_of(&entries[6..8]);
+        // April comes first: it is looked at, written and read back.
+        world.archive.troubles.at_call(3 + number, Fault::Refused);
+        let told = close(&store, JUNE).unwrap_err();
+        assert_eq!(told.why, Why::NoRoomToSetAside(ShelfProblem::Refused));
+        assert!(
+            told.to_string()
+                .starts_with("A damaged copy of the day book of 2026-05")
+        );
+        world.fine();
+        assert_eq!(world.archive.get(MAY).unwrap(), "damaged");
         assert!(holds(&world.on_shelf(), &entries[4..6]));
-        assert_eq!(block_on(store.read_closed("2026-04")), Ok(april.clone()));
-        assert_eq!(world.archived(), april);
     }
 }
 
 #[test]
 fn one_month_that_cannot_be_closed_does_not_hold_up_the_others() {
     let (world, entries) = before_closing();
-    world.archive.put("2026-04", "damaged");
+    let newer = envelope::seal(&id_of(&month("2026-04")), PartDocument::SCHEMA + 1, 1, "{}");
+    world.archive.put("2026-04", &newer);
     let problem = close(&world.store(), JUNE).unwrap_err();
     assert_eq!(problem.document, Some(id_of(&month("2026-04"))));
     assert!(holds(&world.archived(), &entries[4..6]));
@@ -878,6 +1018,114 @@ fn what_could_not_be_read_again_does_not_take_the_place_of_what_can() {
     let refused = close(&store, JUNE).unwrap_err();
     assert_eq!(refused.why, Why::NotWritable);
     assert_eq!(world.archive.get(MAY).unwrap(), before);
+}
+
+// ---- room -----------------------------------------------------------------------------------
+
+/// Room as the browser counts it: a text is stored as a JSON string, and each UTF-16 unit counts.
+fn units(shelf: &DoubleShelf) -> usize {
+    let all = shelf.all().into_iter();
+    let units = |text: &str| text.encode_utf16().count();
+    all.map(|(key, text)| units(&key) + units(&Value::from(text).to_string()))
+        .sum()
+}
+
+/// The minimum and maximum of a night, as a grower enters them.
+fn night(number: u32, day: &str) -> Entry {
+    let texts = [
+        (DAY, day),
+        ("place", "k3fq.1.a2b4"),
+        ("low", "6,5 degC"),
+        ("high", "31 degC"),
+    ];
+    let act = Act::Add {
+        kind: kind_key("night"),
+        texts: Arc::new(Texts::of(texts)),
+    };
+    Entry::new(
+        Mark::read("k3fq").unwrap(),
+        number,
+        29_635_660 + number,
+        act,
+    )
+}
+
+#[test]
+fn a_night_takes_as_much_room_as_is_told() {
+    let world = World::default();
+    let cabinet = Cabinet::new(Rc::clone(&world.shelf));
+    let store = block_on(Store::<_, Shared>::open(cabinet, None))
+        .unwrap()
+        .store;
+    assert!(!store.has_archive());
+    let put = |part: &str, entries: &[Entry]| {
+        block_on(store.put(&month(part), entries)).unwrap();
+        // Into the other copy too.
+        block_on(store.put(&month(part), &[])).unwrap();
+    };
+    put(MAY, &[night(1_000, "2026-05-01")]);
+    let before = units(&world.shelf);
+    let days = (2..=31).map(|day| night(1_000 + day, &format!("2026-05-{day:02}")));
+    put(MAY, &days.collect::<Vec<_>>());
+    let each = (units(&world.shelf) - before) / 30;
+    assert!(each.abs_diff(A_NIGHT) <= A_NIGHT / 20, "{each}");
+}
+
+#[test]
+fn the_room_left_is_told_in_nights() {
+    assert_eq!(nights_left(0), 15_000);
+    assert_eq!(nights_left(UNITS - 42 * A_NIGHT), 42);
+    assert_eq!(nights_left(UNITS - 4_257 * A_NIGHT), 4_200);
+    assert_eq!(nights_left(UNITS - A_NIGHT + 1), 0);
+    assert_eq!(nights_left(UNITS + 1), 0);
+}
+
+#[test]
+fn months_can_be_taken_off_once_there_is_a_copy_of_them() {
+    let (world, mut entries) = two_saves();
+    let cabinet = Cabinet::new(Rc::clone(&world.shelf));
+    let store = block_on(Store::<_, Shared>::open(cabinet, None))
+        .unwrap()
+        .store;
+    let june = entry(&month(JUNE), "a", 30);
+    block_on(store.put(&month(JUNE), std::slice::from_ref(&june))).unwrap();
+    entries.push(june);
+    assert_eq!(store.months_on_shelf(), [MAY, JUNE]);
+    let copy = journal_of(&entries);
+    // Something was entered for June after the copy was taken.
+    let late = entry(&month(JUNE), "b", 40);
+    block_on(store.put(&month(JUNE), std::slice::from_ref(&late))).unwrap();
+    // And something finds no room at all.
+    world.shelf.room.set(Some(0));
+    let waiting = entry(&Part::Standing, "b", 41);
+    let refused = block_on(store.put(&Part::Standing, std::slice::from_ref(&waiting)));
+    let sentence = refused.unwrap_err().to_string();
+    assert!(sentence.contains("Export the record under"), "{sentence}");
+    let full: usize = world.shelf.all().values().map(String::len).sum();
+    world.shelf.room.set(Some(full));
+
+    let months = [MAY.to_owned(), JUNE.to_owned()];
+    assert_eq!(block_on(store.take_off(&months, &copy)), Ok(()));
+    assert_eq!(store.months_on_shelf(), [JUNE]);
+    for slot in Slot::BOTH {
+        assert_eq!(world.shelf.get(&key(&month(MAY), slot)), None);
+    }
+    let left = [&entries[0], &entries[2], &entries[4], &late, &waiting];
+    assert_eq!(world.on_shelf(), journal_of(left));
+    // The copy brings it back, into a month that can be used as before.
+    let may: Vec<Entry> = entries[..4].iter().skip(1).step_by(2).cloned().collect();
+    world.shelf.room.set(None);
+    block_on(store.put(&month(MAY), &may)).unwrap();
+    entries.extend([late, waiting]);
+    assert_eq!(world.on_shelf(), journal_of(&entries));
+    // What cannot be read is not taken off.
+    world.shelf.put(&key(&month(MAY), Slot::A), "damaged");
+    world.shelf.put(&key(&month(MAY), Slot::B), "damaged");
+    assert_eq!(
+        block_on(store.take_off(&months[..1], &world.everything())),
+        Ok(())
+    );
+    assert!(holds(&world.on_shelf(), &may));
 }
 
 // ---- two tabs -------------------------------------------------------------------------------
@@ -962,6 +1210,111 @@ fn two_tabs_that_close_the_same_month_at_once_lose_nothing() {
         close(&world.store(), JUNE).unwrap();
         assert_eq!(world.everything(), journal_of(&entries));
         assert_eq!(world.on_shelf().len(), 2);
+    }
+}
+
+/// Waits for both tabs' calls, as drawn.
+fn draw_waits(world: &World, draws: &mut Pcg64Mcg) {
+    let waits = (0..400).map(|_| draws.next_u32() % 3).collect();
+    *world.shelf.troubles.waits.borrow_mut() = waits;
+    let waits = (0..80).map(|_| draws.next_u32() % 6).collect();
+    *world.archive.troubles.waits.borrow_mut() = waits;
+}
+
+fn no_waits(world: &World) {
+    world.shelf.troubles.waits.borrow_mut().clear();
+    world.archive.troubles.waits.borrow_mut().clear();
+}
+
+/// Nothing keeps the tabs apart here: no lock, and each in the middle of whatever it does while the
+/// other goes on. Each has entered something that the other may not have heard of.
+#[test]
+fn whatever_the_order_two_tabs_that_close_and_enter_at_once_lose_nothing() {
+    let mut draws = Pcg64Mcg::new(SEED + 7);
+    let may = month(MAY);
+    let mut met = 0;
+    for _ in 0..4_000 {
+        let (world, mut entries) = before_closing();
+        let tabs = [world.store(), world.store()];
+        let late = [
+            entry(&may, "c", 81),
+            entry(&may, "d", 81),
+            entry(&may, "e", 82),
+        ];
+        put(&tabs[0], &may, &late[..1]).unwrap();
+        put(&tabs[1], &may, &late[1..2]).unwrap();
+        entries.extend(late.clone());
+        let stamps = world.archive.stamps.get();
+        draw_waits(&world, &mut draws);
+        let outcomes = in_turns(
+            tabs[0].close_before(JUNE),
+            async {
+                let stored = tabs[1].put(&may, &late[2..]).await;
+                stored.and(tabs[1].close_before(JUNE).await)
+            },
+            || draws.next_u32().is_multiple_of(2),
+        );
+        no_waits(&world);
+        assert_eq!(outcomes, (Ok(()), Ok(())));
+        met += usize::from(world.archive.stamps.get() > stamps + 2);
+        until_quiet(&tabs, &may);
+        assert_eq!(world.everything(), journal_of(&entries));
+        close(&world.store(), JUNE).unwrap();
+        assert_eq!(world.everything(), journal_of(&entries));
+        assert_eq!(world.on_shelf(), journal_of([&entries[0], &entries[2]]));
+        assert!(world.archive.asides.borrow().is_empty());
+    }
+    // Often both have something of their own to put in.
+    assert!(met > 100, "{met}");
+}
+
+#[test]
+fn both_tabs_look_at_the_archive_and_then_both_write() {
+    let (world, mut entries) = before_closing();
+    let may = month(MAY);
+    let tabs = [world.store(), world.store()];
+    // Neither has heard of the other's entry, and neither finds it on the shelf.
+    let late = [entry(&may, "c", 81), entry(&may, "d", 81)];
+    let closing = |tab: usize| tabs[tab].put_closed(&may, &late[tab..=tab]);
+    // In step: both look, both write, both read back.
+    *world.archive.troubles.waits.borrow_mut() = [1; 12].into();
+    let mut first = false;
+    let outcomes = in_turns(closing(0), closing(1), || {
+        first = !first;
+        first
+    });
+    no_waits(&world);
+    assert_eq!(outcomes, (Ok(()), Ok(())));
+    entries.extend(late);
+    assert_eq!(world.everything(), journal_of(&entries));
+    assert!(holds(&world.archived(), &entries[8..]));
+}
+
+#[test]
+fn a_tab_that_hears_of_a_closing_does_not_put_the_month_back() {
+    let may = month(MAY);
+    for enters in [false, true] {
+        let (world, mut entries) = two_saves();
+        let tabs = [world.store(), world.store()];
+        close(&tabs[0], JUNE).unwrap();
+        let archived = journal_of([&entries[1], &entries[3]]);
+        let mut late = Vec::new();
+        if enters {
+            // Before it has heard of anything.
+            late.push(entry(&may, "b", 40));
+            put(&tabs[1], &may, &late).unwrap();
+        }
+        assert!(until_quiet(&tabs, &may) <= 1);
+        let mut on_shelf = journal_of([&entries[0], &entries[2]]);
+        on_shelf.merge(&journal_of(&late));
+        assert_eq!(world.on_shelf(), on_shelf, "what is closed stays closed");
+        assert_eq!(world.archived(), archived);
+        entries.extend(late);
+        assert_eq!(world.everything(), journal_of(&entries));
+        // Either tab closes what came late.
+        close(&tabs[usize::from(enters)], JUNE).unwrap();
+        assert_eq!(world.on_shelf().len(), 2);
+        assert_eq!(world.everything(), journal_of(&entries));
     }
 }
 
@@ -1098,18 +1451,25 @@ fn a_damaged_character_costs_the_newest_save_at_most() {
 #[test]
 fn a_damaged_character_in_the_archive_is_noticed() {
     let mut draws = Pcg64Mcg::new(SEED + 4);
-    let (sound, _) = before_closing();
+    let (sound, entries) = before_closing();
     let text = sound.archive.get(MAY).unwrap();
-    for _ in 0..1_000 {
+    for number in 0..1_000 {
         let place = draws.next_u32() as usize % text.len();
         let mut bytes = text.clone().into_bytes();
         bytes[place] = (bytes[place] + 1 + (draws.next_u32() % 126) as u8) % 128;
         let damaged = String::from_utf8(bytes).unwrap();
         sound.archive.put(MAY, &damaged);
         let store = sound.store();
-        assert!(block_on(store.read_closed(MAY)).is_err(), "{place}");
-        assert!(close(&store, JUNE).is_err());
-        assert_eq!(sound.archive.get(MAY).unwrap(), damaged);
+        let problem = block_on(store.read_closed(MAY)).unwrap_err();
+        assert_eq!(problem.why, Why::Damaged, "{place}");
+        assert_eq!(
+            block_on(store.set_aside_if_damaged(problem)).why,
+            Why::SetAside
+        );
+        let asides = sound.archive.asides.borrow();
+        assert_eq!(asides[number], (MAY.to_owned(), damaged));
+        assert_eq!(asides.len(), number + 1);
+        assert!(holds(&sound.on_shelf(), &entries[4..6]));
     }
 }
 

@@ -17,9 +17,50 @@ const DUE_AFTER_DAYS: i32 = 30;
 /// the site is on the home screen (WebKit, "Full Third-Party Cookie Blocking and More", 2020).
 const SAFARI_CLEARS_AFTER_DAYS: i32 = 7;
 
-/// What is to be said of it; nothing where no copy is due.
+/// With room for fewer nights than these it is time to make some: a quarter of a year.
+const FEW_NIGHTS: usize = 90;
+
+/// How much room there is, where that is scarce; nothing where it is not.
+#[must_use]
+pub fn room_told(ledger: Ledger) -> String {
+    let nights = ledger.room.get();
+    nights.map_or_else(String::new, |nights| {
+        let nights = nights.to_string();
+        [
+            "There is room on this device for about ",
+            &nights,
+            " more nights’ entries.",
+        ]
+        .concat()
+    })
+}
+
+/// What is to be said of copies and room.
 #[must_use]
 pub fn told(ledger: Ledger, stored: Stored) -> String {
+    let due = due(ledger, stored);
+    let room = room_told(ledger);
+    if room.is_empty() {
+        return due;
+    }
+    let mut markup = Markup::new();
+    let few = ledger.room.get().is_some_and(|nights| nights < FEW_NIGHTS);
+    let class = if few { "notice" } else { "hint" };
+    markup.within("p", &[("class", class)], &mut |line| {
+        line.element("span", &[], &room);
+        if few {
+            let link = [
+                ("class", "quiet button"),
+                ("href", &Page::BringIn.address() as &str),
+            ];
+            line.element("a", &link, "Make room");
+        }
+    });
+    due + &markup.done()
+}
+
+/// What is to be said of a copy; nothing where none is due.
+fn due(ledger: Ledger, stored: Stored) -> String {
     if ledger.demo.get().is_some() {
         return String::new();
     }

@@ -149,10 +149,7 @@ impl Draft {
         let ledger = self.ledger;
         let takes = match field.takes {
             kinds::Takes::Number(amount) => Takes::Number {
-                units: Units {
-                    all: amount.units,
-                    keys: None,
-                },
+                units: Units::down_to(amount.units, amount.low, amount.unit),
                 step: amount.step,
             },
             kinds::Takes::Day => Takes::Day,

@@ -14,6 +14,7 @@ use super::pages::{bring_in, day_book, nursery, thing};
 use super::record::Ledger;
 use super::route::{self, NURSERY_HERE, PAGE, Page};
 use super::stored::Stored;
+use crate::keep::Kind;
 
 /// Id of the place for its notices.
 const NOTICES: &str = "nursery-notices";
@@ -29,7 +30,11 @@ pub fn open() {
     if let Some(root) = document().document_element() {
         set_attribute(&root, NURSERY_HERE, Some(""));
     }
-    stored.on_record(move |name| meanwhile(ledger.changed_elsewhere(name)));
+    stored.on_document(move |document| match document.kind {
+        Kind::Record => meanwhile(ledger.changed_elsewhere(document.name)),
+        Kind::Question => ledger.drafts.update(|count| *count = count.wrapping_add(1)),
+        Kind::Settings => {}
+    });
     keep(move || {
         if stored.ready.get() {
             meanwhile(ledger.open());

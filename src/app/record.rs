@@ -6,11 +6,12 @@ use leptos::prelude::*;
 
 use super::live::meanwhile;
 use super::stored::Stored;
-use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence, breathe};
+use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence, breathe, units_used};
 use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
+use crate::keep::room::nights_left;
 use crate::keep::store::{part_of_name, read_text};
-use crate::keep::{Settings, Store};
+use crate::keep::{Settings, Store, Why};
 use crate::nursery::check::Problem;
 use crate::nursery::kinds::DAY;
 use crate::nursery::search::search;
@@ -58,6 +59,8 @@ struct Inner {
     /// Whether the browser has been asked to keep what is stored.
     asked: bool,
     store: Option<Rc<AnyStore>>,
+    /// What the last copy has that was taken since the page was opened.
+    copy: Journal,
     /// The grower's own record, while the demo nursery is shown in its place.
     own: Option<(Journal, Present)>,
 }
@@ -123,6 +126,10 @@ pub struct Ledger {
     pub reading: RwSignal<Reading>,
     /// What was done last, for whoever wants it undone.
     pub last: RwSignal<Option<Id>>,
+    /// For about how many more nights there is room, where earlier months have no place of their own.
+    pub room: RwSignal<Option<usize>>,
+    /// Goes up when another tab has saved what is typed there and not entered yet.
+    pub drafts: RwSignal<u32>,
     /// The day it is in the demo nursery, while that is shown. Nothing is saved then.
     pub demo: RwSignal<Option<Day>>,
 }
@@ -147,6 +154,7 @@ impl Ledger {
                 mark: None,
                 asked: false,
                 store: None,
+                copy: Journal::default(),
                 own: None,
             }),
             stored,
@@ -155,6 +163,8 @@ impl Ledger {
             looked: RwSignal::new(0),
             reading: RwSignal::new(Reading::Opening),
             last: RwSignal::new(None),
+            room: RwSignal::new(None),
+            drafts: RwSignal::new(0),
             demo: RwSignal::new(None),
         };
         provide_context(ledger);
@@ -178,6 +188,7 @@ impl Ledger {
                     inner.store = Some(Rc::clone(&store));
                 });
                 self.stored.tell_all(opened.notices);
+                self.look_for_room().await;
                 self.reading.set(Reading::Following);
                 self.changed();
                 self.read_closed(&store).await;
@@ -202,7 +213,10 @@ impl Ledger {
             for (month, text) in months.iter().zip(texts) {
                 match text.and_then(|text| read_text(month, text)) {
                     Ok(journal) => self.join(journal),
-                    Err(problem) => self.stored.tell(problem.to_string()),
+                    Err(problem) => {
+                        let told = store.set_aside_if_damaged(problem).await;
+                        self.stored.tell(told.to_string());
+                    }
                 }
                 breathe().await;
             }
@@ -211,11 +225,55 @@ impl Ledger {
         self.inner.update_value(Inner::look_through);
         self.look_through();
         self.reading.set(Reading::Whole);
+        self.close_months(store).await;
+    }
+
+    /// Closes the months that are over. One tab after the other, because that costs less; without
+    /// locks nothing is lost either.
+    async fn close_months(self, store: &AnyStore) {
         let alone = Alone::with(CLOSING).await;
         if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
             self.stored.tell(problem.to_string());
         }
         drop(alone);
+    }
+
+    /// Finds out how much room is left, where all of the record shares it.
+    async fn look_for_room(self) {
+        let store = self.inner.with_value(|inner| inner.store.clone());
+        if store.is_some_and(|store| !store.has_archive()) {
+            self.room.set(units_used().await.map(nights_left));
+        }
+    }
+
+    /// The months of a year that are over and lie where room is scarce; those of all years where none
+    /// is given.
+    pub fn months_over(self, year: &str) -> Vec<String> {
+        let store = self.inner.with_value(|inner| inner.store.clone());
+        let mut months = store.map_or_else(Vec::new, |store| store.months_on_shelf());
+        let open = by_the_calendar().month();
+        months.retain(|month| month.starts_with(year) && *month < open);
+        months
+    }
+
+    /// Remembers that a copy of all of it has just been taken.
+    pub fn copied(self) {
+        self.inner
+            .update_value(|inner| inner.copy = inner.journal.clone());
+    }
+
+    /// Takes the months of a year off this device, as far as the last copy has them. They are shown
+    /// until the page is opened again.
+    pub async fn take_off(self, year: &str) {
+        let store = self.inner.with_value(|inner| inner.store.clone());
+        if let Some(store) = store {
+            let copy = self.inner.with_value(|inner| inner.copy.clone());
+            let done = store.take_off(&self.months_over(year), &copy).await;
+            if let Err(problem) = done {
+                self.stored.tell(problem.to_string());
+            }
+        }
+        self.look_for_room().await;
     }
 
     /// Entries that are stored already join the whole, and whoever reads it is told.
@@ -320,9 +378,14 @@ impl Ledger {
         self.stored.tell_all(notices);
         // The two tabs have written over one another: what is missing is saved again.
         let more = store.has_more(&part, &theirs);
+        let any = !theirs.is_empty();
         self.take_in(theirs);
         if more {
-            self.save(part, Vec::new());
+            self.save(part.clone(), Vec::new());
+        }
+        // What lies there of a month that is over is closed at once.
+        if any && is_over(&part) && self.reading.get_untracked() == Reading::Whole {
+            self.close_months(&store).await;
         }
     }
 
@@ -385,6 +448,16 @@ impl Ledger {
         self.write(|pen| pen.undo(entry))
     }
 
+    /// Makes many entries count no more, such as all that a file has brought. Gives back the entries
+    /// that say so: undone in the same way, all count again.
+    pub fn undo_all(self, entries: &[Id]) -> Vec<Id> {
+        let mark = self.mark();
+        let undone = self
+            .inner
+            .with_value(|inner| pen(inner, mark).undo_all(entries));
+        self.put(undone)
+    }
+
     /// A new row's piece of a path.
     #[must_use]
     pub fn new_row(self) -> String {
@@ -417,26 +490,34 @@ impl Ledger {
         }
     }
 
-    /// Puts entries in that come from elsewhere, such as a file, and saves them.
-    pub fn put(self, entries: Vec<Entry>) {
+    /// Puts entries in that come from elsewhere, such as a file, and saves them. Gives back the ids
+    /// of those that are new here.
+    pub fn put(self, entries: Vec<Entry>) -> Vec<Id> {
         let mut other = Journal::default();
         for entry in entries {
             other.put(entry);
         }
-        self.bring_in(&other);
+        self.bring_in(&other)
     }
 
     /// Takes in another journal, with what only a newer version understands, and saves what is new.
-    pub fn bring_in(self, other: &Journal) {
-        if self.demo.get_untracked().is_some() {
-            self.inner.update_value(|inner| inner.join(other.clone()));
-            return self.changed();
-        }
+    /// Gives back the ids of the entries that are.
+    pub fn bring_in(self, other: &Journal) -> Vec<Id> {
         let new = self
             .inner
             .with_value(|inner| lacking(&inner.journal, other));
+        let ids_here = |inner: &Inner| {
+            let here = new.iter().filter_map(|entry| inner.journal.id_here(entry));
+            here.collect()
+        };
+        if self.demo.get_untracked().is_some() {
+            self.inner.update_value(|inner| inner.join(other.clone()));
+            self.changed();
+            return self.inner.with_value(ids_here);
+        }
         let many = new.len() > FEW;
         self.take_in(other.clone());
+        let brought = self.inner.with_value(ids_here);
         let mut by_part: Vec<(Part, Vec<Entry>)> = Vec::new();
         self.inner.with_value(|inner| {
             for entry in new {
@@ -455,6 +536,7 @@ impl Ledger {
                 self.save(part, entries);
             }
         }
+        brought
     }
 
     /// What another journal has beside its entries is saved with what stands.
@@ -477,17 +559,18 @@ impl Ledger {
         };
         meanwhile(async move {
             let alone = Alone::with(CLOSING).await;
-            let open_month = by_the_calendar().month();
             for (part, entries) in by_part {
-                let over = matches!(&part, Part::Month(month) if *month < open_month);
-                let closed = if over {
+                let closed = if is_over(&part) {
                     store.put_closed(&part, &entries).await
                 } else {
                     store.put(&part, &entries).await.map(drop)
                 };
                 if let Err(problem) = closed {
                     self.stored.tell(problem.to_string());
-                    self.save(part, entries);
+                    // Where a damaged month had to be set aside first, they are stored.
+                    if problem.why != Why::SetAside {
+                        self.save(part, entries);
+                    }
                 }
             }
             drop(alone);
@@ -504,6 +587,7 @@ impl Ledger {
                 Ok(theirs) => self.take_in(theirs),
                 Err(problem) => self.stored.tell(problem.to_string()),
             }
+            self.look_for_room().await;
         });
     }
 
@@ -544,11 +628,16 @@ fn by_the_calendar() -> Day {
     day.unwrap_or(Day::from_number(0))
 }
 
+/// Whether a part is a month that is over.
+fn is_over(part: &Part) -> bool {
+    matches!(part, Part::Month(month) if *month < by_the_calendar().month())
+}
+
 /// The entries of another journal that one lacks.
 fn lacking(journal: &Journal, other: &Journal) -> Vec<Entry> {
     let new = other
         .entries()
-        .filter(|entry| journal.get(entry.id) != Some(entry));
+        .filter(|entry| journal.id_here(entry).is_none());
     new.cloned().collect()
 }
 

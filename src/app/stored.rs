@@ -9,16 +9,18 @@ use web_sys::Event;
 
 use super::live::{heard_on, meanwhile};
 use crate::keep::browser::{AnyShelf, Change, on_hiding, open, watch};
-use crate::keep::{Cabinet, KeepProblem, Kind, LastQuestion, Notice, Saved, Settings};
+use crate::keep::{Cabinet, DocumentId, KeepProblem, Kind, LastQuestion, Notice, Saved, Settings};
 use crate::measure::NumberStyle;
 
 /// Waits so long after the last key before a question is saved.
 const SAVED_AFTER: Duration = Duration::from_millis(300);
+/// Another tab would have to save between every two of our steps for this many not to do.
+const TRIES: usize = 5;
 /// Settings have one document.
 const THE_SETTINGS: &str = "";
 
 type Write = Rc<dyn Fn()>;
-type OnRecord = Rc<dyn Fn(String)>;
+type OnDocument = Rc<dyn Fn(DocumentId)>;
 
 /// Told to the whole page when one of its two programs has saved the settings.
 const SETTINGS_SAVED: &str = "longtom-settings";
@@ -34,8 +36,8 @@ pub struct Stored {
     pub notices: RwSignal<Vec<String>>,
     /// Whether what is kept has been loaded.
     pub ready: RwSignal<bool>,
-    /// Hears of parts of the record that another tab has saved.
-    on_record: StoredValue<Option<OnRecord>, LocalStorage>,
+    /// Hears of what another tab has saved, but for the settings.
+    on_document: StoredValue<Option<OnDocument>, LocalStorage>,
     /// Goes up when texts have been set aside or discarded.
     pub asides_changed: RwSignal<u32>,
 }
@@ -56,7 +58,7 @@ impl Stored {
             settings: RwSignal::new(Settings::default()),
             notices: RwSignal::new(Vec::new()),
             ready: RwSignal::new(false),
-            on_record: StoredValue::new_local(None),
+            on_document: StoredValue::new_local(None),
             asides_changed: RwSignal::new(0),
         };
         provide_context(stored);
@@ -88,13 +90,13 @@ impl Stored {
         );
         let seen = move |change| match change {
             Change::Document(document) if document.kind == Kind::Settings => self.load_settings(),
-            Change::Document(document) if document.kind == Kind::Record => {
-                if let Some(hear) = self.on_record.get_value() {
-                    hear(document.name);
+            Change::Document(document) => {
+                if let Some(hear) = self.on_document.get_value() {
+                    hear(document);
                 }
             }
             Change::Asides => self.asides_changed.update(|count| *count += 1),
-            Change::Document(_) | Change::Cleared => {}
+            Change::Cleared => {}
         };
         match watch(seen) {
             Ok(watching) => {
@@ -116,9 +118,9 @@ impl Stored {
         });
     }
 
-    /// Hears of parts of the record that another tab has saved.
-    pub fn on_record(self, hear: impl Fn(String) + 'static) {
-        self.on_record.set_value(Some(Rc::new(hear)));
+    /// Hears of what another tab has saved, but for the settings.
+    pub fn on_document(self, hear: impl Fn(DocumentId) + 'static) {
+        self.on_document.set_value(Some(Rc::new(hear)));
     }
 
     /// Tells a sentence at the top of the page, once.
@@ -167,8 +169,6 @@ impl Stored {
             return;
         };
         meanwhile(async move {
-            /// Another tab would have to save between every two of our steps for this not to do.
-            const TRIES: usize = 5;
             for _ in 0..TRIES {
                 match cabinet
                     .save(THE_SETTINGS, &self.settings.get_untracked())
@@ -226,6 +226,36 @@ impl Stored {
                 }
             });
         });
+        self.save_later(write);
+    }
+
+    /// Changes the last question of a page once the typing pauses, on top of whatever another tab has
+    /// saved.
+    pub fn change_question(self, page: &'static str, change: Rc<dyn Fn(&mut LastQuestion)>) {
+        self.save_later(Rc::new(move || {
+            let Some(cabinet) = self.cabinet.get_value() else {
+                return;
+            };
+            let change = Rc::clone(&change);
+            meanwhile(async move {
+                for _ in 0..TRIES {
+                    let before = cabinet.load::<LastQuestion>(page).await.document;
+                    let mut now = before.clone();
+                    change(&mut now);
+                    if now == before {
+                        return;
+                    }
+                    match cabinet.save(page, &now).await {
+                        Ok(Saved::Kept) => return,
+                        Ok(Saved::ChangedElsewhere(_)) => {}
+                        Err(problem) => return self.tell_problem(&problem),
+                    }
+                }
+            });
+        }));
+    }
+
+    fn save_later(self, write: Write) {
         self.forget_waiting();
         let later = Rc::clone(&write);
         let saved = move || {

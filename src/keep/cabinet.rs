@@ -110,6 +110,10 @@ pub enum Why {
     NotRead(ShelfProblem),
     /// It could not be written.
     NotStored(ShelfProblem),
+    /// What is stored is damaged. It is left as it is, and nothing is written over it.
+    Damaged,
+    /// What was stored was damaged, and has been set aside exactly as it was.
+    SetAside,
     /// It was written, but did not come back as it was written.
     CameBackDifferent,
     /// There is a copy that cannot be read, and no room to set it aside first.
@@ -261,6 +265,24 @@ impl<S: Shelf> Cabinet<S> {
                 }),
             }
         }
+    }
+
+    /// Takes away both copies of a document for good: whoever calls this has all of it elsewhere.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] if one could not be taken away.
+    pub async fn take_away(&self, document: DocumentId) -> Result<(), KeepProblem> {
+        let drawer = self.inner.drawer(document);
+        let ticket = drawer.turnstile.ticket();
+        ticket.front().await;
+        for slot in Slot::BOTH {
+            let removed = self.inner.shelf.remove(&slot_key(&drawer.id, slot)).await;
+            removed.map_err(|problem| KeepProblem {
+                document: Some(drawer.id.clone()),
+                why: Why::NotRemoved(problem),
+            })?;
+        }
+        Ok(())
     }
 
     /// Everything that is offered for download because this version cannot read it.

@@ -29,9 +29,8 @@ pub trait Document: Sized + Default {
     /// # Errors
     /// [`Unreadable`] if that schema was never written or the body is not of its shape; the copy is
     /// then treated as damaged.
-    fn migrate(_schema: u32, _body: Value) -> Result<Value, Unreadable> {
-        // There was no schema before the first.
-        Err(Unreadable)
+    fn migrate(schema: u32, body: Value) -> Result<Value, Unreadable> {
+        before_the_first(schema.into(), body)
     }
 
     /// Reads a body field by field. A field that cannot be understood gets its usual value, and its
@@ -46,6 +45,14 @@ pub trait Document: Sized + Default {
     /// # Errors
     /// [`Unwritable`] if it cannot be written as JSON.
     fn body(&self) -> Result<String, Unwritable>;
+}
+
+/// Brings up what claims to be older than the first schema: there was none.
+///
+/// # Errors
+/// [`Unreadable`], always.
+pub fn before_the_first<T>(_schema: u64, _body: T) -> Result<T, Unreadable> {
+    Err(Unreadable)
 }
 
 /// Takes a choice out of a body into `target`; one that is not there leaves it as it is, one that

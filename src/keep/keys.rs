@@ -6,6 +6,9 @@
 //! | `longtom.<kind>.<name>.a`, `….b` | the two copies of a named document |
 //! | `longtom.aside.<number>.<kind>.<name>.<a or b>` | a text set aside, exactly as it was found |
 //!
+//! In the archive a closed month lies under its own name, such as `2026-05`, and one that was set
+//! aside under `aside.<moment>.<name>`.
+//!
 //! A kind's key is never used again for something else, even after the kind has gone: an older
 //! copy may still be stored under it on some device.
 
@@ -17,6 +20,9 @@ pub const ONLY: &str = "";
 
 /// What the keys of texts set aside begin with.
 const ASIDE: &str = "longtom.aside.";
+
+/// What the names of what was set aside in the archive begin with; see `public/archive.js`.
+pub const ARCHIVE_ASIDE: &str = "aside.";
 
 /// Digits of the number in the key of a text set aside, so that the keys sort by age.
 const ASIDE_DIGITS: usize = 4;

@@ -9,10 +9,11 @@
 //! * [`cabinet`]: loading and saving, with two copies of everything and nothing overwritten that
 //!   could not be read.
 //! * [`turnstile`]: lets the saves of one document through one at a time, in the order asked for.
-//! * [`settings`], [`questions`]: the documents.
+//! * [`settings`], [`questions`]: the documents. [`drafts`]: what is typed and not saved yet.
 //! * [`journal`]: the grower's record, kept so that two devices can merge theirs.
 //! * [`store`]: the record in its parts: on the shelf, and closed months in an archive.
 //! * [`demo`]: the demo nursery, made by a few rules.
+//! * [`room`]: how much is left on the shelf.
 //! * [`parcel`]: everything stored, as one text to download.
 //! * [`words`]: the sentences of this floor.
 //! * `browser` (feature `screen`): the only room that touches a browser's storage.
@@ -27,12 +28,14 @@ pub mod cabinet;
 pub mod checksum;
 pub mod demo;
 pub mod document;
+pub mod drafts;
 pub mod envelope;
 pub mod journal;
 pub mod json;
 pub mod keys;
 pub mod parcel;
 pub mod questions;
+pub mod room;
 pub mod settings;
 pub mod shelf;
 pub mod store;
@@ -45,4 +48,4 @@ pub use keys::{DocumentId, Kind};
 pub use questions::LastQuestion;
 pub use settings::{Scheme, Settings, TextSize};
 pub use shelf::{MemoryShelf, Shelf, ShelfProblem};
-pub use store::{Archive, Store};
+pub use store::{Archive, Filed, Store};

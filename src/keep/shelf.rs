@@ -11,6 +11,8 @@ pub enum ShelfProblem {
     Refused,
     /// There is no room.
     Full,
+    /// No text can be made of what is there.
+    Damaged,
     /// Anything else, in the browser's own words.
     Other(String),
 }

@@ -9,6 +9,11 @@
 //! it leave the shelf. What is entered for a closed month later lies on the shelf until the next
 //! closing. Without an archive everything stays on the shelf.
 //!
+//! Whoever writes into the archive says what was seen there; where something else lies there by
+//! then, nothing is written, and the month is read and merged again. What is damaged there is moved
+//! aside, exactly as it is, before anything takes its place. A tab that still knows entries which
+//! another has closed forgets them, rather than putting them back on the shelf.
+//!
 //! What a part holds that only a newer version understands stays with that part, wherever it goes.
 
 use litemap::LiteMap;
@@ -24,6 +29,15 @@ use super::json::text_of;
 use super::keys::{DocumentId, Kind, read_slot_key};
 use super::shelf::{Shelf, ShelfProblem};
 
+/// What lies under a name in an archive.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Filed {
+    /// The text; none where no text can be made of what lies there.
+    pub text: Option<String>,
+    /// Tells it from whatever else has lain there or will.
+    pub stamp: String,
+}
+
 /// Texts under names, for what is closed: roomier than a shelf, and slower.
 // A page has one thread, so the futures need not be `Send`, which is all the lint warns of.
 #[allow(async_fn_in_trait)]
@@ -31,8 +45,16 @@ pub trait Archive {
     /// The names of all that is in it.
     async fn names(&self) -> Result<Vec<String>, ShelfProblem>;
 
+    /// What lies under a name, if anything does.
+    async fn look(&self, name: &str) -> Result<Option<Filed>, ShelfProblem>;
+
     /// The text under a name, if there is one.
-    async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem>;
+    async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem> {
+        let filed = self.look(name).await?;
+        filed
+            .map(|filed| filed.text.ok_or(ShelfProblem::Damaged))
+            .transpose()
+    }
 
     /// The texts under several names, in their order. One that cannot be read keeps no other from
     /// being read.
@@ -44,8 +66,19 @@ pub trait Archive {
         texts
     }
 
-    /// Puts a text under a name, in place of what was there: wholly or not at all.
-    async fn write(&self, name: &str, text: &str) -> Result<(), ShelfProblem>;
+    /// Puts a text under a name, wholly or not at all, and only while what was seen there still
+    /// lies there: what has this stamp, or nothing. Gives back whether it did; otherwise nothing
+    /// was written. Looking and writing are one step, between which nobody else comes.
+    async fn replace(
+        &self,
+        name: &str,
+        text: &str,
+        seen: Option<&str>,
+    ) -> Result<bool, ShelfProblem>;
+
+    /// Moves what was seen under a name, exactly as it is, to where nothing is ever written over
+    /// it. Gives back whether it still lay there.
+    async fn set_aside(&self, name: &str, seen: &str) -> Result<bool, ShelfProblem>;
 }
 
 /// One part of the record, as a document.
@@ -162,7 +195,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         let mut journal = Journal::default();
         let mut notices = Vec::new();
         for part in store.on_shelf().await? {
-            let (found, told) = store.load(&part).await;
+            let (found, told) = store.load_all(&part).await;
             journal.merge(&found);
             notices.extend(told);
         }
@@ -204,10 +237,30 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         parts.entry(Part::Standing).or_default().merge(&beside);
     }
 
-    /// Loads a part, or loads it again where another tab has saved it. Gives back all entries that
-    /// it holds, and those of ours that the saved one lacks are saved again by the next
+    /// Loads a part again where another tab has saved it. Gives back all entries that it holds, and
+    /// those of ours that neither it nor the archive has are saved again by the next
     /// [`put`](Self::put).
     pub async fn load(&self, part: &Part) -> (Journal, Vec<Notice>) {
+        let loaded = self.load_all(part).await;
+        self.forget_closed(part).await;
+        loaded
+    }
+
+    /// Forgets what of a month is in the archive by now: another tab has closed it, and it is not
+    /// to go back onto the shelf.
+    async fn forget_closed(&self, part: &Part) {
+        if matches!(part, Part::Standing) {
+            return;
+        }
+        if let Ok(closed) = self.read_closed(part.name()).await
+            && !closed.is_empty()
+            && let Some(ours) = self.parts.borrow_mut().get_mut(part)
+        {
+            *ours = lacking(ours, &closed);
+        }
+    }
+
+    async fn load_all(&self, part: &Part) -> (Journal, Vec<Notice>) {
         let loaded = self.cabinet.load::<PartDocument>(part.name()).await;
         let journal = loaded.document.journal;
         self.take_in(part, &journal);
@@ -256,6 +309,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
                 Ok(Saved::ChangedElsewhere(newer)) => {
                     theirs.merge(&newer.journal);
                     self.take_in(part, &newer.journal);
+                    self.forget_closed(part).await;
                 }
                 // Another tab has written into the same place at the same moment: look again.
                 Err(problem) if problem.why == Why::CameBackDifferent => {
@@ -287,7 +341,8 @@ impl<S: Shelf, A: Archive> Store<S, A> {
     /// The entries of a closed month.
     ///
     /// # Errors
-    /// A [`KeepProblem`] if it cannot be read, or is damaged; it then stays as it is.
+    /// A [`KeepProblem`] if it cannot be read, or is damaged; it then stays as it is. See
+    /// [`set_aside_if_damaged`](Self::set_aside_if_damaged).
     pub async fn read_closed(&self, month: &str) -> Result<Journal, KeepProblem> {
         let Some(archive) = &self.archive else {
             return Ok(Journal::default());
@@ -314,12 +369,41 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         texts.into_iter().zip(months).map(told).collect()
     }
 
-    /// Closes every month on the shelf before the one given, such as `2026-05`. Only one tab may do
-    /// so at a time, or one would write over what the other has just put into the archive.
+    /// Where a closed month was found damaged, moves it aside, so that the month can be used again.
+    /// Gives back what is to be told: what came of that, or the problem itself if it is another.
+    pub async fn set_aside_if_damaged(&self, problem: KeepProblem) -> KeepProblem {
+        let (Some(archive), Some(document)) = (&self.archive, &problem.document) else {
+            return problem;
+        };
+        if problem.why != Why::Damaged {
+            return problem;
+        }
+        let month = &document.name;
+        let moved = match archive.look(month).await {
+            Ok(Some(filed)) => match filed.text.map(|text| opened(month, &text)) {
+                None | Some(Err(Why::Damaged)) => archive.set_aside(month, &filed.stamp).await,
+                // Another tab has been here meanwhile.
+                Some(_) => Ok(false),
+            },
+            Ok(None) => Ok(false),
+            Err(problem) => Err(problem),
+        };
+        problem_of(
+            month,
+            match moved {
+                Ok(_) => Why::SetAside,
+                Err(problem) => Why::NoRoomToSetAside(problem),
+            },
+        )
+    }
+
+    /// Closes every month on the shelf before the one given, such as `2026-05`. Two tabs that do so
+    /// at a time lose nothing; it only costs them more.
     ///
     /// # Errors
-    /// A [`KeepProblem`] for the first that could not be closed; it then stays where it is. The
-    /// others are closed all the same.
+    /// A [`KeepProblem`] for the first that could not be closed; it then stays where it is. Or for
+    /// the first that was damaged in the archive and has been set aside. The others are closed all
+    /// the same.
     pub async fn close_before(&self, open_month: &str) -> Result<(), KeepProblem> {
         if self.archive.is_none() {
             return Ok(());
@@ -342,11 +426,11 @@ impl<S: Shelf, A: Archive> Store<S, A> {
     }
 
     /// Puts many entries of a month that is over straight into the archive, with what lies of it on
-    /// the shelf: a shelf has no room for years. Without an archive they go onto the shelf. Only one
-    /// tab may do so at a time.
+    /// the shelf: a shelf has no room for years. Without an archive they go onto the shelf.
     ///
     /// # Errors
-    /// A [`KeepProblem`] if they are not stored.
+    /// A [`KeepProblem`] if they are not stored, or if the month was damaged in the archive: if it
+    /// has been set aside, they are stored.
     pub async fn put_closed(&self, part: &Part, entries: &[Entry]) -> Result<(), KeepProblem> {
         if self.archive.is_none() {
             return self.put(part, entries).await.map(drop);
@@ -359,50 +443,133 @@ impl<S: Shelf, A: Archive> Store<S, A> {
     }
 
     async fn close(&self, part: &Part, journal: &Journal) -> Result<(), KeepProblem> {
-        let before = self.read_closed(part.name()).await?;
-        let mut whole = before.clone();
-        whole.merge(journal);
-        if whole != before {
-            self.write_closed(part, &before, &whole).await?;
+        let mut told = Ok(());
+        for _ in 0..TRIES {
+            match self.file(part, journal).await {
+                Ok(true) => {
+                    let on_shelf = |ours: &Journal| !ours.is_empty();
+                    if self.parts.borrow().get(part).is_some_and(on_shelf) {
+                        self.leave_shelf(part, journal).await?;
+                    }
+                    return told;
+                }
+                // Another tab has closed something of it meanwhile: look again.
+                Ok(false) => {}
+                Err(problem) if problem.why == Why::Damaged => {
+                    let problem = self.set_aside_if_damaged(problem).await;
+                    if problem.why != Why::SetAside {
+                        return Err(problem);
+                    }
+                    told = told.and(Err(problem));
+                }
+                Err(problem) => return Err(problem),
+            }
         }
-        let on_shelf = |ours: &Journal| !ours.is_empty();
-        if self.parts.borrow().get(part).is_some_and(on_shelf) {
-            self.leave_shelf(part, journal).await?;
-        }
-        Ok(())
+        Err(problem_of(part.name(), Why::CameBackDifferent))
     }
 
-    async fn write_closed(
-        &self,
-        part: &Part,
-        before: &Journal,
-        whole: &Journal,
-    ) -> Result<(), KeepProblem> {
+    /// Puts a journal into the archive beside what it has of a part. False where another tab has
+    /// put something else there meanwhile.
+    async fn file(&self, part: &Part, journal: &Journal) -> Result<bool, KeepProblem> {
         let Some(archive) = &self.archive else {
-            return Ok(());
+            return Ok(true);
         };
         let name = part.name();
+        let filed = archive.look(name).await;
+        let filed = filed.map_err(|problem| unread(Some(name), problem))?;
+        let before = match &filed {
+            None => Journal::default(),
+            Some(filed) => match &filed.text {
+                Some(text) => opened(name, text).map_err(|why| problem_of(name, why))?,
+                None => return Err(problem_of(name, Why::Damaged)),
+            },
+        };
+        let mut whole = before.clone();
+        whole.merge(journal);
+        if whole == before {
+            return Ok(true);
+        }
         let document = DocumentId::new(Kind::Record, name);
-        let body = part_text(part, whole);
+        let body = part_text(part, &whole);
         let text = envelope::seal(&document, PartDocument::SCHEMA, CLOSED_TURN, &body);
         // What could not be read again must not take the place of what can.
-        if opened(name, &text).as_ref() != Ok(whole) {
+        if opened(name, &text).as_ref() != Ok(&whole) {
             return Err(problem_of(name, Why::NotWritable));
         }
-        let written = archive.write(name, &text).await;
+        let seen = filed.as_ref().map(|filed| filed.stamp.as_str());
+        let written = archive.replace(name, &text, seen).await;
+        if written == Ok(false) {
+            return Ok(false);
+        }
         let back = self.read_closed(name).await;
-        if back.as_ref() != Ok(whole) && back.as_ref() != Ok(before) {
+        // Another tab may have added to it by now.
+        let holds = |journal: &Journal| {
+            let back = back.as_ref();
+            back.is_ok_and(|back| lacking(journal, back).is_empty())
+        };
+        if !holds(&before) {
             // What was closed earlier may be nowhere else by now, so it goes back to the shelf. If
             // it cannot, the next save of this part takes it there.
-            self.take_in(part, before);
+            self.take_in(part, &before);
             let _ = self.save(part).await;
         }
         written.map_err(|problem| problem_of(name, Why::NotStored(problem)))?;
-        if back? == *whole {
-            Ok(())
-        } else {
-            Err(problem_of(name, Why::CameBackDifferent))
+        if holds(&whole) {
+            return Ok(true);
         }
+        match back {
+            Err(problem) if problem.why != Why::Damaged => Err(problem),
+            _ => Err(problem_of(name, Why::CameBackDifferent)),
+        }
+    }
+
+    /// Whether closed months have a place of their own.
+    #[must_use]
+    pub const fn has_archive(&self) -> bool {
+        self.archive.is_some()
+    }
+
+    /// The months on the shelf.
+    #[must_use]
+    pub fn months_on_shelf(&self) -> Vec<String> {
+        let parts = self.parts.borrow();
+        let months = parts.iter().filter_map(|(part, journal)| match part {
+            Part::Month(month) if !journal.is_empty() => Some(month.clone()),
+            _ => None,
+        });
+        months.collect()
+    }
+
+    /// Takes months off the shelf to make room, as far as somebody has a copy of them: one that
+    /// holds something which the copy lacks stays. What found no room before is saved then.
+    ///
+    /// # Errors
+    /// A [`KeepProblem`] for the first part that could not be taken off or saved; the others are
+    /// all the same.
+    pub async fn take_off(&self, months: &[String], copy: &Journal) -> Result<(), KeepProblem> {
+        let mut outcome = Ok(());
+        for name in months {
+            let part = Part::Month(name.clone());
+            let (_, told) = self.load_all(&part).await;
+            let ours = self.parts.borrow().get(&part).cloned();
+            let has_all = ours.is_some_and(|ours| lacking(&ours, copy).is_empty());
+            if has_all && told.is_empty() {
+                let document = DocumentId::new(Kind::Record, name);
+                let gone = self.cabinet.take_away(document).await;
+                if gone.is_ok() {
+                    self.parts.borrow_mut().remove(&part);
+                }
+                outcome = outcome.and(gone);
+            }
+        }
+        let parts: Vec<Part> = self.parts.borrow().keys().cloned().collect();
+        for part in parts {
+            let (stored, _) = self.load_all(&part).await;
+            if self.has_more(&part, &stored) {
+                outcome = outcome.and(self.save(&part).await.map(drop));
+            }
+        }
+        outcome
     }
 
     /// Takes what has been closed out of both copies on the shelf. What another tab has entered
@@ -442,7 +609,7 @@ pub fn read_text(month: &str, text: Option<String>) -> Result<Journal, KeepProbl
 }
 
 fn opened(month: &str, text: &str) -> Result<Journal, Why> {
-    let damaged = || Why::NotRead(ShelfProblem::Other("it is damaged".to_owned()));
+    let damaged = || Why::Damaged;
     // Nearly all are as they were written here, and need not be looked at as closely.
     let document = DocumentId::new(Kind::Record, month);
     let plain = envelope::sealed(text, &document, PartDocument::SCHEMA, CLOSED_TURN)
@@ -475,6 +642,9 @@ fn problem_of(part: &str, why: Why) -> KeepProblem {
 fn unread(month: Option<&str>, problem: ShelfProblem) -> KeepProblem {
     KeepProblem {
         document: month.map(|month| DocumentId::new(Kind::Record, month)),
-        why: Why::NotRead(problem),
+        why: match problem {
+            ShelfProblem::Damaged => Why::Damaged,
+            problem => Why::NotRead(problem),
+        },
     }
 }

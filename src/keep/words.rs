@@ -12,6 +12,9 @@ pub const PARCEL_NAME: &str = "longtom-everything-stored";
 
 const DOWNLOAD: &str = "Download everything stored before you close the page.";
 
+const MAKE_ROOM: &str = "Export the record under “Bring in and take out”; there, or under Settings, \
+     room can be made. Until then your change is kept only while this page is open.";
+
 /// A document as one would speak of it within a sentence.
 fn the(document: &DocumentId) -> String {
     match document.kind {
@@ -52,6 +55,7 @@ pub fn shelf_problem(problem: &ShelfProblem) -> String {
     match problem {
         ShelfProblem::Refused => "The browser does not let this page store anything.".to_owned(),
         ShelfProblem::Full => "The room the browser gives this page is full.".to_owned(),
+        ShelfProblem::Damaged => "What is stored is damaged.".to_owned(),
         ShelfProblem::Other(text) => ["The browser could not do it; it says: ", text, "."].concat(),
     }
 }
@@ -67,7 +71,7 @@ fn way_out(problem: &ShelfProblem) -> &'static str {
             "Download what was set aside and discard it here, which makes room; then save again. \
              Until then your change is kept only while this page is open."
         }
-        ShelfProblem::Other(_) => {
+        ShelfProblem::Damaged | ShelfProblem::Other(_) => {
             "It is tried again at the next change. Until then your change is kept only while this \
              page is open."
         }
@@ -133,20 +137,20 @@ pub fn problem(problem: &KeepProblem) -> String {
     };
     let start = capitalised(&what);
     match &problem.why {
-        Why::NotRead(shelf) => [
-            &start,
-            " could not be read from this device, so nothing was saved over it. ",
-            &shelf_problem(shelf),
-            " ",
-            way_out(shelf),
-        ]
-        .concat(),
+        Why::Damaged => not_read(&start, &ShelfProblem::Damaged),
+        Why::NotRead(shelf) => not_read(&start, shelf),
         Why::NotStored(shelf) => [
             &start,
             " could not be saved; what was saved before is still there. ",
             &shelf_problem(shelf),
             " ",
-            way_out(shelf),
+            way_out_of_not_saving(problem, shelf),
+        ]
+        .concat(),
+        Why::SetAside => [
+            &start,
+            " was found damaged and set aside, just as it is: Settings offers it as a file. Bring in \
+             a copy of the record that has what is missing.",
         ]
         .concat(),
         Why::CameBackDifferent => [
@@ -197,6 +201,27 @@ pub fn problem(problem: &KeepProblem) -> String {
             ["This browser does not offer that; it says: ", text, "."].concat()
         }
     }
+}
+
+fn way_out_of_not_saving(problem: &KeepProblem, shelf: &ShelfProblem) -> &'static str {
+    let document = problem.document.as_ref();
+    let of_record = document.is_some_and(|document| document.kind == Kind::Record);
+    if of_record && *shelf == ShelfProblem::Full {
+        MAKE_ROOM
+    } else {
+        way_out(shelf)
+    }
+}
+
+fn not_read(start: &str, shelf: &ShelfProblem) -> String {
+    [
+        start,
+        " could not be read from this device, so nothing was saved over it. ",
+        &shelf_problem(shelf),
+        " ",
+        way_out(shelf),
+    ]
+    .concat()
 }
 
 fn newer(document: &DocumentId) -> String {

@@ -26,6 +26,8 @@ pub struct Units {
     pub all: &'static [Unit],
     /// Keys of the units offered, where that is not all of them.
     pub keys: Option<&'static [&'static str]>,
+    /// How far down the number may be stepped, in the base unit.
+    pub low: f64,
 }
 
 impl Units {
@@ -35,7 +37,24 @@ impl Units {
         Self {
             all: Q::UNITS,
             keys: Some(keys),
+            low: 0.0,
         }
+    }
+
+    /// All units of a quantity, for a number that may be as low as so much of one of them.
+    #[must_use]
+    pub const fn down_to(all: &'static [Unit], low: f64, unit: &Unit) -> Self {
+        Self {
+            all,
+            keys: None,
+            low: unit.to_base(low),
+        }
+    }
+
+    /// Whether the number may be below nought in one of its units.
+    #[must_use]
+    pub fn go_below_nought(self) -> bool {
+        self.all.iter().any(|unit| unit.from_base(self.low) < 0.0)
     }
 
     /// The units offered; none for a plain number.

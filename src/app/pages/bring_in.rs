@@ -8,6 +8,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Element, File, HtmlElement, HtmlInputElement};
 
+use crate::app::copy_due::room_told;
 use crate::app::live::{self, element, heard, inside, keep, meanwhile, pressed_in, target};
 use crate::app::markup::Markup;
 use crate::app::record::{Ledger, Reading, ledger};
@@ -19,7 +20,7 @@ use crate::keep::Settings;
 use crate::keep::browser::save_file;
 use crate::keep::journal::thermometer::nights::{Import, Wish, import};
 use crate::keep::journal::thermometer::{Bad, Found, NotRead, Plan, Sheet, find, guess, sheet};
-use crate::keep::journal::{Entry, Opened, Preview, csv, format, preview, words};
+use crate::keep::journal::{Entry, Journal, Opened, Preview, csv, format, preview, words};
 use crate::measure::letters::capitalised;
 use crate::nursery::kinds::{self, PLACES};
 use crate::nursery::{Id, Record, kind, tell};
@@ -29,7 +30,9 @@ const FILE: &str = "file";
 const IN: &str = "bring-in";
 const TOLD: &str = "file-told";
 const FOUND: &str = "found";
+const UNDO: &str = "undo-file";
 const OUT: &str = "out";
+const ROOM: &str = "room";
 
 /// A file that was chosen, and what is to be made of it.
 #[derive(Clone)]
@@ -40,6 +43,17 @@ enum Chosen {
     Record(Rc<Opened>),
     /// A thermometer's readings.
     Readings(Rc<Readings>),
+    /// What was made of it, and the entries that undo it.
+    Done(String, Rc<[Id]>, Undoes),
+}
+
+/// What the button under a file that was brought in does.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Undoes {
+    /// It takes back all that the file has brought.
+    File,
+    /// It brings that in again.
+    Undoing,
 }
 
 /// A thermometer's file and how it is read.
@@ -98,7 +112,8 @@ pub fn open(into: &Element) {
                 .element("h2", &[], "Take out")
                 .element("p", &[], "One file holds everything. Keep a copy of it elsewhere, and bring it in on another device: nothing is doubled.")
                 .mark("div", &[("id", OUT), ("class", "outs")]);
-        });
+        })
+        .mark("section", &[("id", ROOM)]);
     into.set_inner_html(&markup.done());
     let (ledger, stored) = (ledger(), stored());
     let chosen = Desk {
@@ -124,21 +139,22 @@ pub fn open(into: &Element) {
         });
     });
     live::words(TOLD, move || match telling.get() {
-        Chosen::Told(sentence) => sentence,
+        Chosen::Told(sentence) | Chosen::Done(sentence, ..) => sentence,
         _ => "The file has been read.".to_owned(),
     });
     inside(FOUND, move || match &finding.get() {
         Chosen::Told(_) => String::new(),
+        Chosen::Done(_, ids, undoes) => undo_written(ids, *undoes),
         Chosen::Record(opened) => {
             if ledger.reading.get() != Reading::Whole {
                 return "<p>The record is still being read …</p>".to_owned();
             }
             ledger.read_all(|journal, present| {
-                what_would_change(
-                    &preview(journal, present, &opened.journal),
-                    &present.record,
-                    opened,
-                )
+                let preview = preview(journal, present, &opened.journal);
+                if preview.new == 0 {
+                    return nothing_new(journal.undoings_of(&opened.journal).len());
+                }
+                what_would_change(&preview, &present.record, opened)
             })
         }
         Chosen::Readings(readings) => {
@@ -171,24 +187,28 @@ pub fn open(into: &Element) {
         }
     });
     pressed_in(FOUND, move |_| {
-        let told = match untrack(|| doing.get()) {
+        let (told, ids, undoes) = match untrack(|| doing.get()) {
             Chosen::Told(_) => return,
             Chosen::Record(opened) => take_in(ledger, &opened),
             Chosen::Readings(readings) => write_in(ledger, &readings),
+            Chosen::Done(_, ids, undoes) => take_back(ledger, &ids, undoes),
         };
-        doing.set(Chosen::Told(told));
+        doing.cursor.replace(UNDO.to_owned());
+        doing.set(Chosen::Done(told, ids.into(), undoes));
     });
     inside(OUT, move || {
         let whole = ledger.reading.get() == Reading::Whole;
         ledger.read(|record| outs(record, whole))
     });
+    let copied = RwSignal::new(false);
     pressed_in(OUT, move |button| {
-        take_out(
-            ledger,
-            stored,
-            &button.get_attribute("data-key").unwrap_or_default(),
-        );
+        let key = button.get_attribute("data-key").unwrap_or_default();
+        if take_out(ledger, stored, &key) && key.is_empty() {
+            ledger.copied();
+            copied.set(true);
+        }
     });
+    keep_room(ledger, copied);
 }
 
 /// Reads a file, and finds out what it is.
@@ -237,19 +257,31 @@ fn counted(number: usize, one: &str, many: &str) -> String {
     .concat()
 }
 
+/// Of a record that is here already, and of which so many entries were undone here.
+fn nothing_new(undone: usize) -> String {
+    let mut markup = Markup::new();
+    let mut sentence = "Everything in this file is here already. Nothing would change.".to_owned();
+    if undone > 0 {
+        let many = counted(undone, "step was", "steps were");
+        sentence = [
+            "Everything in this file is here already, and ",
+            &many,
+            " undone here.",
+        ]
+        .concat();
+    }
+    markup.element("p", &[], &sentence);
+    if undone > 0 {
+        markup.element("button", &[("type", "button")], AGAIN);
+    }
+    markup.done()
+}
+
 /// What taking in a record would change.
 fn what_would_change(preview: &Preview, before: &Record, opened: &Opened) -> String {
     let mut markup = Markup::new();
     let after = &preview.present.record;
     markup.element("h3", &[], "What this record would change");
-    if preview.new == 0 {
-        markup.element(
-            "p",
-            &[],
-            "Everything in this file is here already. Nothing would change.",
-        );
-        return markup.done();
-    }
     let sentence = [
         &counted(preview.new, "entry is", "entries are"),
         " new, ",
@@ -348,25 +380,66 @@ fn write_more(markup: &mut Markup, all: usize) {
     }
 }
 
-fn take_in(ledger: Ledger, opened: &Opened) -> String {
-    let (before, known) =
-        ledger.read_all(|journal, present| (journal.len(), present.clashes.clone()));
-    ledger.bring_in(&opened.journal);
-    let (new, clashes) = ledger.read_all(|journal, present| {
-        let new = present.clashes.iter().any(|(thing, clashes)| {
+/// What is told of a deed, the entries it has written, and what undoes them.
+type Deed = (String, Vec<Id>, Undoes);
+
+const AGAIN: &str = "Bring it in again";
+
+/// The button that takes back all that a file has brought, or brings it in again.
+fn undo_written(ids: &[Id], undoes: Undoes) -> String {
+    let mut markup = Markup::new();
+    if !ids.is_empty() {
+        let words = match undoes {
+            Undoes::File => "Undo all of it",
+            Undoes::Undoing => AGAIN,
+        };
+        let button = [("type", "button"), ("class", "quiet"), ("id", UNDO)];
+        markup.element("button", &button, words);
+    }
+    markup.done()
+}
+
+fn take_back(ledger: Ledger, ids: &[Id], undoes: Undoes) -> Deed {
+    let undone = ledger.undo_all(ids);
+    match undoes {
+        Undoes::File => (
+            "All that the file has brought is undone. What was here before is as it was."
+                .to_owned(),
+            undone,
+            Undoes::Undoing,
+        ),
+        Undoes::Undoing => (
+            "All that the file has brought counts again.".to_owned(),
+            undone,
+            Undoes::File,
+        ),
+    }
+}
+
+fn take_in(ledger: Ledger, opened: &Opened) -> Deed {
+    let known = ledger.read_all(|_, present| present.clashes.clone());
+    let brought = ledger.bring_in(&opened.journal);
+    if brought.is_empty() {
+        let undone = ledger.read_all(|journal, _| journal.undoings_of(&opened.journal));
+        return take_back(ledger, &undone, Undoes::Undoing);
+    }
+    let clashes = ledger.read_all(|_, present| {
+        present.clashes.iter().any(|(thing, clashes)| {
             let known = known.get(thing);
             clashes
                 .iter()
                 .any(|clash| !known.is_some_and(|known| known.contains(clash)))
-        });
-        (journal.len() - before, new)
+        })
     });
-    let told = counted(new, "entry was taken in.", "entries were taken in.");
+    let mut told = counted(
+        brought.len(),
+        "entry was taken in.",
+        "entries were taken in.",
+    );
     if clashes {
-        [&told, " The nursery page says where two devices differ."].concat()
-    } else {
-        told
+        told.push_str(" The nursery page says where two devices differ.");
     }
+    (told, brought, Undoes::File)
 }
 
 /// What was found, and what it would come to.
@@ -374,12 +447,7 @@ fn found_in(readings: &Readings) -> Found {
     find(&readings.sheet, &readings.plan)
 }
 
-fn import_of(
-    readings: &Readings,
-    found: &Found,
-    journal: &crate::keep::journal::Journal,
-    record: &Record,
-) -> Import {
+fn import_of(readings: &Readings, found: &Found, journal: &Journal, record: &Record) -> Import {
     // Counted before a place is chosen too, as if it were none.
     let wish = Wish {
         place: place_of(readings, record).unwrap_or(Id::LOWEST),
@@ -400,11 +468,7 @@ fn place_of(readings: &Readings, record: &Record) -> Option<Id> {
     })
 }
 
-fn readings_written(
-    readings: &Readings,
-    journal: &crate::keep::journal::Journal,
-    record: &Record,
-) -> String {
+fn readings_written(readings: &Readings, journal: &Journal, record: &Record) -> String {
     let found = found_in(readings);
     let import = import_of(readings, &found, journal, record);
     let mut markup = Markup::new();
@@ -521,7 +585,7 @@ fn write_bad(markup: &mut Markup, bad: &[Bad]) {
     });
 }
 
-fn write_in(ledger: Ledger, readings: &Readings) -> String {
+fn write_in(ledger: Ledger, readings: &Readings) -> Deed {
     let found = found_in(readings);
     let import =
         ledger.read_all(|journal, present| import_of(readings, &found, journal, &present.record));
@@ -530,8 +594,7 @@ fn write_in(ledger: Ledger, readings: &Readings) -> String {
         "entry was written into the day book.",
         "entries were written into the day book.",
     );
-    ledger.put(import.entries);
-    told
+    (told, ledger.put(import.entries), Undoes::File)
 }
 
 /// What can be taken out.
@@ -561,7 +624,60 @@ fn outs(record: &Record, whole: bool) -> String {
     markup.done()
 }
 
-fn take_out(ledger: Ledger, stored: Stored, key: &str) {
+/// Making room, where all of the record shares it: once a copy was taken, the months of a year that are
+/// over can be taken off this device, at the second touch.
+fn keep_room(ledger: Ledger, copied: RwSignal<bool>) {
+    let sure_of = RwSignal::new(String::new());
+    inside(ROOM, move || {
+        let room = room_told(ledger);
+        if room.is_empty() {
+            return room;
+        }
+        let mut markup = Markup::new();
+        markup
+            .element("h2", &[], "Room on this device")
+            .element("p", &[("role", "status")], &room);
+        if !copied.get() {
+            let words = "Earlier months can be taken off this device. Export the whole record first: that file brings them back.";
+            markup.element("p", &[], words);
+            return markup.done();
+        }
+        let mut before = String::new();
+        for month in ledger.months_over("") {
+            let year = month.split('-').next().unwrap_or_default();
+            if before == year {
+                continue;
+            }
+            before = year.to_owned();
+            let sure = sure_of.with(|sure| *sure == before);
+            let words = if sure {
+                ["The file is safe: take ", year, " off"]
+            } else {
+                ["Take ", year, " off this device"]
+            };
+            let button = [
+                ("type", "button"),
+                ("class", "quiet danger"),
+                ("data-key", year),
+            ];
+            markup.element("button", &button, &words.concat());
+        }
+        markup.done()
+    });
+    pressed_in(ROOM, move |button| {
+        let year = button.get_attribute("data-key").unwrap_or_default();
+        if sure_of.get_untracked() != year {
+            return sure_of.set(year);
+        }
+        meanwhile(async move {
+            ledger.take_off(&year).await;
+            sure_of.set(String::new());
+        });
+    });
+}
+
+/// Takes out everything, or a log; false where the browser does not do it.
+fn take_out(ledger: Ledger, stored: Stored, key: &str) -> bool {
     let day = ledger.today().iso();
     let done = match kind(key) {
         None => {
@@ -581,7 +697,11 @@ fn take_out(ledger: Ledger, stored: Stored, key: &str) {
             save_file(&name, "text/csv", &text)
         }
     };
-    if let Err(problem) = done {
-        stored.tell(problem.to_string());
+    match done {
+        Ok(()) => true,
+        Err(problem) => {
+            stored.tell(problem.to_string());
+            false
+        }
     }
 }

@@ -12,7 +12,8 @@ use crate::app::stored::{Stored, stored};
 use crate::app::version::version;
 use crate::app::widgets::few;
 use crate::app::words;
-use crate::keep::browser::{AnyShelf, save_file};
+use crate::keep::browser::{AnyShelf, Asked, ask_archive, save_file};
+use crate::keep::keys::ARCHIVE_ASIDE;
 use crate::keep::{Aside, Cabinet, KeepProblem, Scheme, Settings, TextSize, parcel};
 use crate::measure::{DecimalMark, Length, Mass, Unit, Volume};
 use crate::reckon::answer::Kind;
@@ -213,7 +214,8 @@ fn save_everything(stored: Stored) {
     };
     meanwhile(async move {
         let now = String::from(js_sys::Date::new_0().to_iso_string());
-        let told = match parcel::pack(cabinet.shelf(), &now).await {
+        let closed = ask_archive(Asked::Everything, "").await;
+        let told = match parcel::pack(cabinet.shelf(), closed, &now).await {
             Ok(text) => save_file(words::EVERYTHING_FILE, "application/json", &text)
                 .map_err(|problem| problem.to_string()),
             Err(problem) => Err(crate::keep::words::shelf_problem(&problem)),
@@ -237,7 +239,12 @@ fn keep_asides(stored: Stored) {
         if let Some(cabinet) = stored.cabinet() {
             meanwhile(async move {
                 match cabinet.asides().await {
-                    Ok(found) => asides.set(found),
+                    Ok(mut found) => {
+                        if let Ok(lines) = ask_archive(Asked::Asides, "").await {
+                            found.extend(lines.split('\n').filter_map(aside_of));
+                        }
+                        asides.set(found);
+                    }
                     Err(problem) => stored.tell(problem.to_string()),
                 }
             });
@@ -257,11 +264,7 @@ fn keep_asides(stored: Stored) {
             return;
         }
         meanwhile(async move {
-            let done = if discards {
-                cabinet.discard_aside(&key).await
-            } else {
-                save_aside(&cabinet, &key).await
-            };
+            let done = do_with_aside(&cabinet, &key, discards).await;
             match done {
                 Ok(()) if discards => stored.asides_changed.update(|count| *count += 1),
                 Ok(()) => {}
@@ -271,8 +274,37 @@ fn keep_asides(stored: Stored) {
     });
 }
 
-async fn save_aside(cabinet: &Cabinet<AnyShelf>, key: &str) -> Result<(), KeepProblem> {
-    let text = cabinet.aside_text(key).await?;
+/// What was set aside in the archive: its name and its bytes, in a line.
+fn aside_of(line: &str) -> Option<Aside> {
+    let (key, bytes) = line.split_once(' ')?;
+    Some(Aside {
+        key: key.to_owned(),
+        document: None,
+        bytes: bytes.parse().ok()?,
+        in_place: false,
+    })
+}
+
+async fn do_with_aside(
+    cabinet: &Cabinet<AnyShelf>,
+    key: &str,
+    discards: bool,
+) -> Result<(), KeepProblem> {
+    let text = if key.starts_with(ARCHIVE_ASIDE) {
+        let asked = if discards {
+            Asked::Discard
+        } else {
+            Asked::AsideText
+        };
+        ask_archive(asked, key).await?
+    } else if discards {
+        return cabinet.discard_aside(key).await;
+    } else {
+        cabinet.aside_text(key).await?
+    };
+    if discards {
+        return Ok(());
+    }
     save_file(&[key, ".txt"].concat(), "text/plain", &text)
 }
 

@@ -1,6 +1,6 @@
 //! One thing of the record: its form, what hangs on it, what was done to it, and undoing that.
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use leptos::prelude::*;
@@ -15,18 +15,20 @@ use crate::app::notices;
 use crate::app::record::{Ledger, Reading, ledger};
 use crate::app::route::{Page, Place, go};
 use crate::app::stored::{Stored, stored};
-use crate::app::widgets::form;
+use crate::app::widgets::form as fields;
 use crate::app::widgets::things::{
     add_words, address_of, address_of_new, said, said_of, write_button, write_list,
 };
+use crate::keep::browser::tab;
 use crate::keep::journal::explain::history;
 use crate::keep::journal::fold::WITHDRAWN;
 use crate::keep::journal::{Act, Clash, Journal, Present};
-use crate::keep::{LastQuestion, address};
+use crate::keep::{address, drafts};
 use crate::measure::letters::capitalised;
 use crate::nursery::day::{DAY_MINUTES, time_text};
 use crate::nursery::kinds::{DAY, NAME, Takes, kind};
 use crate::nursery::{Day, Id, Kind, Record, Texts, Thing, tell};
+use crate::reckon::form;
 
 /// Ids of what is live on the page.
 const BODY: &str = "thing";
@@ -45,6 +47,9 @@ const PAPER: &str = "thing-paper";
 
 /// The document in which unsaved typing is kept.
 const DRAFTS: &str = "thing";
+
+/// What was typed and not saved, of whatever thing and in whatever tab, as it was last seen.
+type Drafts = Rc<RefCell<form::Texts>>;
 
 /// What the page knows of the thing that it is asked for.
 const LOOKING: u32 = 0;
@@ -92,13 +97,13 @@ pub fn open(into: &Element) {
     let Some(wanted) = Wanted::read(&place.get_untracked().question) else {
         return tell_none("This address names nothing that can be written down.");
     };
-    // What was typed and not saved, of whatever thing.
-    let drafts = RwSignal::new(Texts::default());
+    // What was typed and not saved, of whatever thing and in whatever tab.
+    let drafts = Drafts::default();
     let (loaded, there) = (RwSignal::new(false), RwSignal::new(LOOKING));
+    let begun = Rc::clone(&drafts);
     meanwhile(async move {
         if let Some(last) = stored.last_question(DRAFTS).await {
-            let pairs = last.question.iter();
-            drafts.set(Texts::of(pairs.map(|(path, text)| (&**path, &**text))));
+            begun.replace(last.question);
         }
         loaded.set(true);
     });
@@ -119,7 +124,7 @@ pub fn open(into: &Element) {
         }
     });
     keep(move || match there.get() {
-        HERE => untrack(|| write_page(&wanted, drafts, ledger, stored)),
+        HERE => untrack(|| write_page(&wanted, &drafts, ledger, stored)),
         NOT_HERE => tell_none(
             "This is not in the record here. Bring in the file of the device that has it.",
         ),
@@ -144,7 +149,7 @@ fn tell_none(sentence: &str) {
     }
 }
 
-fn write_page(wanted: &Wanted, drafts: RwSignal<Texts>, ledger: Ledger, stored: Stored) {
+fn write_page(wanted: &Wanted, drafts: &Drafts, ledger: Ledger, stored: Stored) {
     let (id, found) = match wanted {
         Wanted::Of(id) => (Some(*id), ledger.read(|record| record.get(*id).cloned())),
         Wanted::New(kind, known) => {
@@ -167,7 +172,7 @@ fn write_page(wanted: &Wanted, drafts: RwSignal<Texts>, ledger: Ledger, stored: 
         None => Draft::new(ledger, kind, (*thing.texts).clone()),
     };
     keep_draft(wanted, &thing, draft, drafts, ledger, stored);
-    form::open(Rc::new(draft));
+    fields::open(Rc::new(draft));
     if let Some(form) = element::<Element>("question") {
         set_attribute(&form, "aria-label", Some(kind.name));
         // What is written there already is in sight.
@@ -211,7 +216,7 @@ fn written(kind: &Kind, id: Option<Id>) -> String {
     if id.is_some() {
         markup.mark("div", &[("id", ACTS)]);
     }
-    form::write(&mut markup);
+    fields::write(&mut markup);
     markup
         .within("p", &[("class", "acts save")], &mut |line| {
             line.element("button", &[("type", "button"), ("id", SAVE)], "Save")
@@ -261,17 +266,38 @@ fn keep_draft(
     wanted: &Wanted,
     thing: &Thing,
     draft: Draft,
-    drafts: RwSignal<Texts>,
+    drafts: &Drafts,
     ledger: Ledger,
     stored: Stored,
 ) {
-    let key = wanted.key();
+    let (form, tab) = (wanted.key(), tab());
+    let key = drafts::key(&tab, &form);
+    let begun = {
+        let all = drafts.borrow();
+        let found = drafts::find(&all, &tab, &form);
+        found.map(|found| (found.to_owned(), drafts::texts(&all, found)))
+    };
     let base = RwSignal::new((*thing.texts).clone());
     let done = Rc::new(Cell::new(false));
     let saved = Rc::clone(&done);
-    if let Some(begun) = drafts.with_untracked(|all| begun(all, &key)) {
+    let mut taken_up = String::new();
+    let begun_here = begun.is_some();
+    if let Some((found, begun)) = begun {
         draft.texts.set(begun);
+        taken_up = found;
     }
+    let drafts = Rc::clone(drafts);
+    let store = Rc::new(move |texts: Option<Texts>| {
+        let (key, taken_up) = (key.clone(), taken_up.clone());
+        let change = move |all: &form::Texts| drafts::with(all, &key, &taken_up, texts.as_ref());
+        // Whatever another tab has stored meanwhile stays; where nothing changes, nothing is written.
+        let now = change(&drafts.borrow());
+        drafts.replace(now);
+        stored.change_question(
+            DRAFTS,
+            Rc::new(move |last| last.question = change(&last.question)),
+        );
+    });
     if let Wanted::Of(id) = *wanted {
         // What changes in the record under the form comes in where nothing else was typed.
         keep(move || {
@@ -296,24 +322,24 @@ fn keep_draft(
     let dirty = move || draft.texts.with(|texts| base.with(|base| texts != base));
     hidden(UNSAVED, move || !dirty());
     hidden(FORGET, move || !dirty());
-    let kept_under = key.clone();
+    let typed = Rc::clone(&store);
+    let known = Cell::new(begun_here);
     keep(move || {
+        // Another tab may have taken up what was typed here, and be done with it.
+        ledger.drafts.track();
         let texts = draft.texts.get();
         let dirty = base.with(|base| texts != *base);
-        if !saved.get() && ledger.demo.get_untracked().is_none() {
-            put_draft(drafts, &kept_under, dirty.then_some(&texts), stored);
+        if !saved.get() && ledger.demo.get_untracked().is_none() && (dirty || known.get()) {
+            known.set(dirty);
+            typed(dirty.then_some(texts));
         }
     });
-    let forgotten = key.clone();
-    pressed(FORGET, move || {
-        draft.texts.set(base.get_untracked());
-        put_draft(drafts, &forgotten, None, stored);
-    });
+    pressed(FORGET, move || draft.texts.set(base.get_untracked()));
     pressed(SAVE, move || match draft.save() {
         Some(id) => {
             done.set(true);
             if ledger.demo.get_untracked().is_none() {
-                put_draft(drafts, &key, None, stored);
+                store(None);
             }
             stored.save_now();
             go(&after(ledger, id));
@@ -356,41 +382,6 @@ fn show_wrong() {
         },
         std::time::Duration::ZERO,
     );
-}
-
-/// What was typed under a key and not saved.
-fn begun(all: &Texts, key: &str) -> Option<Texts> {
-    let mine = all
-        .iter()
-        .filter_map(|(path, text)| Some((path.strip_prefix(key)?, text)));
-    let mine: Vec<(&str, &str)> = mine.collect();
-    // The empty path says that there is one, though all its fields were emptied.
-    (!mine.is_empty()).then(|| Texts::of(mine.into_iter().filter(|(path, _)| !path.is_empty())))
-}
-
-fn put_draft(drafts: RwSignal<Texts>, key: &str, texts: Option<&Texts>, stored: Stored) {
-    let before = drafts.get_untracked();
-    let owned = |(path, text): (&str, &str)| (path.to_owned(), text.to_owned());
-    let others = before.iter().filter(|(path, _)| !path.starts_with(key));
-    let mut all: Vec<(String, String)> = others.map(owned).collect();
-    if let Some(texts) = texts {
-        all.push((key.to_owned(), "begun".to_owned()));
-        all.extend(
-            texts
-                .iter()
-                .map(|(path, text)| ([key, path].concat(), text.to_owned())),
-        );
-    }
-    let now = Texts::of(all.iter().map(|(path, text)| (&**path, &**text)));
-    if now == before {
-        return;
-    }
-    drafts.set(now);
-    let last = LastQuestion {
-        address: String::new(),
-        question: all,
-    };
-    stored.save_question(DRAFTS, last);
 }
 
 /// What a button does, and with what.

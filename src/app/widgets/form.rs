@@ -17,7 +17,7 @@ use crate::app::live::{element, heard, keep, pressed_in, set_attribute, target};
 use crate::app::markup::Markup;
 use crate::app::stored::stored;
 use crate::measure::{DecimalMark, Entry, read_number, write_number};
-use crate::reckon::form::{Field, Form, Piece, Takes, Units, fields};
+use crate::reckon::form::{Field, Form, Piece, Takes, fields};
 use crate::reckon::{Problem, Reckoning};
 
 /// A question on its desk, whatever its reckoning.
@@ -297,11 +297,11 @@ fn step(asked: &dyn Asked, path: &str, steps: f64, mark: DecimalMark) {
     } else {
         (at - NEAR).ceil() - 1.0
     };
-    let least = if goes_below_nought(units) {
-        f64::NEG_INFINITY
-    } else {
-        0.0
-    };
+    let shown = units.all.iter().find(|unit| unit.key == now.unit());
+    let least = shown.or(units.all.first());
+    let least = least.map_or(0.0, |unit| unit.from_base(units.low));
+    // From one unit to another it may miss the whole number by a hair.
+    let least = (least / NEAR).round() * NEAR;
     asked.type_in(
         path,
         now.with_text(write_number((to * step).max(least), mark)),
@@ -316,11 +316,6 @@ fn begun(asked: &dyn Asked, path: &str) -> Entry {
     } else {
         now
     }
-}
-
-/// Whether numbers of these units are often below nought: those of a scale that starts elsewhere.
-fn goes_below_nought(units: Units) -> bool {
-    units.all.iter().any(|unit| unit.offset != 0.0)
 }
 
 /// From above nought to below it, or back: the keyboard for numbers may have no minus.
@@ -504,7 +499,7 @@ fn write_field(markup: &mut Markup, field: &Field) {
                             ("aria-describedby", &problem_id),
                         ];
                         typed.alone("input", &input);
-                        if goes_below_nought(*units) {
+                        if units.go_below_nought() {
                             write_sign_button(
                                 typed,
                                 &[("data-step", "0"), ("aria-label", &sign)],

@@ -1,15 +1,14 @@
-//! The archive over IndexedDB, through the page's own script `archive.js`.
+//! The archive over IndexedDB, through the page's own script `archive.js`, which `starter.js` fetches
+//! when it is first wanted.
 
-use js_sys::{Array, Function, Promise, Reflect, Uint8Array};
-use wasm_bindgen::{JsCast, JsValue};
+use js_sys::{Array, Function, Promise, Uint8Array};
+use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
 use super::in_its_words;
+use crate::keep::cabinet::{KeepProblem, Why};
 use crate::keep::shelf::ShelfProblem;
-use crate::keep::store::Archive;
-
-/// Where the script puts what it offers.
-const OFFERED: &str = "longtomArchive";
+use crate::keep::store::{Archive, Filed};
 
 /// Closed months, each as one packed value.
 pub struct MonthArchive(());
@@ -17,32 +16,89 @@ pub struct MonthArchive(());
 impl MonthArchive {
     /// Opens it, if the browser has a database and lets this page use it.
     pub async fn open() -> Option<Self> {
-        call("names", &[]).await.ok().map(|_| Self(()))
+        call("names", "", None, None).await.ok().map(|_| Self(()))
     }
 }
 
 impl Archive for MonthArchive {
     async fn names(&self) -> Result<Vec<String>, ShelfProblem> {
-        let names = call("names", &[]).await?;
+        let names = call("names", "", None, None).await?;
         let names = names.dyn_into::<Array>().map_err(|other| problem(&other))?;
         Ok(names.iter().filter_map(|name| name.as_string()).collect())
     }
 
-    async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem> {
-        Ok(call("read", &[name]).await?.as_string())
+    async fn look(&self, name: &str) -> Result<Option<Filed>, ShelfProblem> {
+        let found = call("look", name, None, None).await?.dyn_into::<Array>();
+        Ok(found.ok().map(|found| Filed {
+            stamp: found.get(0).as_string().unwrap_or_default(),
+            text: found.get(1).as_string(),
+        }))
     }
 
     async fn read_many(&self, names: &[String]) -> Vec<Result<Option<String>, ShelfProblem>> {
-        let names: Vec<&str> = names.iter().map(String::as_str).collect();
-        let found = call("readMany", &names).await;
+        let found = call("readMany", &names.join("\n"), None, None).await;
         match found.and_then(|found| found.dyn_into::<Array>().map_err(|other| problem(&other))) {
             Ok(found) => found.iter().map(text_of).collect(),
             Err(problem) => vec![Err(problem); names.len()],
         }
     }
 
-    async fn write(&self, name: &str, text: &str) -> Result<(), ShelfProblem> {
-        call("write", &[name, text]).await.map(drop)
+    async fn replace(
+        &self,
+        name: &str,
+        text: &str,
+        seen: Option<&str>,
+    ) -> Result<bool, ShelfProblem> {
+        let replaced = call("replace", name, Some(text), seen).await?;
+        Ok(replaced.is_truthy())
+    }
+
+    async fn set_aside(&self, name: &str, seen: &str) -> Result<bool, ShelfProblem> {
+        let moved = call("setAside", name, None, Some(seen)).await?;
+        Ok(moved.is_truthy())
+    }
+}
+
+/// How many UTF-16 units `localStorage` holds; none where that cannot be told.
+pub async fn units_used() -> Option<usize> {
+    let units = call("used", "", None, None).await.ok()?.as_f64()?;
+    // Whole, and a few millions at most.
+    Some(units as usize)
+}
+
+/// What the settings page asks of the archive.
+#[derive(Clone, Copy)]
+pub enum Asked {
+    /// All that is in it, as it lies, as JSON by its name: for the file that holds everything.
+    Everything,
+    /// What was set aside in it, each in a line: name and bytes.
+    Asides,
+    /// The text of something that was set aside.
+    AsideText,
+    /// To take away for good what was set aside.
+    Discard,
+}
+
+/// Asks something of the archive, about a name where it is about one.
+///
+/// # Errors
+/// A [`KeepProblem`] if it cannot be reached, or does not do it.
+pub async fn ask_archive(asked: Asked, name: &str) -> Result<String, KeepProblem> {
+    let act = match asked {
+        Asked::Everything => "everything",
+        Asked::Asides => "asides",
+        Asked::AsideText => "asideText",
+        Asked::Discard => "discard",
+    };
+    match call(act, name, None, None).await {
+        Ok(told) => Ok(told.as_string().unwrap_or_default()),
+        Err(problem) => Err(KeepProblem {
+            document: None,
+            why: match asked {
+                Asked::Discard => Why::NotRemoved(problem),
+                _ => Why::NotRead(problem),
+            },
+        }),
     }
 }
 
@@ -51,18 +107,21 @@ fn text_of(found: JsValue) -> Result<Option<String>, ShelfProblem> {
     if found.is_undefined() {
         return Ok(None);
     }
+    if found.is_null() {
+        return Err(ShelfProblem::Damaged);
+    }
     let bytes = found.dyn_into::<Uint8Array>();
     let bytes = bytes.map_err(|fault| problem(&fault))?.to_vec();
     String::from_utf8(bytes)
         .map(Some)
-        .map_err(|_| ShelfProblem::Other("it is not text".to_owned()))
+        .map_err(|_| ShelfProblem::Damaged)
 }
 
 /// Lets the page do what else it has to do, if that has waited for a while: whatever takes long is
 /// done in pieces with a breath after each.
 pub async fn breathe() {
     // Where it cannot, the pieces follow each other.
-    let _ = call("breathe", &[]).await;
+    let _ = call("breathe", "", None, None).await;
 }
 
 /// While this is held, no other tab holds the same.
@@ -71,7 +130,7 @@ pub struct Alone(Option<Function>);
 impl Alone {
     /// Waits until no other tab holds it. Where browsers cannot do this, everyone is let in.
     pub async fn with(name: &str) -> Self {
-        let let_in = call("alone", &[name]).await;
+        let let_in = call("alone", name, None, None).await;
         Self(let_in.ok().and_then(|let_in| let_in.dyn_into().ok()))
     }
 }
@@ -85,14 +144,25 @@ impl Drop for Alone {
     }
 }
 
-async fn call(name: &str, texts: &[&str]) -> Result<JsValue, ShelfProblem> {
-    let asked = || -> Result<Promise, JsValue> {
-        let offered = Reflect::get(&js_sys::global(), &JsValue::from_str(OFFERED))?;
-        let function: Function = Reflect::get(&offered, &JsValue::from_str(name))?.dyn_into()?;
-        let texts: Array = texts.iter().map(|text| JsValue::from_str(text)).collect();
-        function.apply(&offered, &texts)?.dyn_into()
-    };
-    let promise = asked().map_err(|thrown| problem(&thrown))?;
+#[wasm_bindgen]
+extern "C" {
+    /// Calls what the script offers, and has it fetched first where it is not here yet.
+    #[wasm_bindgen(catch, js_name = longtomArchived)]
+    fn archived(
+        act: &str,
+        name: &str,
+        text: Option<&str>,
+        seen: Option<&str>,
+    ) -> Result<Promise, JsValue>;
+}
+
+async fn call(
+    act: &str,
+    name: &str,
+    text: Option<&str>,
+    seen: Option<&str>,
+) -> Result<JsValue, ShelfProblem> {
+    let promise = archived(act, name, text, seen).map_err(|thrown| problem(&thrown))?;
     JsFuture::from(promise)
         .await
         .map_err(|thrown| problem(&thrown))

@@ -1,12 +1,13 @@
 //! The only room that touches a browser's storage, and the little else that keeping needs of a
-//! browser: a file to download, a promise to keep what is stored, a word when the page is hidden
-//! or another tab has saved.
+//! browser: a file to download, a promise to keep what is stored, which tab this is, a word when the
+//! page is hidden or another tab has saved.
 
 mod archive;
 mod download;
 mod hiding;
 mod local;
 mod persistence;
+mod tab;
 mod watch;
 
 use wasm_bindgen::{JsCast, JsValue};
@@ -14,11 +15,12 @@ use wasm_bindgen::{JsCast, JsValue};
 use super::cabinet::{Cabinet, KeepProblem, Notice, Why};
 use super::shelf::{MemoryShelf, Shelf, ShelfProblem};
 
-pub use archive::{Alone, MonthArchive, breathe};
+pub use archive::{Alone, Asked, MonthArchive, ask_archive, breathe, units_used};
 pub use download::save_file;
 pub use hiding::{HidingWatch, on_hiding};
 pub use local::LocalShelf;
 pub use persistence::{Persistence, ask_persistence};
+pub use tab::tab;
 pub use watch::{Change, StorageWatch, watch};
 
 /// The shelf this page has: the browser's, or one that lasts for this visit.

@@ -18,7 +18,7 @@
 //! All numbers are whole; whatever a person typed is a string. Longer or deeper texts than a record
 //! can have are refused before they are read.
 
-use serde_json::{Map, Value};
+use serde_json::Value;
 
 use super::entry::{Act, Entry};
 use super::merge::{Journal, Put};
@@ -26,7 +26,7 @@ use super::months::Part;
 use super::words;
 
 pub use super::plain::open_plain;
-use crate::keep::document::Unreadable;
+use crate::keep::document::{Unreadable, before_the_first};
 use crate::keep::json::{text_of, write_string};
 use crate::nursery::Id;
 
@@ -137,7 +137,7 @@ pub fn read(document: Value) -> Result<Opened, Refused> {
         return Err(Refused::Newer);
     }
     let mut members = if schema < u64::from(SCHEMA) {
-        migrate(schema, members).map_err(|Unreadable| Refused::Unreadable)?
+        before_the_first(schema, members).map_err(|Unreadable| Refused::Unreadable)?
     } else {
         members
     };
@@ -203,12 +203,6 @@ impl Opened {
             self.report.renamed.push(id);
         }
     }
-}
-
-/// Brings the members of a document of an older schema to [`SCHEMA`].
-fn migrate(_schema: u64, _members: Map<String, Value>) -> Result<Map<String, Value>, Unreadable> {
-    // There was no schema before the first.
-    Err(Unreadable)
 }
 
 /// Pairs of name and value.

@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use litemap::LiteMap;
 
-use super::entry::Entry;
+use super::entry::{Act, Entry};
 use crate::nursery::Id;
 
 /// All entries by their id.
@@ -35,6 +35,45 @@ impl Journal {
     #[must_use]
     pub fn get(&self, id: Id) -> Option<&Entry> {
         self.entries.get(&id).map(Arc::as_ref)
+    }
+
+    /// The id under which an entry is here: its own, or the one it had to take because another has
+    /// that. None where it is not here.
+    #[must_use]
+    pub fn id_here(&self, entry: &Entry) -> Option<Id> {
+        if self.get(entry.id)? == entry {
+            return Some(entry.id);
+        }
+        let renamed = entry.renamed();
+        (self.get(renamed.id)? == &renamed).then_some(renamed.id)
+    }
+
+    /// The entries here by which something of another journal counts no more, and of which that
+    /// journal knows nothing.
+    #[must_use]
+    pub fn undoings_of(&self, other: &Self) -> Vec<Id> {
+        let undo = |entry: &Entry| match entry.act {
+            Act::Undo { entry: target, .. } => Some((entry.id, target)),
+            _ => None,
+        };
+        let undoings: Vec<(Id, Id)> = self.entries().filter_map(undo).collect();
+        let mut undone = vec![false; undoings.len()];
+        let mut found = Vec::new();
+        // An undoing can itself be undone, but only by a later one: so the latest is settled first.
+        for (place, &(id, target)) in undoings.iter().enumerate().rev() {
+            if undone.get(place) == Some(&true) {
+                continue;
+            }
+            if let Ok(earlier) = undoings.binary_search_by_key(&target, |undoing| undoing.0)
+                && let Some(undone) = undone.get_mut(earlier)
+            {
+                *undone = true;
+            }
+            if other.get(target).is_some() && other.get(id).is_none() {
+                found.push(id);
+            }
+        }
+        found
     }
 
     /// All entries, in the order of their ids: each after all that its device knew.

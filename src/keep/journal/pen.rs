@@ -82,6 +82,22 @@ impl Pen<'_> {
         Some(self.entry(Act::Undo { of, entry }))
     }
 
+    /// Makes many entries count no more, such as all that a file has brought. Undone in the same way,
+    /// all of them count again. Those that only a newer version understands are left as they are.
+    #[must_use]
+    pub fn undo_all(&self, entries: &[Id]) -> Vec<Entry> {
+        let mut number = self.journal.next_number();
+        let mut undone = Vec::with_capacity(entries.len());
+        for &entry in entries {
+            if let Some(of) = self.journal.get(entry).and_then(Entry::thing) {
+                let act = Act::Undo { of, entry };
+                undone.push(Entry::new(self.mark, number, self.at, act));
+                number = number.saturating_add(1);
+            }
+        }
+        undone
+    }
+
     /// The piece that stands for a new row in the path of its fields. Two devices that add a row at
     /// the same time do not give it the same.
     #[must_use]

@@ -9,7 +9,8 @@ use crate::app::live::{element, heard, hidden, inside, keep, pressed, pressed_in
 use crate::app::markup::Markup;
 use crate::app::record::Reading;
 use crate::app::widgets::form::{self, Asked, Ids};
-use crate::measure::{Entry, Quantity, Temperature};
+use crate::measure::{Entry, Temperature};
+use crate::nursery::kinds::amounts::TEMPERATURE;
 use crate::nursery::kinds::{DAY, INSIDE, PLACES};
 use crate::nursery::{Day, Id, Problem, Record, Texts, Thing, sense};
 use crate::reckon::form::{Field, Piece, Takes, Units};
@@ -351,10 +352,7 @@ impl Asked for Night {
                 path: path.to_owned(),
                 label: label.to_owned(),
                 takes: Takes::Number {
-                    units: Units {
-                        all: Temperature::UNITS,
-                        keys: None,
-                    },
+                    units: Units::down_to(TEMPERATURE.units, TEMPERATURE.low, TEMPERATURE.unit),
                     step: 1.0,
                 },
             })
