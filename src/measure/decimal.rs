@@ -99,7 +99,7 @@ fn divide(above: &Whole, below: &Whole, step: i64) -> (u64, Whole, Whole) {
 }
 
 /// A whole number of any size: digits of base 2³², the smallest first, none of them nought at the end.
-#[derive(Clone, Default, PartialEq, Eq)]
+#[derive(Default, PartialEq, Eq)]
 struct Whole(Vec<u32>);
 
 impl Whole {
@@ -126,10 +126,8 @@ impl Whole {
         }
     }
 
+    /// Of nought only by less than a whole digit.
     fn shifted(&self, by: u64) -> Self {
-        if self.is_nought() {
-            return self.clone();
-        }
         let mut digits = vec![0; (by / 32) as usize];
         let mut carry = 0;
         for digit in &self.0 {

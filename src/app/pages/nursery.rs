@@ -161,7 +161,8 @@ fn odd(present: &Present, of_logs: &[(Id, Problem)]) -> String {
             found.push((thing.id, problem.sentence));
         }
     }
-    for (id, problem) in of_logs {
+    let many = found.len() + of_logs.len();
+    for (id, problem) in of_logs.iter().take(MOST_ODD) {
         found.push((*id, problem.sentence.clone()));
     }
     let mut markup = Markup::new();
@@ -184,7 +185,7 @@ fn odd(present: &Present, of_logs: &[(Id, Problem)]) -> String {
                 }
             },
         );
-        if let Some(more) = found.len().checked_sub(MOST_ODD).filter(|more| *more > 0) {
+        if let Some(more) = many.checked_sub(MOST_ODD).filter(|more| *more > 0) {
             section.element("p", &[], &["And ", &more.to_string(), " more."].concat());
         }
     });
