@@ -34,7 +34,9 @@ pub fn find<'a>(all: &'a form::Texts, tab: &str, form: &str) -> Option<&'a str> 
         // Drafts of earlier versions name no tab.
         starts.filter(|path| path.split_once(OF).map_or(*path, |(_, of)| of) == form)
     };
-    keys().find(|key| *key == own).or_else(|| keys().next_back())
+    keys()
+        .find(|key| *key == own)
+        .or_else(|| keys().next_back())
 }
 
 /// The draft of a key.
