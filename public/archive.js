@@ -68,6 +68,7 @@ async function unpacked(kept) {
 // The text of a value; undefined where none can be made of it.
 async function textOf(kept) {
   const bytes = await unpacked(kept);
+  if (!bytes) return undefined;
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
   } catch {
