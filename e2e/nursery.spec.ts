@@ -1,6 +1,7 @@
 // The nursery's record: written down by its forms, still there after a reload, taken out and brought
 // in elsewhere without loss, and nothing silly let in.
-import { everySize, expect, test } from "./fixture";
+import type { Browser, Page } from "@playwright/test";
+import { everySize, expect, type Guard, test } from "./fixture";
 import { Files, Nursery, Thing } from "./nursery-pages";
 import { Shell, textOf } from "./pages";
 
@@ -127,16 +128,26 @@ test.describe("silly input gets its sentence, and is kept", () => {
   });
 });
 
-test("two devices change the same record: nothing lost, nothing doubled, and a clash is settled", async ({ page, browser, guard, baseURL }) => {
-  const thing = new Thing(page);
+/** A house with a bay, taken out as a file. */
+async function northWithSlats(page: Page, thing: Thing): Promise<string> {
   await new Shell(page).go("./");
   await thing.add("house", { name: "North" });
   await thing.add("bay", { name: "Slats", inside: ">North" });
-  const first = await (await Files.open(page)).record();
+  return (await Files.open(page)).record();
+}
 
-  const context = await browser.newContext({ baseURL: baseURL! });
+/** A page on a device of its own, watched as the first one is. */
+async function otherDevice(browser: Browser, guard: Guard, baseURL: string): Promise<Page> {
+  const context = await browser.newContext({ baseURL });
   await guard.watch(context);
-  const other = await context.newPage();
+  return context.newPage();
+}
+
+test("two devices change the same record: nothing lost, nothing doubled, and a clash is settled", async ({ page, browser, guard, baseURL }) => {
+  const thing = new Thing(page);
+  const first = await northWithSlats(page, thing);
+
+  const other = await otherDevice(browser, guard, baseURL!);
   const files = await Files.open(other);
   await files.choose("record.json", first);
   await expect(files.found).toContainText("2 entries are new, 0 here already.");
@@ -182,7 +193,7 @@ test("two devices change the same record: nothing lost, nothing doubled, and a c
   await (await Nursery.open(page)).reload();
   await expect(nursery.bay("Old slats")).toBeVisible();
   await expect(nursery.odd).toBeEmpty();
-  await context.close();
+  await other.context().close();
 });
 
 test("garbage, pictures and a newer record are refused with a sentence", async ({ page }) => {
@@ -228,13 +239,8 @@ test("ten nights out of a thermometer's file, and the same file again adds nothi
 
 test("what a file has brought can be undone as a whole, and brought in again", async ({ page, browser, guard, baseURL }) => {
   const thing = new Thing(page);
-  await new Shell(page).go("./");
-  await thing.add("house", { name: "North" });
-  await thing.add("bay", { name: "Slats", inside: ">North" });
-  const first = await (await Files.open(page)).record();
-  const context = await browser.newContext({ baseURL: baseURL! });
-  await guard.watch(context);
-  const other = await context.newPage();
+  const first = await northWithSlats(page, thing);
+  const other = await otherDevice(browser, guard, baseURL!);
   await (await Files.open(other)).choose("record.json", first);
   await other.getByRole("button", { name: "Take it in" }).click();
   // There the bay is renamed and the house taken out, and another comes.
@@ -248,7 +254,7 @@ test("what a file has brought can be undone as a whole, and brought in again", a
   await there.link("North").first().click();
   await other.getByRole("button", { name: "Take out of the record" }).click();
   const file = await (await Files.open(other)).record();
-  await context.close();
+  await other.context().close();
 
   const files = await Files.open(page);
   await files.choose("other.json", file);
@@ -456,9 +462,7 @@ test("a number is stepped as far down as it may be, and no further", async ({ pa
 
 test("offline, a small nursery is entered, taken to another device, changed on both and merged both ways", async ({ page, browser, guard, baseURL }) => {
   test.setTimeout(180_000);
-  const context = await browser.newContext({ baseURL: baseURL! });
-  await guard.watch(context);
-  const other = await context.newPage();
+  const other = await otherDevice(browser, guard, baseURL!);
   const devices = [page, other];
   for (const device of devices) {
     await device.setViewportSize({ width: 820, height: 1180 });
@@ -553,5 +557,5 @@ test("offline, a small nursery is entered, taken to another device, changed on b
     expect(entriesOf(after[0]!)).toHaveLength(22);
     expect(entriesOf(after[1]!)).toEqual(entriesOf(after[0]!));
   }
-  await context.close();
+  await other.context().close();
 });

@@ -31,8 +31,6 @@ async function within(mode, act) {
   }
 }
 
-let breath = 0;
-
 // Tells a value from whatever else has lain or will lie under its name; undefined for none.
 const stampOf = (kept) => (kept === undefined ? undefined : String(kept?.stamp ?? ""));
 
@@ -85,6 +83,9 @@ async function asItLies(kept) {
   for (const byte of bytes) all += String.fromCharCode(byte);
   return { packed: !!kept?.packed, bytes: btoa(all) };
 }
+
+// When the page was last let do what else it has to.
+let breath = 0;
 
 const isAside = (name) => String(name).startsWith(ASIDE);
 const names = () => within("readonly", (months) => months.getAllKeys());

@@ -20,6 +20,14 @@ const MOST_AT_ONCE: usize = 11;
 /// See [`MOST_AT_ONCE`].
 const AT_ONCE: usize = 9;
 
+/// What a field takes that is for a number of the record.
+pub fn number(amount: &kinds::Amount) -> Takes {
+    Takes::Number {
+        units: Units::down_to(amount.units, amount.low, amount.unit),
+        step: amount.step,
+    }
+}
+
 /// A thing that is being filled in.
 #[derive(Clone, Copy)]
 pub struct Draft {
@@ -148,10 +156,7 @@ impl Draft {
     fn field(self, path: String, field: &'static kinds::Field) -> Field {
         let ledger = self.ledger;
         let takes = match field.takes {
-            kinds::Takes::Number(amount) => Takes::Number {
-                units: Units::down_to(amount.units, amount.low, amount.unit),
-                step: amount.step,
-            },
+            kinds::Takes::Number(amount) => number(amount),
             kinds::Takes::Day => Takes::Day,
             kinds::Takes::Time => Takes::Time,
             kinds::Takes::Choice(choices) => Takes::Few(few(choices)),

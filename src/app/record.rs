@@ -211,7 +211,7 @@ impl Ledger {
         for months in closed.chunks(MONTHS_AT_A_TIME) {
             let texts = store.closed_texts(months).await;
             for (month, text) in months.iter().zip(texts) {
-                match text.and_then(|text| read_text(month, text)) {
+                match text.and_then(|text| read_text(month, text.as_deref())) {
                     Ok(journal) => self.join(journal),
                     Err(problem) => {
                         let told = store.set_aside_if_damaged(problem).await;

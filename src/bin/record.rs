@@ -11,9 +11,6 @@ use longtom::nursery::{Day, Finder, Mark, Texts, Wanted, search};
 use longtom::reckon::Problem;
 use longtom::science::numerics::draws::Draws;
 
-/// After every day of a plausible record.
-const LAST: Day = Day::from_number(i32::MAX);
-
 /// Puts careless documents through everything that is done with one. A panic ends the program.
 pub fn fuzz(count: u64, seed: u64) -> Result<String, Problem> {
     let mut draws = Draws::from_seed(seed);
@@ -79,7 +76,7 @@ pub fn measure(entries: usize, seed: u64) -> String {
         });
     }
     timed(&mut told, "where batches stand", || {
-        present.record.where_batches_stand(LAST).len()
+        present.record.where_batches_stand(Day::LAST_OF_ALL).len()
     });
     timed(&mut told, "all that makes no sense", || {
         all_problems(&present.record).len()

@@ -38,6 +38,16 @@ pub struct Filed {
     pub stamp: String,
 }
 
+impl Filed {
+    /// The text, where one can be made of what lies there.
+    ///
+    /// # Errors
+    /// [`ShelfProblem::Damaged`] otherwise.
+    pub fn whole(&self) -> Result<&str, ShelfProblem> {
+        self.text.as_deref().ok_or(ShelfProblem::Damaged)
+    }
+}
+
 /// Texts under names, for what is closed: roomier than a shelf, and slower.
 // A page has one thread, so the futures need not be `Send`, which is all the lint warns of.
 #[allow(async_fn_in_trait)]
@@ -51,9 +61,8 @@ pub trait Archive {
     /// The text under a name, if there is one.
     async fn read(&self, name: &str) -> Result<Option<String>, ShelfProblem> {
         let filed = self.look(name).await?;
-        filed
-            .map(|filed| filed.text.ok_or(ShelfProblem::Damaged))
-            .transpose()
+        let whole = filed.as_ref().map(Filed::whole).transpose()?;
+        Ok(whole.map(str::to_owned))
     }
 
     /// The texts under several names, in their order. One that cannot be read keeps no other from
@@ -348,7 +357,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             return Ok(Journal::default());
         };
         match archive.read(month).await {
-            Ok(text) => read_text(month, text),
+            Ok(text) => read_text(month, text.as_deref()),
             Err(problem) => Err(unread(Some(month), problem)),
         }
     }
@@ -477,13 +486,9 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         let name = part.name();
         let filed = archive.look(name).await;
         let filed = filed.map_err(|problem| unread(Some(name), problem))?;
-        let before = match &filed {
-            None => Journal::default(),
-            Some(filed) => match &filed.text {
-                Some(text) => opened(name, text).map_err(|why| problem_of(name, why))?,
-                None => return Err(problem_of(name, Why::Damaged)),
-            },
-        };
+        let text = filed.as_ref().map(Filed::whole).transpose();
+        let text = text.map_err(|problem| unread(Some(name), problem))?;
+        let before = read_text(name, text)?;
         let mut whole = before.clone();
         whole.merge(journal);
         if whole == before {
@@ -601,10 +606,10 @@ pub fn part_of_name(name: &str) -> Part {
 ///
 /// # Errors
 /// A [`KeepProblem`] if it is damaged, or of a newer version.
-pub fn read_text(month: &str, text: Option<String>) -> Result<Journal, KeepProblem> {
+pub fn read_text(month: &str, text: Option<&str>) -> Result<Journal, KeepProblem> {
     match text {
         None => Ok(Journal::default()),
-        Some(text) => opened(month, &text).map_err(|why| problem_of(month, why)),
+        Some(text) => opened(month, text).map_err(|why| problem_of(month, why)),
     }
 }
 

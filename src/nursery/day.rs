@@ -91,6 +91,11 @@ const DAYS_BEFORE_1970: i32 = 719_468;
 const DAYS_OF_400_YEARS: i32 = 146_097;
 
 impl Day {
+    /// No day is before it.
+    pub const FIRST_OF_ALL: Self = Self(i32::MIN);
+    /// No day is after it.
+    pub const LAST_OF_ALL: Self = Self(i32::MAX);
+
     /// The day so many days after 1 January 1970.
     #[must_use]
     pub const fn from_number(days: i32) -> Self {

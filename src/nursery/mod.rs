@@ -13,6 +13,7 @@
 //! * [`kinds`]: which kinds there are, and what each field takes.
 //! * [`thing`]: one thing, read through its kind.
 //! * [`check`]: what does not make sense within one thing.
+//! * `pass`: going through all logs, a little at a time.
 //! * [`record`]: all things at present, found by id, kind, day and place.
 //! * [`sense`]: what does not make sense between things.
 //! * [`search`]: finding by words, days and places.
@@ -25,6 +26,7 @@ pub mod day;
 pub mod id;
 pub mod ids;
 pub mod kinds;
+mod pass;
 pub mod record;
 pub mod search;
 pub mod sense;

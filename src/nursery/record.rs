@@ -173,8 +173,10 @@ impl Record {
         logs.map(|(key, thing)| (*key, thing))
     }
 
-    /// Logs that name a thing; none where there are more than so many.
-    pub(super) fn logs_naming(&self, thing: &Thing, most: usize) -> Option<Vec<Id>> {
+    /// Logs that name a thing; none where they are so many that going through all is as well.
+    pub(super) fn logs_naming(&self, thing: &Thing) -> Option<Vec<Id>> {
+        /// Of more than these all are gone through again.
+        const FEW: usize = 500;
         if thing.is_log() && !may_be_named(&thing.kind) {
             return Some(Vec::new());
         }
@@ -182,8 +184,8 @@ impl Record {
         let naming = self.logs().filter(|log| {
             log.texts.whole().contains(&text) && log.links().any(|(_, link)| link == id)
         });
-        let found: Vec<Id> = naming.map(|log| log.id).take(most + 1).collect();
-        (found.len() <= most).then_some(found)
+        let found: Vec<Id> = naming.map(|log| log.id).take(FEW + 1).collect();
+        (found.len() <= FEW).then_some(found)
     }
 
     /// Present things of a kind: those that belong to no day in the order of their ids, logs by day.

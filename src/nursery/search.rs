@@ -9,6 +9,7 @@ use super::day::Day;
 use super::id::Id;
 use super::ids::Ids;
 use super::kinds::{Book, DAY, Takes};
+use super::pass::Pass;
 use super::record::Record;
 use super::tell::told;
 use super::thing::Thing;
@@ -30,9 +31,6 @@ pub struct Wanted {
     pub kind: String,
 }
 
-/// Days that no log lies before or behind.
-const EVER: [Day; 2] = [Day::from_number(i32::MIN), Day::from_number(i32::MAX)];
-
 /// The first `most` logs that are wanted, the latest first.
 #[must_use]
 pub fn search<'a>(record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a Thing> {
@@ -41,7 +39,11 @@ pub fn search<'a>(record: &'a Record, wanted: &Wanted, most: usize) -> Vec<&'a T
         // Those whose day cannot be read belong to no range of days, but to all of them.
         (None, None) => filter.pick(record, record.logs().rev(), most),
         (from, to) => {
-            let days = record.between(from.unwrap_or(EVER[0]), to.unwrap_or(EVER[1]));
+            let (from, to) = (
+                from.unwrap_or(Day::FIRST_OF_ALL),
+                to.unwrap_or(Day::LAST_OF_ALL),
+            );
+            let days = record.between(from, to);
             filter.pick(record, days.rev(), most)
         }
     }
@@ -61,14 +63,9 @@ pub struct Finder {
     lines: Vec<(usize, Id)>,
     /// Logs that were added or changed since, each with the words that it has now.
     changed: Vec<(Id, String)>,
-    /// The day and id of the log that was taken in last.
-    reached: Option<(i32, Id)>,
-    /// Whether all logs have been taken in.
-    whole: bool,
+    pass: Pass,
 }
 
-/// Of more logs than these the words are put together anew.
-const FEW: usize = 500;
 /// Ends a line.
 const LINE_END: char = '\n';
 
@@ -84,23 +81,18 @@ impl Finder {
     /// Takes in at most so many more logs of a record. Until all are in it, the record itself is
     /// searched.
     pub fn take_in(&mut self, record: &Record, most: usize) {
-        let mut logs = record.logs_back_from(self.reached);
-        for _ in 0..most {
-            let Some((reached, thing)) = logs.next() else {
-                self.whole = true;
-                break;
-            };
-            self.reached = Some(reached);
-            self.lines.push((self.text.len(), thing.id));
-            push_words(record, thing, &mut self.text);
-            self.text.push(LINE_END);
-        }
+        let (text, lines) = (&mut self.text, &mut self.lines);
+        self.pass.go_on(record, most, &mut |thing| {
+            lines.push((text.len(), thing.id));
+            push_words(record, thing, text);
+            text.push(LINE_END);
+        });
     }
 
     /// Whether all logs are in it.
     #[must_use]
     pub const fn is_whole(&self) -> bool {
-        self.whole
+        self.pass.is_whole()
     }
 
     /// Takes in a thing that was added or changed.
@@ -112,8 +104,9 @@ impl Finder {
             self.follow_log(record, id);
             return;
         }
-        // Logs are found by the names of what they refer to, and one of these may have changed.
-        match record.logs_naming(thing, FEW) {
+        // Logs are found by the names of what they refer to, and one of these may have changed. Where
+        // it is named in many, the words are put together anew.
+        match record.logs_naming(thing) {
             Some(logs) if thing.kind != CROP => {
                 for log in logs {
                     self.follow_log(record, log);
@@ -140,7 +133,7 @@ impl Finder {
         let filter = Filter::new(record, wanted);
         // The longest word is the rarest.
         let longest = filter.words.iter().max_by_key(|word| word.len());
-        let Some(longest) = longest.filter(|_| self.whole) else {
+        let Some(longest) = longest.filter(|_| self.is_whole()) else {
             return search(record, wanted, most);
         };
         let good = |id: Id, words: &str| {

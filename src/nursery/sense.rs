@@ -4,6 +4,7 @@ use super::check::{Problem, check};
 use super::id::Id;
 use super::ids::Ids;
 use super::kinds::{After, INSIDE, Kind, Takes};
+use super::pass::Pass;
 use super::record::Record;
 use super::thing::Thing;
 use super::words;
@@ -36,13 +37,11 @@ pub fn problems(record: &Record, thing: &Thing) -> Vec<Problem> {
 /// Everything that does not make sense, with the thing it belongs to.
 #[must_use]
 pub fn all_problems(record: &Record) -> Vec<(Id, Problem)> {
-    record
-        .present()
-        .flat_map(|thing| {
-            let found = problems(record, thing);
-            found.into_iter().map(|problem| (thing.id, problem))
-        })
-        .collect()
+    let mut found = Vec::new();
+    for thing in record.present() {
+        push(record, thing, &mut found);
+    }
+    found
 }
 
 /// What does not make sense in the logs of a record, found a little at a time: ten seasons take
@@ -55,49 +54,42 @@ pub struct Oddities {
     coming: Vec<(Id, Problem)>,
     /// What must be looked at again.
     again: Vec<Id>,
-    /// The day and id of the log that was looked at last.
-    reached: Option<(i32, Id)>,
-    whole: bool,
+    pass: Pass,
 }
-
-/// Of more logs than these all are looked through again.
-const FEW: usize = 500;
 
 impl Oddities {
     /// Looks at at most so many more logs.
     pub fn take_in(&mut self, record: &Record, most: usize) {
-        if self.whole {
+        if self.is_whole() {
             return;
         }
-        let mut logs = record.logs_back_from(self.reached);
-        for _ in 0..most {
-            let Some((reached, thing)) = logs.next() else {
-                self.whole = true;
-                self.found = std::mem::take(&mut self.coming);
-                return self.settle(record);
-            };
-            self.reached = Some(reached);
-            push(record, thing, &mut self.coming);
+        let coming = &mut self.coming;
+        self.pass
+            .go_on(record, most, &mut |thing| push(record, thing, coming));
+        if self.is_whole() {
+            self.found = std::mem::take(&mut self.coming);
+            self.settle(record);
         }
     }
 
     /// Whether all logs have been looked at.
     #[must_use]
     pub const fn is_whole(&self) -> bool {
-        self.whole
+        self.pass.is_whole()
     }
 
-    /// Looks again at a thing that was added or changed, and at the logs that name it.
+    /// Looks again at a thing that was added or changed, and at the logs that name it; where they are
+    /// many, at all.
     pub fn follow(&mut self, record: &Record, id: Id) {
         let Some(thing) = record.get(id) else {
             return;
         };
-        let Some(logs) = record.logs_naming(thing, FEW) else {
+        let Some(logs) = record.logs_naming(thing) else {
             return self.look_again();
         };
         self.again.extend(logs);
         self.again.push(id);
-        if self.whole {
+        if self.is_whole() {
             self.settle(record);
         }
     }

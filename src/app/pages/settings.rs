@@ -290,21 +290,13 @@ async fn do_with_aside(
     key: &str,
     discards: bool,
 ) -> Result<(), KeepProblem> {
-    let text = if key.starts_with(ARCHIVE_ASIDE) {
-        let asked = if discards {
-            Asked::Discard
-        } else {
-            Asked::AsideText
-        };
-        ask_archive(asked, key).await?
-    } else if discards {
-        return cabinet.discard_aside(key).await;
-    } else {
-        cabinet.aside_text(key).await?
+    let archived = key.starts_with(ARCHIVE_ASIDE);
+    let text = match (archived, discards) {
+        (true, true) => return ask_archive(Asked::Discard, key).await.map(drop),
+        (false, true) => return cabinet.discard_aside(key).await,
+        (true, false) => ask_archive(Asked::AsideText, key).await?,
+        (false, false) => cabinet.aside_text(key).await?,
     };
-    if discards {
-        return Ok(());
-    }
     save_file(&[key, ".txt"].concat(), "text/plain", &text)
 }
 

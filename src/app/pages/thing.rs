@@ -588,11 +588,6 @@ fn on_paper(kind: &Kind) -> bool {
 
 /// The most logs that are listed; the day book has them all.
 const MOST_LOGS: usize = 12;
-/// Days that no log lies before or behind.
-const EVER: [Day; 2] = [
-    Day::from_number(i32::MIN / 2),
-    Day::from_number(i32::MAX / 2),
-];
 
 /// What hangs on a thing: what stands in it or names it, and the logs about it.
 fn about(record: &Record, id: Id, today: Day) -> String {
@@ -623,7 +618,8 @@ fn about(record: &Record, id: Id, today: Day) -> String {
         );
         write_list(&mut markup, record, &mut here.into_iter(), Some(id));
     }
-    let mut logs = record.about(id, EVER[0], EVER[1]).rev().peekable();
+    let ever = record.about(id, Day::FIRST_OF_ALL, Day::LAST_OF_ALL);
+    let mut logs = ever.rev().peekable();
     if logs.peek().is_some() {
         markup.element("h2", &[], "In the day book");
         write_list(

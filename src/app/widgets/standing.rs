@@ -36,7 +36,7 @@ pub fn standing(record: &Record, today: Day) -> Vec<Standing> {
         })
         .collect();
     let mut lasts: Vec<Option<&Thing>> = vec![None; all.len()];
-    for log in record.between(EVER, today) {
+    for log in record.between(Day::FIRST_OF_ALL, today) {
         let stage = log.kind == "stage";
         if !stage && log.kind != "sold" {
             continue;
@@ -74,9 +74,6 @@ pub fn standing(record: &Record, today: Day) -> Vec<Standing> {
     }
     all
 }
-
-/// Before every day.
-const EVER: Day = Day::from_number(i32::MIN);
 
 /// `3 May`.
 fn short(day: Day) -> String {

@@ -24,11 +24,11 @@ use super::entry::{Act, Entry};
 use super::merge::{Journal, Put};
 use super::months::Part;
 use super::words;
-
-pub use super::plain::open_plain;
 use crate::keep::document::{Unreadable, before_the_first};
 use crate::keep::json::{text_of, write_string};
 use crate::nursery::Id;
+
+pub use super::plain::open_plain;
 
 /// What the document says it is.
 pub const NAME: &str = "record";

@@ -17,11 +17,6 @@ const MOST: usize = 100;
 /// Most of one day.
 const MOST_OF_DAY: usize = 200;
 
-/// Before every day.
-const EVER: Day = Day::from_number(i32::MIN);
-/// After every day.
-const LAST: Day = Day::from_number(i32::MAX);
-
 /// Ids of what is live here.
 const SEARCH: &str = "search";
 const PLACES: &str = "wanted-place";
@@ -190,7 +185,10 @@ pub(super) fn open(book: Book) -> Shown {
         shown.wanted().is_some()
             || book.ledger.read(|record| {
                 let from = shown.first_page_day(record, today);
-                record.between(EVER, from.plus(-1)).next().is_none()
+                record
+                    .between(Day::FIRST_OF_ALL, from.plus(-1))
+                    .next()
+                    .is_none()
             })
     });
     pressed(EARLIER, move || shown.pages.update(|pages| *pages += 1));
@@ -244,7 +242,7 @@ impl Shown {
         let mut from = today.plus(1 - PAGE_DAYS);
         for _ in 0..self.pages.get() {
             let Some(before) = record
-                .between(EVER, from.plus(-1))
+                .between(Day::FIRST_OF_ALL, from.plus(-1))
                 .next_back()
                 .and_then(|log| log.day(DAY))
             else {
@@ -266,7 +264,7 @@ impl Shown {
 
 /// Days and what was entered on each, the latest first.
 fn days(record: &Record, from: Day, today: Day) -> String {
-    let logs: Vec<&Thing> = record.between(from, LAST).rev().collect();
+    let logs: Vec<&Thing> = record.between(from, Day::LAST_OF_ALL).rev().collect();
     if logs.is_empty() {
         let sentence = if record.logs().next().is_none() {
             "Nothing has been entered yet. What you save above stands here."

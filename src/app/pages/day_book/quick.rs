@@ -5,6 +5,7 @@ use std::rc::Rc;
 use leptos::prelude::*;
 
 use super::{Book, FAR_BACK, line, say};
+use crate::app::draft;
 use crate::app::live::{element, heard, hidden, inside, keep, pressed, pressed_in, words};
 use crate::app::markup::Markup;
 use crate::app::record::Reading;
@@ -13,7 +14,7 @@ use crate::measure::{Entry, Temperature};
 use crate::nursery::kinds::amounts::TEMPERATURE;
 use crate::nursery::kinds::{DAY, INSIDE, PLACES};
 use crate::nursery::{Day, Id, Problem, Record, Texts, Thing, sense};
-use crate::reckon::form::{Field, Piece, Takes, Units};
+use crate::reckon::form::{Field, Piece, Takes};
 
 /// Ids of what is live here.
 const QUICK: &str = "quick";
@@ -351,10 +352,7 @@ impl Asked for Night {
             Piece::Field(Field {
                 path: path.to_owned(),
                 label: label.to_owned(),
-                takes: Takes::Number {
-                    units: Units::down_to(TEMPERATURE.units, TEMPERATURE.low, TEMPERATURE.unit),
-                    step: 1.0,
-                },
+                takes: draft::number(&TEMPERATURE),
             })
         };
         vec![
