@@ -9,7 +9,8 @@ export { expect };
 export class Guard {
   private readonly problems: string[] = [];
   private readonly expected: { pattern: RegExp; met: boolean }[] = [];
-  private readonly stored = new Set<BrowserContext>();
+  /** Since when all is stored, in milliseconds of the browser's own clock. */
+  private readonly stored = new Map<BrowserContext, number>();
   private newVersion = false;
 
   /** Watches a browser of its own: the test's, or another that it opens. */
@@ -19,12 +20,14 @@ export class Guard {
     });
     context.on("weberror", (error) => this.say(`not caught: ${error.error().message}`));
 
-    await context.exposeBinding("tellStored", () => this.stored.add(context));
+    await context.exposeBinding("tellStored", (_, at: number) => {
+      this.stored.set(context, Math.min(at, this.stored.get(context) ?? at));
+    });
     await context.exposeBinding("tellForbidden", (_, what: string) => this.say(what));
     await context.addInitScript(() => {
-      const tell = globalThis as unknown as { tellStored(): void; tellForbidden(what: string): void };
+      const tell = globalThis as unknown as { tellStored(at: number): void; tellForbidden(what: string): void };
       navigator.serviceWorker?.addEventListener("message", ({ data }) => {
-        if (data?.kind === "stored") tell.tellStored();
+        if (data?.kind === "stored") tell.tellStored(Date.now());
       });
       addEventListener("securitypolicyviolation", (event) => {
         tell.tellForbidden(`policy: ${event.violatedDirective} ${event.blockedURI}`);
@@ -42,6 +45,9 @@ export class Guard {
     });
     context.on("response", (response) => {
       const request = response.request();
+      // A worker tells late of what it asked for: what counts is when that was.
+      const began = request.timing().startTime;
+      if (began > 0 && began < (this.stored.get(context) ?? 0)) return;
       if (asked.has(request) && !request.serviceWorker() && !response.fromServiceWorker()) {
         this.say(`network: ${request.url()}`);
       }
