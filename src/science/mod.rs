@@ -9,6 +9,8 @@
 //! * [`conductivity`]: how fast water moves in it at that suction.
 //! * [`flow`]: water on its way from a tray through a bed and a root ball.
 //! * [`container`]: the same, averaged over a pot that stands and drains.
+//! * [`drain_test`]: what soaked, drained and dry weights tell of a material of one's own.
+//! * [`bucket_test`]: the volume lost on mixing, as measured.
 //! * [`packing`]: the volume lost when coarse and fine are mixed.
 //! * [`blend`]: mass balance of a mix on the volume that is left.
 //! * [`thermal_time`]: how far warmth carries a plant.
@@ -19,9 +21,11 @@
 //! * [`numerics`]: roots, integrals and seeded draws.
 
 pub mod blend;
+pub mod bucket_test;
 pub mod conductivity;
 pub mod container;
 pub mod counting;
+pub mod drain_test;
 pub mod flow;
 pub mod germination;
 pub mod numerics;

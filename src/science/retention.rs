@@ -72,6 +72,12 @@ impl PoreSystem {
         self.ln_alpha_per_cm.exp()
     }
 
+    /// n, the shape of how these pores empty; above 1.
+    #[must_use]
+    pub fn n(&self) -> f64 {
+        self.n
+    }
+
     /// (α h)^n at a suction given by its logarithm, ln(cm).
     pub(super) fn power_at_ln(&self, ln_suction_cm: f64) -> f64 {
         (self.n * (self.ln_alpha_per_cm + ln_suction_cm)).exp()
