@@ -9,6 +9,7 @@
 //! * [`pots`]: usual sizes.
 //! * [`thresholds`]: how much air and water serves which use.
 //! * [`filling`]: what is lost and pressed between the bag and the pot.
+//! * [`rinsing`]: what is rinsed of its salt, and how little must be left.
 //! * [`safety`]: lifting, dust and hygiene.
 //! * [`crops`]: what each crop needs of warmth, water, room and seed.
 //! * [`climates`]: the months of some places.
@@ -18,6 +19,7 @@ pub mod crops;
 pub mod filling;
 pub mod materials;
 pub mod pots;
+pub mod rinsing;
 pub mod safety;
 pub mod sources;
 pub mod thresholds;

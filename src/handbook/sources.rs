@@ -64,6 +64,8 @@ sources! {
         "Bierhuizen, J. F. and Wagenvoort, W. A. 1974. Some aspects of seed germination in vegetables. 1. The determination and application of heat sums and minimum temperature for germination. Scientia Horticulturae 2:213-219. Only those figures are used that agree with Harrington and Minges 1954.";
     BUNT_1974: Published, "Bunt 1974",
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
+    CARRION_2005: Published, "Carrion et al. 2005",
+        "Carrión, C., Abad, M., Maquieira, A., Puchades, R., Fornes, F. and Noguera, V. 2005. Leaching of composts from agricultural wastes to prepare nursery potting media. Acta Horticulturae 697:117-124 (abstract): effluents must be managed with care, to keep salts out of the environment.";
     COMMON_PRACTICE: CommonPractice, "Common practice",
         "A fact of the trade for which no printed source is known.";
     LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
@@ -86,14 +88,20 @@ sources! {
         "Evaluation of cardinal temperature for three species of medicinal plants, Ajowan, Fennel and Dill. Desert, Ferdowsi University of Mashhad (abstract): dill 5, 13 and 33.7 °C.";
     DURNER_1994: Recalled, "Durner 1994",
         "Durner, W. 1994. Hydraulic conductivity estimation for soils with heterogeneous pore structure. Water Resources Research 30:211-223.";
+    EN_13038: Recalled, "EN 13038",
+        "EN 13038:2011, Soil improvers and growing media, determination of electrical conductivity: one volume of material shaken with five of pure water, read at 25 °C.";
     FAO_56: Published, "FAO-56",
         "Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and Drainage Paper 56, table 12, mid-season coefficient; herbs without a row of their own take that of small vegetables. Made for fields, not for glass.";
+    GBOLLIE_2021: Published, "Gbollie et al. 2021",
+        "Gbollie, S., Mwonga, S. and Kibe, A. 2021. Effects of calcium nitrate levels and soaking durations on cocopeat nutrient content (abstract): 100 g of calcium nitrate to 1.5 kg of coir in 15 L for 36 hours takes out 78 % of the potassium and 92 % of the sodium.";
     HARRINGTON_1954: Published, "Harrington and Minges 1954",
         "Harrington, J. F. and Minges, P. A. 1954. Vegetable seed germination. California Agricultural Extension leaflet, as printed in Knott's Handbook for Vegetable Growers and others. Bases and sums are straight lines through its rates; optimum and ceiling lie between its temperatures.";
     CROP_STAGES: Judgement, "Heat sums by stage",
         "Sums that put the usual ages of young plants at the usual temperatures right, built from practice and held against printed weeks in propagation (Delaware, Utah and Ontario extension tables). Your own batches go before them.";
     HERSHEY_1988: Published, "Hershey 1988",
         "Hershey, D. R. 1988. Container volume from pot dimensions. HortScience 23:626 (abstract).";
+    ISO_7888: Recalled, "ISO 7888",
+        "ISO 7888:1985, Water quality, determination of electrical conductivity; and the usual linear correction of 1.91 % per kelvin from 25 °C (APHA Standard Methods 2510), put down from memory.";
     HSE_L23: Recalled, "Manual handling guidance",
         "Health and Safety Executive, Manual handling, L23 and INDG143: guideline filter for lifting and lowering. Guidelines, not limits.";
     MAXIM_2014: Published, "Maxim et al. 2014",
@@ -110,6 +118,10 @@ sources! {
         "Class ranges from memory of substrate handbooks, widened and lowered to hold porometer measurements, which leave some air trapped: International Journal of Agronomy 2012:978528 table 1 (peat 98, bark 79 %), coir dust of five sources, HortScience 1996 (85.5 to 89.5 %), Soto-Bravo and Betancourt-Flores 2022 (coir 91.7 %), Anicua-Sanchez et al. 2008 (perlite 85, scoria 67.5, pumice 72.2 %).";
     ROCKET_SEED: Published, "Rocket seed",
         "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
+    RINSING_JUDGEMENT: Judgement, "Salt and rinsing",
+        "How far water mixes with what a material holds, how much its grains hold on to, and how far a bucket, a sample and a pocket meter are off: judgements of this program, wide, since no measured rinsing of these materials in a bucket was found in print.";
+    SALT_TARGETS: CommonPractice, "Salt by use",
+        "How much salt may be left for a use, as conductivity of a 1:5 extract by volume: rough figures of the trade for which no printed source is known.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
@@ -128,4 +140,6 @@ sources! {
         "Verhagen, J. B. G. M. 2017. Density of growing media in pots against their declared volume (EN 12580). Acta Horticulturae 1168:14.";
     WALTERS_LOPEZ_2021: Published, "Walters and Lopez 2021",
         "Walters, K. J. and Lopez, R. G. 2021. Modeling growth and development of hydroponically grown dill, parsley, and watercress in response to photosynthetic daily light integral and mean daily temperature. PLoS ONE 16(3):e0248662 (abstract): mass rises to 22.4 °C in parsley and at least to 27.2 °C in dill.";
+    CALCITE_WATER: Judgement, "Water over lime",
+        "Water in balance with calcite and open air at 25 °C holds about 0.5 mmol/L of calcium and 1 mmol/L of hydrogen carbonate, which conduct 0.10 mS/cm by their limiting molar conductivities; an hour of shaking with coarse grains goes part of the way. Worked out for this program.";
 }

@@ -10,8 +10,10 @@
 //! * `document`: questions and answers as JSON, for the terminal.
 //! * [`errand`]: how the doubt is fetched from another thread.
 //! * [`form`]: the form of a question as data.
+//! * [`reader`]: how the fields of a question are read.
 //! * [`register`]: all reckonings by name.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
+//! * [`rinse`]: how often a salty material must be rinsed.
 
 pub mod answer;
 #[cfg(feature = "terminal")]
@@ -20,7 +22,9 @@ pub mod doubt;
 pub mod errand;
 pub mod form;
 pub mod mix;
+pub mod reader;
 pub mod register;
+pub mod rinse;
 pub mod words;
 
 use crate::measure::DecimalMark;

@@ -3,6 +3,7 @@
 use super::doubt::{Doubt, Sampling};
 use super::form::{Texts, put};
 use super::mix::Mix;
+use super::rinse::Rinse;
 use super::{Problem, Reckoning, words};
 use crate::measure::DecimalMark;
 
@@ -46,6 +47,7 @@ pub fn begin(
 ) -> Result<Box<dyn UnderWay>, Problem> {
     match reckoning {
         Mix::NAME => begin_as::<Mix>(question, mark, draws, seed),
+        Rinse::NAME => begin_as::<Rinse>(question, mark, draws, seed),
         _ => Err(Problem::at("", words::no_such_reckoning(reckoning))),
     }
 }

@@ -12,6 +12,8 @@
 //! * [`drain_test`]: what soaked, drained and dry weights tell of a material of one's own.
 //! * [`bucket_test`]: the volume lost on mixing, as measured.
 //! * [`packing`]: the volume lost when coarse and fine are mixed.
+//! * [`salt_conductivity`]: what the conductivity of a water or an extract tells of salt.
+//! * [`rinsing`]: how salt falls from rinse to rinse.
 //! * [`blend`]: mass balance of a mix on the volume that is left.
 //! * [`thermal_time`]: how far warmth carries a plant.
 //! * [`sun`]: how long the day is, and the sun at the top of the air.
@@ -31,6 +33,8 @@ pub mod germination;
 pub mod numerics;
 pub mod packing;
 pub mod retention;
+pub mod rinsing;
+pub mod salt_conductivity;
 pub mod sun;
 pub mod thermal_time;
 pub mod year_course;

@@ -24,8 +24,8 @@ pub fn solved(matrix: &[Vec<f64>], right: &[f64]) -> Option<Vec<f64>> {
     for column in 0..size {
         let pivot = (column..size)
             .max_by(|&a, &b| rows[a][column].abs().total_cmp(&rows[b][column].abs()))?;
-        // Written so that what is not a number is no pivot either.
-        if !(rows[pivot][column].abs() > NOUGHT * largest) {
+        let size_of_pivot = rows[pivot][column].abs();
+        if size_of_pivot.is_nan() || size_of_pivot <= NOUGHT * largest {
             return None;
         }
         rows.swap(column, pivot);
