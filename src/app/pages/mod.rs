@@ -7,5 +7,6 @@ pub mod mix;
 pub mod nursery;
 pub mod reckon;
 pub mod reckoning;
+pub mod rinse;
 pub mod settings;
 pub mod thing;

@@ -176,7 +176,11 @@ impl Reckoning for Rinse {
             covers,
             rinses: case.rinses,
             sure: to_be_sure,
-            run_off: inputs.run_off_when_done(),
+            run_off: figures.get(place::RUN_OFF_WHEN_DONE).map_or_else(
+                || inputs.run_off_when_done(),
+                |figure| figure.in_unit(MILLI).low(),
+            ),
+            never_sure: to_be_sure >= MOST,
             nitrate: case
                 .salty
                 .charged
@@ -205,7 +209,7 @@ impl Reckoning for Rinse {
 fn purpose(case: &Case) -> String {
     match case.goal {
         Goal::Use(target) => format!("for {}", target.name),
-        Goal::Own(_) => "by your own reading".to_owned(),
+        Goal::Own(target) => format!("for a reading of {} or less", words::conductivity(target)),
     }
 }
 
@@ -379,7 +383,7 @@ fn careless(draws: &mut Draws) -> Question {
         if careless {
             Entry::new(text, one_of(draws, UNITS_TYPED, "L"))
         } else {
-            Entry::new(format!("{value:.3}"), unit)
+            Entry::new(format!("{value:.2}"), unit)
         }
     }
     let salty: Vec<&str> = SALTY.iter().map(|row| row.key).collect();
@@ -387,7 +391,7 @@ fn careless(draws: &mut Draws) -> Question {
     let wetness: Vec<&str> = WETNESS.iter().map(|row| row.key).collect();
     let mut uses: Vec<&str> = TARGETS.iter().map(|row| row.key).collect();
     uses.extend([OWN_TARGET; 4]);
-    let litres = entry(draws, "L", 0.1, 900.0);
+    let litres = entry(draws, "L", 0.5, 900.0);
     let water = if draws.uniform() < CARELESSNESS {
         entry(draws, "L", 0.01, 9000.0)
     } else {

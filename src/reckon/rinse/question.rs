@@ -256,12 +256,12 @@ const DENSITY: Limits<Density> = Limits {
 fn first_of_two(
     reader: &mut Reader,
     field: &str,
-    chosen: &str,
+    (what, chosen): (&str, &str),
     keys: [&'static str; 2],
 ) -> Option<bool> {
     let place = keys.iter().position(|key| *key == chosen);
     reader.found(field, place.map(|place| place == 0), || {
-        of_all::not_in_list(words::A_CHOICE, chosen, keys.into_iter())
+        of_all::not_in_list(what, chosen, keys.into_iter())
     })
 }
 
@@ -277,21 +277,26 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let wetness = WETNESS.iter().find(|row| row.key == question.wetness);
     let wetness = reader.found("wetness", wetness, || {
         let known = WETNESS.iter().map(|row| row.key);
-        of_all::not_in_list(words::A_CHOICE, &question.wetness, known)
+        of_all::not_in_list(words::A_WETNESS, &question.wetness, known)
     });
     let read = reader.read("conductivity", &question.conductivity, &READ);
     let extract = EXTRACTS.iter().find(|row| row.key == question.extract);
     let extract = reader.found("extract", extract.copied(), || {
         let known = EXTRACTS.iter().map(|row| row.key);
-        of_all::not_in_list(words::A_CHOICE, &question.extract, known)
+        of_all::not_in_list(words::A_MEASUREMENT, &question.extract, known)
     });
     let of_source = first_of_two(
         &mut reader,
         "extract_water",
-        &question.extract_water,
+        (words::A_WATER, &question.extract_water),
         [SAME, PURE],
     );
-    let corrects = first_of_two(&mut reader, "meter", &question.meter, [CORRECTS, DOES_NOT]);
+    let corrects = first_of_two(
+        &mut reader,
+        "meter",
+        (words::A_METER, &question.meter),
+        [CORRECTS, DOES_NOT],
+    );
     // A temperature that is not asked for is not read.
     let celsius = match corrects {
         Some(false) => reader
@@ -302,7 +307,12 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     };
     let source = reader.read("source", &question.source, &SOURCE);
     let water = reader.read("water", &question.water, &WATER);
-    let trickles = first_of_two(&mut reader, "way", &question.way, [TRICKLE, SOAK]);
+    let trickles = first_of_two(
+        &mut reader,
+        "way",
+        (words::A_WAY, &question.way),
+        [TRICKLE, SOAK],
+    );
     let depth = reader.read("depth", &question.depth, &DEPTH);
     let goal = goal(question, &mut reader);
 

@@ -6,7 +6,15 @@ use crate::reckon::answer::Verdict;
 use crate::reckon::words::in_ten;
 
 /// The thing chosen, for a choice that is not in its list.
-pub const A_CHOICE: &str = "choice";
+pub const A_WETNESS: &str = "wetness";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_MEASUREMENT: &str = "way of measuring";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_WATER: &str = "kind of water";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_METER: &str = "kind of meter";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_WAY: &str = "way of rinsing";
 /// Step of a caution.
 pub const BEFORE_TIPPING: &str = "Before you tip it out";
 /// Step of a caution.
@@ -128,8 +136,10 @@ pub struct Doing {
     pub rinses: usize,
     /// Rinses to be 9 in 10 sure.
     pub sure: usize,
-    /// What the water running off reads when done, mS/cm.
+    /// What the water running off reads when done, mS/cm: the low limit where it is known.
     pub run_off: f64,
+    /// Whether no number of rinses makes it 9 in 10 sure.
+    pub never_sure: bool,
     /// Whether calcium nitrate is to follow, and how much of it, g, in how much water, L.
     pub nitrate: Option<[f64; 2]>,
 }
@@ -138,6 +148,9 @@ pub struct Doing {
 pub fn advice(doing: &Doing) -> String {
     let mut text = match (doing.rinses, doing.sure) {
         (0, 0) => "It is low enough as it is: use it without rinsing.".to_owned(),
+        (0, _) if doing.never_sure => {
+            "It is low enough as it is, as far as the reading goes; your water leaves too little room to make it surer by rinsing.".to_owned()
+        }
         (0, sure) => format!(
             "It is low enough as it is; to be 9 in 10 sure, give it {} of {}.",
             rinses(sure),
@@ -153,7 +166,7 @@ pub fn advice(doing: &Doing) -> String {
                 format!(
                     "Pour {} over it, turn it well since that does not cover it ({} would), wait an hour and drain it",
                     litres(doing.water),
-                    litres(doing.covers)
+                    litres(crate::measure::print::rounded(doing.covers, 2))
                 )
             } else {
                 format!(
@@ -166,14 +179,17 @@ pub fn advice(doing: &Doing) -> String {
             } else {
                 format!("{many} times")
             };
-            let to_be_sure = if sure > many {
+            let to_be_sure = if doing.never_sure {
+                ". Your water leaves so little room that no number of rinses makes it 9 in 10 sure"
+                    .to_owned()
+            } else if sure > many {
                 format!(", or {sure} times to be 9 in 10 sure")
             } else {
                 String::new()
             };
             let last = if doing.trickles { "the last of " } else { "" };
             format!(
-                "{how}: {times}{to_be_sure}. You can stop when {last}the water running off reads about {}; then measure an extract again.",
+                "{how}: {times}{to_be_sure}. Once {last}the water running off reads {} or less it should be done; measure an extract again.",
                 conductivity(doing.run_off)
             )
         }
@@ -181,7 +197,7 @@ pub fn advice(doing: &Doing) -> String {
     if let Some([grams, water]) = doing.nitrate {
         text.push_str(&format!(
             " Then soak it overnight in {} of water with {} g of calcium nitrate and rinse it once more: plain water leaves potassium and sodium on its grains.",
-            litres(water),
+            litres(crate::measure::print::rounded(water, 2)),
             number(grams, 2)
         ));
     }
