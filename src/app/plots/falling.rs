@@ -96,22 +96,29 @@ pub fn falling(drawn: &Falling, style: NumberStyle) -> String {
         }
         words(svg, (ACROSS.0 - 40.0, 16.0), "start", "tick", drawn.unit);
         words(svg, (ACROSS.1, PAPER.1 - 10.0), "end", "tick", drawn.below);
-        for (value, class, name) in [
-            (drawn.target, "level", "to come down to"),
-            (drawn.floor, "floor", "your water allows no less"),
+        // Each where the falling reading is not: the target's at the end, the floor's at the start.
+        for (value, class, name, anchor, place) in [
+            (drawn.target, "level", "to come down to", "end", ACROSS.1),
+            (
+                drawn.floor,
+                "floor",
+                "your water allows no less",
+                "start",
+                ACROSS.0 + 8.0,
+            ),
         ] {
             let at = y.at(value);
             line(svg, &[(ACROSS.0, at), (ACROSS.1, at)], class);
-            words(svg, (ACROSS.1, at - 6.0), "end", "tick", name);
+            words(svg, (place, at - 6.0), anchor, "tick", name);
         }
         line(svg, &best, "border");
         for (at_x, at_y) in &best {
-            let place = [("cx", tenths(*at_x)), ("cy", tenths(*at_y))];
+            let (cx, cy) = (tenths(*at_x), tenths(*at_y));
             svg.mark(
                 "circle",
                 &[
-                    (place[0].0, &place[0].1),
-                    (place[1].0, &place[1].1),
+                    ("cx", &cx),
+                    ("cy", &cy),
                     ("r", "4"),
                     ("class", "hatch-solid-dot"),
                 ],

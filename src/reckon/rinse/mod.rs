@@ -24,7 +24,9 @@ use super::{Outcome, Problem, Reckoning};
 use crate::handbook::materials::Dust;
 use crate::handbook::rinsing::{CALCIUM_NITRATE_G_PER_L, SALTY, TARGETS, WETNESS};
 use crate::handbook::{safety, sources};
-use crate::measure::{DecimalMark, Entry, Fraction, Mass, Number, SaltConductivity, Unit, Volume};
+use crate::measure::{
+    DecimalMark, Entry, Fraction, Mass, Number, Range, SaltConductivity, Unit, Volume,
+};
 use crate::science::numerics::draws::Draws;
 use physics::{Inputs, MOST, Rinse as AfterRinse, rinses_to_target};
 
@@ -152,19 +154,23 @@ impl Reckoning for Rinse {
     }
 
     fn best(case: &Case) -> Result<Outcome, Problem> {
-        Ok(outcome(case, &Inputs::best(case)))
+        Ok(outcome(case, &Inputs::best(case)?))
     }
 
     fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
-        let inputs = Inputs::drawn(case, draws)
-            .map_err(|problem| Problem::at("material", problem.to_string()))?;
-        Ok(outcome(case, &inputs))
+        Ok(outcome(case, &Inputs::drawn(case, draws)?))
     }
 
     fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
-        let inputs = Inputs::best(case);
+        let inputs = Inputs::best(case)?;
         let best = outcome(case, &inputs);
-        let figures = Doubt::figures(Self::figures(case), &best.values, doubt);
+        let mut figures = Doubt::figures(Self::figures(case), &best.values, doubt);
+        // Nobody rinses half a time.
+        if let Some(rinses) = figures.get_mut(place::RINSES) {
+            let range = rinses.range;
+            rinses.range =
+                Range::new(range.low().floor(), range.best(), range.high().ceil()).unwrap_or(range);
+        }
         let chances = doubt.map(|doubt| doubt.chances);
         let detail = detail(case, &inputs, &figures);
         let to_be_sure = detail.rinses_to_be_sure as usize;
@@ -292,7 +298,7 @@ fn cautions(case: &Case, inputs: &Inputs) -> Vec<Caution> {
         source,
     };
     let mut cautions = Vec::new();
-    if let Holder::Known(material, _) = &case.holder {
+    if let Holder::Known(material) = &case.holder {
         if material.living {
             cautions.push(caution(
                 words::BEFORE_WETTING,

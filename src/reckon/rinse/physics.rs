@@ -6,10 +6,11 @@ use crate::handbook::rinsing::{
 };
 use crate::handbook::{Figure, filling};
 use crate::measure::{Length, Volume};
+use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
 use crate::science::container::Vessel;
 use crate::science::numerics::draws::Draws;
-use crate::science::retention::{NotACurve, Retention};
+use crate::science::retention::Retention;
 use crate::science::rinsing::{Heap, Holds, RunOff, Way};
 use crate::science::salt_conductivity::{Extract, at_25_celsius};
 
@@ -82,43 +83,29 @@ fn held_water(curve: &Retention, depth: Length) -> f64 {
 
 impl Inputs {
     /// All at their best.
-    pub fn best(case: &Case) -> Self {
-        Self::resolved(case, &mut AtBest).unwrap_or_else(|_| Self::plain(case))
+    pub fn best(case: &Case) -> Result<Self, Problem> {
+        Self::resolved(case, &mut AtBest)
     }
 
     /// All drawn from their ranges.
-    pub fn drawn(case: &Case, draws: &mut Draws) -> Result<Self, NotACurve> {
+    pub fn drawn(case: &Case, draws: &mut Draws) -> Result<Self, Problem> {
         Self::resolved(case, draws)
     }
 
-    /// The best inputs by the curve that was read already.
-    fn plain(case: &Case) -> Self {
-        let (held, pore_space, dry) = match &case.holder {
-            Holder::Known(material, curve) => (
-                held_water(curve, case.depth),
-                curve.saturated(),
-                material.dry_density_g_per_l.range.best(),
-            ),
-            Holder::Own {
-                held,
-                dry_density_g_per_l,
-            } => (*held, own_pore_space(*held), *dry_density_g_per_l),
-        };
-        Self::with_water(case, &mut AtBest, [held, pore_space, dry])
-    }
-
-    fn resolved(case: &Case, by: &mut impl Resolves) -> Result<Self, NotACurve> {
+    fn resolved(case: &Case, by: &mut impl Resolves) -> Result<Self, Problem> {
         /// A pore space holds a little air even at its wettest, fraction of volume.
         const LEAST_AIR: f64 = 0.005;
         let water = match &case.holder {
-            Holder::Known(material, _) => {
+            Holder::Known(material) => {
                 // A denser lot has less pore space, so the two are resolved together.
                 let denser = by.deviate();
                 let pore_space = material.pore_space.range.at(-denser).clamp(0.05, 0.995);
                 let water = material.water_at_10_cm.range.at(by.deviate());
                 let wider = by.of(&filling::WIDER_GAPS).max(0.01);
                 let water = water.clamp(0.0, pore_space - LEAST_AIR);
-                let curve = material.retention_through(pore_space, water, wider)?;
+                let curve = material
+                    .retention_through(pore_space, water, wider)
+                    .map_err(|problem| Problem::at("material", problem.to_string()))?;
                 [
                     held_water(&curve, case.depth),
                     pore_space,
@@ -315,10 +302,12 @@ impl Inputs {
     }
 }
 
-/// Pores of a material of one's own of which only the held water is known: half as much again, as
-/// far as there is room. For the water that covers it only.
+/// Pores of a material of one's own, L/L, of which only the held water is known: with room for the
+/// air of an open material (common practice, no source). For the water that covers it, and no more.
 fn own_pore_space(held: f64) -> f64 {
-    (held + 0.3).min(0.95)
+    const AIR: f64 = 0.3;
+    const MOST: f64 = 0.95;
+    (held + AIR).min(MOST)
 }
 
 /// After one rinse.

@@ -10,7 +10,6 @@ use crate::measure::{
     Volume,
 };
 use crate::reckon::reader::Reader;
-use crate::science::retention::Retention;
 
 /// A material, its salt, the water and what for.
 #[derive(Clone, Debug, PartialEq)]
@@ -142,8 +141,8 @@ impl Default for Question {
 /// What holds the water.
 #[derive(Clone, Debug)]
 pub enum Holder {
-    /// A material of the handbook, with its best curve.
-    Known(&'static Material, Retention),
+    /// A material of the handbook.
+    Known(&'static Material),
     /// One's own: water held once drained (L/L) and dry density (g/L).
     Own {
         /// Fraction of volume.
@@ -355,10 +354,7 @@ fn holder(salty: &'static Salty, question: &Question, reader: &mut Reader) -> Op
             dry_density_g_per_l: density?.in_grams_per_litre(),
         });
     }
-    let found = material(salty.key).and_then(|material| {
-        let curve = material.retention().ok()?;
-        Some(Holder::Known(material, curve))
-    });
+    let found = material(salty.key).map(Holder::Known);
     reader.found("material", found, || {
         of_all::not_in_list(of_all::A_MATERIAL, salty.key, std::iter::empty())
     })
@@ -383,7 +379,7 @@ fn goal(question: &Question, reader: &mut Reader) -> Option<Goal> {
 fn answerable(mut case: Case) -> Result<Case, Problem> {
     /// Rinses told one by one, at least and at most.
     const TOLD: (usize, usize) = (4, 16);
-    let inputs = Inputs::best(&case);
+    let inputs = Inputs::best(&case)?;
     if case.extract_of_source
         && case.extract.water > 0.0
         && case.read_ms_per_cm < case.source_ms_per_cm

@@ -33,14 +33,14 @@ pub fn working(case: &Case, inputs: &Inputs) -> Vec<Step> {
         ));
     }
     steps.push(match &case.holder {
-        Holder::Known(material, curve) => step(
+        Holder::Known(material) => step(
             "Water held once drained",
             "mean of θ(h) over the heap, suction h = height above its base",
             format!(
                 "{}, {} cm deep, of {} L/L of pores",
                 material.name,
                 number(case.depth.in_centimetres(), 3),
-                number(curve.saturated(), 2)
+                number(inputs.pore_space, 2)
             ),
             format!("{} L/L", number(holds.water, 2)),
             &sources::MILKS_1989,
