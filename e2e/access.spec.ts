@@ -7,6 +7,7 @@ import { DayBook, dayAfter, night, nursery } from "./day-book-pages";
 import { expect, test } from "./fixture";
 import { Files, Nursery, Thing } from "./nursery-pages";
 import { Mix, Settings, Shell, stop, textOf } from "./pages";
+import { Rinse } from "./rinse-pages";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -14,6 +15,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 const states: Record<string, (page: Page) => Promise<unknown>> = {
   "the start": (page) => new Shell(page).storedHere(),
   "Mix": async (page) => (await Mix.open(page)).ranged(),
+  "Rinse": async (page) => (await Rinse.open(page)).ranged(),
   "Mix with the list of materials open": async (page) => {
     const mix = await Mix.open(page);
     await mix.ranged();
