@@ -6,6 +6,7 @@
 //!
 //! * [`sources`]: the bibliography.
 //! * [`materials`]: what potting mixes are made of.
+//! * [`chemistry`]: salt, acidity and nitrogen of what mixes are made of.
 //! * [`pots`]: usual sizes.
 //! * [`thresholds`]: how much air and water serves which use.
 //! * [`filling`]: what is lost and pressed between the bag and the pot.
@@ -13,6 +14,7 @@
 //! * [`crops`]: what each crop needs of warmth, water, room and seed.
 //! * [`climates`]: the months of some places.
 
+pub mod chemistry;
 pub mod climates;
 pub mod crops;
 pub mod filling;

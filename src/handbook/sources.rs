@@ -52,6 +52,8 @@ macro_rules! sources {
 sources! {
     AIR_JUDGEMENT: Judgement, "Air and water limits",
         "Mean air in the chosen pot against use: drawn from Bunt 1974 (growth falls below 10 % air when over-watered), nursery guidelines of 13 to 30 % for containers and the practice of seed and plug raising. The often quoted 20 to 30 % of De Boodt and Verdonck is air at one suction of 10 cm, not the mean of a pot, and is not used here.";
+    ALTLAND_2019: Published, "Altland 2019",
+        "Altland, J. E. 2019. Lime rate affects substrate pH and container-grown birch trees. Communications in Soil Science and Plant Analysis 50(1):93-101 (abstract).";
     HERB_LIGHT_2023: Published, "Basil and mint by light",
         "Modeling growth and development of hydroponically grown purple basil, sage, spearmint, and sweet basil in response to daily light and mean daily temperature. PLoS ONE, January 2023 (abstract): sweet basil heaviest at 32.6 to 35.5 °C, spearmint at 27.8 to 30.4 °C. Leaves come fastest a little lower.";
     BASIL_AIR: Published, "Basil at five temperatures",
@@ -62,8 +64,16 @@ sources! {
         "Effects of temperature on sweet basil germination, poster 252-13, meetings of the agronomy, crop and soil science societies of America 2012 (six cultivars: base 11.8, optimum 35, ceiling 43 °C); Determination of germination cardinal temperatures in two basil cultivars, University of Birjand (green 6.1, 29.0 and 43.6 °C; purple 7.0, 25.0 and 41.8 °C, at most 73 % came up). Abstracts. They disagree, and best figures lie between.";
     BIERHUIZEN_1974: Recalled, "Bierhuizen and Wagenvoort 1974",
         "Bierhuizen, J. F. and Wagenvoort, W. A. 1974. Some aspects of seed germination in vegetables. 1. The determination and application of heat sums and minimum temperature for germination. Scientia Horticulturae 2:213-219. Only those figures are used that agree with Harrington and Minges 1954.";
+    BISHKO_2002: Published, "Bishko et al. 2002",
+        "Bishko, A. J., Fisher, P. R. and Argo, W. R. 2002. Quantifying the pH-response of a peat-based medium to application of basic chemicals. HortScience 37:511 (abstract): 0 to 1.5 kg/m³ of hydrated dolomitic lime took 70 peat : 30 perlite from pH 3.4 to 6.4.";
+    BLOK_2019: Published, "Blok et al. 2019",
+        "Blok, C., Eveleens, B., van Winkel, A. and Veeken, A. 2019. Using a simple mixing model to predict rooting media properties. Acta Horticulturae 1266:413-420 (abstract): most modelled values, conductivity among them, within 5 % of measured for 2 to 9 parts; pH cannot yet be modelled.";
     BUNT_1974: Published, "Bunt 1974",
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
+    BUNT_1988_CEC: Published, "Bunt 1988, exchange capacity",
+        "Bunt, A. C. 1988, Media and Mixes for Container-Grown Plants, as reprinted by others: sphagnum peat 100 to 120, vermiculite 150, perlite 1.5, aged bark 40 to 60 meq per 100 g.";
+    EVANS_1996: Published, "Coir of twelve sources",
+        "Evans, M. R., Konduru, S. and Stamps, R. H. 1996. Source variation in physical and chemical properties of coconut coir dust. HortScience 31:965 (abstract): pH 5.6 to 6.9, conductivity 0.3 to 2.9 mS/cm, exchange capacity 39 to 60 cmol/kg.";
     COMMON_PRACTICE: CommonPractice, "Common practice",
         "A fact of the trade for which no printed source is known.";
     LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
@@ -94,6 +104,8 @@ sources! {
         "Sums that put the usual ages of young plants at the usual temperatures right, built from practice and held against printed weeks in propagation (Delaware, Utah and Ontario extension tables). Your own batches go before them.";
     HERSHEY_1988: Published, "Hershey 1988",
         "Hershey, D. R. 1988. Container volume from pot dimensions. HortScience 23:626 (abstract).";
+    HUANG_2007: Published, "Huang et al. 2007",
+        "Huang, J., Fisher, P. R. and Argo, W. R. 2007. Container substrate-pH response to differing limestone type and particle size. HortScience 42:1268-1273 (abstract): against pure CaCO3 grains of 0.85 to 2 mm count 0.13 in the first week, 0.15 to 0.25 mm 0.78, below 0.075 mm 1.";
     HSE_L23: Recalled, "Manual handling guidance",
         "Health and Safety Executive, Manual handling, L23 and INDG143: guideline filter for lifting and lowering. Guidelines, not limits.";
     MAXIM_2014: Published, "Maxim et al. 2014",
@@ -106,10 +118,18 @@ sources! {
         "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
     ONION_SEED: Published, "Onion seed",
         "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
+    PH_RULE: Judgement, "pH of a mix",
+        "Each part holds its pH against the others by its exchange capacity. A rule, not a model: published mixing models cannot predict pH (Blok et al. 2019), so it is given as a bracket.";
     PORE_SPACE_SEEN: Recalled, "Pore space as measured",
         "Class ranges from memory of substrate handbooks, widened and lowered to hold porometer measurements, which leave some air trapped: International Journal of Agronomy 2012:978528 table 1 (peat 98, bark 79 %), coir dust of five sources, HortScience 1996 (85.5 to 89.5 %), Soto-Bravo and Betancourt-Flores 2022 (coir 91.7 %), Anicua-Sanchez et al. 2008 (perlite 85, scoria 67.5, pumice 72.2 %).";
+    RIKALA_1990: Published, "Rikala and Jozefek 1990",
+        "Rikala, R. and Jozefek, H. J. 1990. Effect of dolomite lime and wood ash on peat substrate and development of tree seedlings. Silva Fennica 24(4) (abstract): low humified sphagnum peat rose from pH 3.8 towards about 7.0 with up to 16 kg/m³ of dolomite, and stood at 4 to 5 with 0.5 to 2.";
+    RIPPY_2007: Published, "Rippy and Nelson 2007",
+        "Rippy, J. F. M. and Nelson, P. V. 2007. Cation exchange capacity and base saturation variation among Alberta, Canada, moss peats. HortScience 42:349-352 (abstract): 108 to 162 cmol/kg in 64 peats, whatever their decomposition.";
     ROCKET_SEED: Published, "Rocket seed",
         "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
+    SALT_JUDGEMENT: Judgement, "Salt and pH limits",
+        "Conductivity of a 1:5 extract and pH in water by use, set from practice: seed and cuttings suffer first, and salt stays where pots are fed from below, since nothing washes it out.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
@@ -120,12 +140,18 @@ sources! {
         "Standard deviation of one night's minimum from air frost days of seven lowland English stations, 1991 to 2020, by the normal distribution; the coldest night by simulation of nights that follow each other with a correlation of 0.5 to 0.65.";
     MET_STATIONS: Published, "Station series 2001 to 2020",
         "Met Office, historic station data (monthly mean daily maximum and minimum, rain), Open Government Licence; means of the twenty years 2001 to 2020 worked out for this program.";
+    CHEMISTRY_RECALLED: Recalled, "Substrate chemistry handbooks",
+        "The common ground of substrate handbooks on pH, conductivity of a 1:5 extract (EN 13038) and exchange capacity (Bunt 1988; Handreck and Black 2010; Raviv and Lieth 2008), put down from memory and not read off one table. A class of material, not your heap.";
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
+    USED_MIX_JUDGEMENT: Judgement, "Used mix",
+        "A heap of last season's pots: feed left over, salts of the water, roots, and whatever disease and weed seed it has. How much of each differs from heap to heap; the ranges are wide for that.";
     VAN_GENUCHTEN_1980: Recalled, "van Genuchten 1980",
         "van Genuchten, M. Th. 1980. A closed-form equation for predicting the hydraulic conductivity of unsaturated soils. Soil Science Society of America Journal 44:892-898.";
     VERHAGEN_2017: Published, "Verhagen 2017",
         "Verhagen, J. B. G. M. 2017. Density of growing media in pots against their declared volume (EN 12580). Acta Horticulturae 1168:14.";
     WALTERS_LOPEZ_2021: Published, "Walters and Lopez 2021",
         "Walters, K. J. and Lopez, R. G. 2021. Modeling growth and development of hydroponically grown dill, parsley, and watercress in response to photosynthetic daily light integral and mean daily temperature. PLoS ONE 16(3):e0248662 (abstract): mass rises to 22.4 °C in parsley and at least to 27.2 °C in dill.";
+    WOOD_FIBRE_NITROGEN: Published, "Wood fibre and nitrogen",
+        "A trial of wood fibre in peat with rye seedlings (agro.icm.edu.pl, abstract): half wood fibre held growth back until 83 mg/L of nitrogen was added, that is 167 mg for each litre of fibre; a third showed no lack.";
 }

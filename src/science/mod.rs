@@ -11,6 +11,7 @@
 //! * [`container`]: the same, averaged over a pot that stands and drains.
 //! * [`packing`]: the volume lost when coarse and fine are mixed.
 //! * [`blend`]: mass balance of a mix on the volume that is left.
+//! * [`chemistry`]: acid, base and salt of a mix of parts.
 //! * [`thermal_time`]: how far warmth carries a plant.
 //! * [`sun`]: how long the day is, and the sun at the top of the air.
 //! * [`year_course`]: daily values from monthly means.
@@ -19,6 +20,7 @@
 //! * [`numerics`]: roots, integrals and seeded draws.
 
 pub mod blend;
+pub mod chemistry;
 pub mod conductivity;
 pub mod container;
 pub mod counting;

@@ -4,11 +4,13 @@
 //! * `question`: what is typed, and the case it is read into.
 //! * `form`: its form as data.
 //! * `physics`: one outcome from one set of inputs.
+//! * [`chemistry`]: salt, acidity and nitrogen of a blend.
 //! * `advice`: what would help, found on the same model.
 //! * `working`: how the best figures came about.
 //! * `words`: the sentences.
 
 mod advice;
+pub mod chemistry;
 mod form;
 mod physics;
 mod question;
