@@ -11,6 +11,7 @@ use longtom::measure::DecimalMark;
 use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::mix::Mix;
+use longtom::reckon::recipe::Recipe;
 use longtom::reckon::{Problem, Reckoning};
 use longtom::science::numerics::draws::Draws;
 
@@ -82,7 +83,15 @@ fn run(words: &[String]) -> Result<(), Ending> {
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     match words.as_slice() {
         [] | ["help" | "--help" | "-h"] => Ok(write!(std::io::stdout(), "{HELP}")?),
-        ["list"] => Ok(writeln!(std::io::stdout(), "{}\t{}", Mix::NAME, Mix::ASKS)?),
+        ["list"] => {
+            writeln!(std::io::stdout(), "{}\t{}", Mix::NAME, Mix::ASKS)?;
+            Ok(writeln!(
+                std::io::stdout(),
+                "{}\t{}",
+                Recipe::NAME,
+                Recipe::ASKS
+            )?)
+        }
         ["record", "fuzz", options @ ..] => {
             let options = Options::read(options)?;
             Ok(writeln!(
@@ -166,6 +175,7 @@ impl Options {
 fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
     match name {
         Mix::NAME => perform::<Mix>(call),
+        Recipe::NAME => perform::<Recipe>(call),
         other => Err(Ending::Help(format!(
             "There is no reckoning called {other}."
         ))),

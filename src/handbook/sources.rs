@@ -132,6 +132,8 @@ sources! {
         "Conductivity of a 1:5 extract and pH in water by use, set from practice: seed and cuttings suffer first, and salt stays where pots are fed from below, since nothing washes it out.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
+    SCHEFFE_1958: Recalled, "Scheffé 1958",
+        "Scheffé, H. 1958. Experiments with mixtures. Journal of the Royal Statistical Society B 20:344-360: a quadratic through the corners and the halves of all blends. It only says which mixes are worth drawing in full.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
         "How far the summed curve of a mix may be off below 10 cm of suction. The gaps between grains are taken to empty as in one measured sand (Salim and Hampton 2012), and fines fill gaps that the sum leaves open; published perlite and rice hulls drain faster than this shape.";
     SILICA_LIMIT: Recalled, "Silica dust limit",
@@ -152,6 +154,8 @@ sources! {
         "Verhagen, J. B. G. M. 2017. Density of growing media in pots against their declared volume (EN 12580). Acta Horticulturae 1168:14.";
     WALTERS_LOPEZ_2021: Published, "Walters and Lopez 2021",
         "Walters, K. J. and Lopez, R. G. 2021. Modeling growth and development of hydroponically grown dill, parsley, and watercress in response to photosynthetic daily light integral and mean daily temperature. PLoS ONE 16(3):e0248662 (abstract): mass rises to 22.4 °C in parsley and at least to 27.2 °C in dill.";
+    WHOLE_SEARCH: Judgement, "Whole search",
+        "Every blend in whole parts of twenty is judged, so that none is overlooked; finer than 5 % no bucket measures.";
     WOOD_FIBRE_NITROGEN: Published, "Wood fibre and nitrogen",
         "A trial of wood fibre in peat with rye seedlings (agro.icm.edu.pl, abstract): half wood fibre held growth back until 83 mg/L of nitrogen was added, that is 167 mg for each litre of fibre; a third showed no lack.";
 }

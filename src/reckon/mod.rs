@@ -12,6 +12,7 @@
 //! * [`form`]: the form of a question as data.
 //! * [`register`]: all reckonings by name.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
+//! * [`recipe`]: the best mix of what there is.
 
 pub mod answer;
 #[cfg(feature = "terminal")]
@@ -20,13 +21,14 @@ pub mod doubt;
 pub mod errand;
 pub mod form;
 pub mod mix;
+pub mod recipe;
 pub mod register;
 pub mod words;
 
 use crate::measure::DecimalMark;
 use crate::science::numerics::draws::Draws;
 use answer::{Answer, FigureName, Verdict};
-use doubt::Doubt;
+use doubt::{Doubt, Sampling, UnderWay};
 
 /// What stands between a question and its answer, at its field.
 pub use crate::nursery::Problem;
@@ -95,6 +97,18 @@ pub trait Reckoning: 'static {
     /// # Errors
     /// A problem where the case has no outcome.
     fn answer(case: &Self::Case, doubt: Option<&Doubt>) -> Result<Answer<Self::Detail>, Problem>;
+
+    /// Begins what takes longer than a frame: so many draws from a seed, unless the reckoning has
+    /// something of its own to find.
+    ///
+    /// # Errors
+    /// A problem where the case has no outcome even at its best.
+    fn begin(case: Self::Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem>
+    where
+        Self: Sized,
+    {
+        Ok(Box::new(Sampling::<Self>::begin(case, wanted, seed)?))
+    }
 
     /// A question such as a careless, hurried or hostile hand might put.
     fn careless(draws: &mut Draws) -> Self::Question;
