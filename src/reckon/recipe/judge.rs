@@ -65,22 +65,25 @@ pub struct Taken {
     pub from_stock: f64,
     /// Of it to be bought, L.
     pub to_buy: f64,
-    /// What that is worth, in one's own money.
-    pub worth: f64,
-    /// Whether so much can be had.
-    pub to_be_had: bool,
+    /// Whole bags to buy.
+    pub bags: f64,
+    /// What those bags cost, in one's own money.
+    pub bags_price: f64,
 }
 
 impl Stuff {
     fn taken(&self, litres: f64) -> Taken {
         let from_stock = litres.min(self.stock_litres);
         let to_buy = litres - from_stock;
+        /// A bag is not bought for what rounding leaves.
+        const A_TRACE: f64 = 1e-9;
+        let bags = (to_buy / self.bag_litres - A_TRACE).max(0.0).ceil();
         Taken {
             litres,
             from_stock,
             to_buy,
-            worth: self.price.unwrap_or(0.0) * to_buy / self.bag_litres,
-            to_be_had: to_buy <= 0.0 || self.price.is_some(),
+            bags,
+            bags_price: bags * self.price.unwrap_or(0.0),
         }
     }
 }
@@ -169,13 +172,30 @@ impl Case {
             .collect()
     }
 
-    /// What is to be bought for a blend is worth so much, in one's own money.
+    /// What the bags to buy for a blend cost, in one's own money.
     #[must_use]
     pub fn price(&self, counts: &Counts, lost: f64) -> f64 {
         self.taken(counts, lost)
             .iter()
-            .map(|taken| taken.worth)
+            .map(|taken| taken.bags_price)
             .sum()
+    }
+
+    /// The price of the cheapest bag there is.
+    #[must_use]
+    pub fn cheapest_bag(&self) -> f64 {
+        let prices = self.materials.iter().filter_map(|stuff| stuff.price);
+        prices.reduce(f64::min).unwrap_or(0.0)
+    }
+
+    /// What is bought and used of them is worth so much.
+    #[must_use]
+    pub fn worth(&self, counts: &Counts, lost: f64) -> f64 {
+        let worth = |(stuff, taken): (&Stuff, Taken)| {
+            stuff.price.unwrap_or(0.0) * taken.to_buy / stuff.bag_litres
+        };
+        let taken = self.taken(counts, lost);
+        self.materials.iter().zip(taken).map(worth).sum()
     }
 
     /// Whether there is enough of everything that cannot be bought.
@@ -221,10 +241,11 @@ impl Case {
             && self.to_be_had(counts, judged.lost)
     }
 
-    /// What the best blend has the least of; where two have as much, the cheaper one goes first,
-    /// and then the one of fewer materials.
+    /// What the best blend has the least of; where two have as much, the one that uses least of
+    /// what is bought goes first, and then the one of fewer materials.
     #[must_use]
     pub fn rank(&self, looked: &Looked) -> (f64, f64, usize) {
+        let worth = self.worth(&looked.counts, looked.judged.lost);
         let price = self.price(&looked.counts, looked.judged.lost);
         let first = match self.aim {
             Aim::Price => price,
@@ -233,7 +254,7 @@ impl Case {
             Aim::EasyWater => -looked.judged.easy_water,
         };
         let many = looked.counts.iter().filter(|parts| **parts > 0).count();
-        (first, price, many)
+        (first, worth, many)
     }
 }
 

@@ -88,8 +88,10 @@ pub struct BlendTold {
     pub easy_water: f64,
     /// Best figure of its wet weight, kg in one pot, or a litre.
     pub wet_kg: f64,
-    /// Best figure of the price of what is to be bought.
+    /// Price of the bags to buy, at the best figures.
     pub price: f64,
+    /// What is bought and used of them is worth, at the best figures.
+    pub worth: f64,
     /// The question of Mix about it, as texts by their paths.
     pub in_mix: Texts,
 }
@@ -296,18 +298,15 @@ fn told(case: &Case, counts: &Counts) -> Result<BlendTold, Problem> {
         .zip(counts)
         .zip(&taken)
         .filter(|((_, parts), _)| **parts > 0)
-        .map(|((stuff, parts), taken)| {
-            let bags = (taken.to_buy / stuff.bag_litres).ceil();
-            PartTold {
-                material: stuff.material.key.to_owned(),
-                name: stuff.material.name.to_owned(),
-                parts: *parts,
-                litres: taken.litres,
-                from_stock_litres: taken.from_stock,
-                to_buy_litres: taken.to_buy,
-                bags,
-                bags_price: bags * stuff.price.unwrap_or(0.0),
-            }
+        .map(|((stuff, parts), taken)| PartTold {
+            material: stuff.material.key.to_owned(),
+            name: stuff.material.name.to_owned(),
+            parts: *parts,
+            litres: taken.litres,
+            from_stock_litres: taken.from_stock,
+            to_buy_litres: taken.to_buy,
+            bags: taken.bags,
+            bags_price: taken.bags_price,
         });
     Ok(BlendTold {
         parts: parts.collect(),
@@ -316,6 +315,7 @@ fn told(case: &Case, counts: &Counts) -> Result<BlendTold, Problem> {
         easy_water: judged.easy_water,
         wet_kg: judged.wet_kg,
         price: case.price(counts, judged.lost),
+        worth: case.worth(counts, judged.lost),
         in_mix: texts(&mut mix_question(case, counts)),
     })
 }

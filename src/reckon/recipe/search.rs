@@ -13,7 +13,7 @@ use super::blends::{
     Counts, MOST_MATERIALS, STEPS, coarse_grid, grid, lattice, parts_apart, quadratic,
 };
 use super::judge::{Judged, Looked, before};
-use super::question::{Case, Target};
+use super::question::{Aim, Case, Target};
 use crate::reckon::Problem;
 use crate::reckon::doubt::{Doubt, Sampling, UnderWay};
 use crate::reckon::mix::Mix;
@@ -41,6 +41,8 @@ const NEARLY_AS_GOOD: f64 = 0.2;
 const NEARLY_AS_MUCH: f64 = 0.03;
 /// So many others are drawn in the hope that they meet the targets.
 const OTHERS_TRIED: usize = 8;
+/// So many are drawn in the search for the nearest.
+const NEAREST_TRIED: usize = 12;
 
 impl Finds {
     /// As plain numbers, which travel from one thread to another.
@@ -159,10 +161,11 @@ fn farthest(
     may: &dyn Fn(&usize) -> bool,
 ) -> Option<usize> {
     let best = case.rank(&looked[*taken.last()?]).0;
-    let slack = if best < 0.0 {
-        NEARLY_AS_MUCH
-    } else {
-        NEARLY_AS_GOOD * best
+    let slack = match case.aim {
+        Aim::Air | Aim::EasyWater => NEARLY_AS_MUCH,
+        Aim::Weight => NEARLY_AS_GOOD * best,
+        // A bag more or less is nearly as good.
+        Aim::Price => (NEARLY_AS_GOOD * best).max(case.cheapest_bag()),
     };
     let apart = |place: usize| {
         let from = |other: &usize| parts_apart(&looked[place].counts, &looked[*other].counts);
@@ -231,6 +234,8 @@ enum Stage {
     Trying,
     /// Drawing others that are nearly as good.
     Others,
+    /// Drawing the nearest, where none meets the targets.
+    Nearest,
     /// Drawing the blend that is told, where it has not been.
     Telling,
     /// Done.
@@ -260,7 +265,7 @@ pub struct Search {
     next: usize,
     first: Option<usize>,
     others: Vec<usize>,
-    others_tried: usize,
+    tried: usize,
     in_way: Option<(Target, f64)>,
     done: u32,
 }
@@ -287,7 +292,7 @@ impl Search {
             next: 0,
             first: None,
             others: Vec::new(),
-            others_tried: 0,
+            tried: 0,
             in_way: None,
             done: 0,
         }
@@ -339,6 +344,7 @@ impl Search {
             }
             Stage::Trying => self.try_for_the_first()?,
             Stage::Others => self.try_for_another()?,
+            Stage::Nearest => self.try_for_the_nearest()?,
             Stage::Telling => match self.first {
                 Some(first) if self.drawn_of(first).is_none() => self.draw(first)?,
                 _ => self.tell(),
@@ -366,12 +372,26 @@ impl Search {
                 None => self.next += 1,
             }
         }
+        self.stage = Stage::Nearest;
+        Ok(())
+    }
+
+    /// The nearest blend by what is expected is drawn, until the nearest has been drawn already.
+    fn try_for_the_nearest(&mut self) -> Result<(), Problem> {
         let expected = |place: usize| Some(self.expected(place));
         let near = nearest(&self.case, &self.looked, &expected);
         self.first = near.map(|(place, _, _)| place);
         self.in_way = near.map(|(_, target, can_be)| (target, can_be));
-        self.stage = Stage::Telling;
-        Ok(())
+        match self.first {
+            Some(place) if self.drawn_of(place).is_none() && self.tried < NEAREST_TRIED => {
+                self.tried += 1;
+                self.draw(place)
+            }
+            _ => {
+                self.stage = Stage::Telling;
+                Ok(())
+            }
+        }
     }
 
     fn try_for_another(&mut self) -> Result<(), Problem> {
@@ -384,7 +404,7 @@ impl Search {
                 .case
                 .meets(&self.looked[*place].counts, &self.expected(*place)),
         };
-        let full = self.others.len() >= OTHERS || self.others_tried >= OTHERS_TRIED;
+        let full = self.others.len() >= OTHERS || self.tried >= OTHERS_TRIED;
         let next = if full {
             None
         } else {
@@ -394,7 +414,7 @@ impl Search {
             None => self.stage = Stage::Telling,
             Some(place) if self.drawn_of(place).is_some() => self.others.push(place),
             Some(place) => {
-                self.others_tried += 1;
+                self.tried += 1;
                 self.draw(place)?;
             }
         }

@@ -9,7 +9,7 @@ pub const AN_AIM: &str = "thing to make the least or the most of";
 /// The thing chosen, where a choice is not in its list.
 pub const A_CERTAINTY: &str = "certainty";
 /// Name of a figure.
-pub const PRICE_OF_ALL: &str = "price of what is to be bought";
+pub const PRICE_OF_ALL: &str = "price of the bags to buy";
 /// Name of a figure.
 pub const AIR: &str = "air in this pot, as the use has it judged";
 /// Name of a figure.
@@ -225,5 +225,9 @@ pub fn search_formula(sure: bool) -> &'static str {
 
 /// What was searched.
 pub fn search_put_in(materials: usize, blends: usize) -> String {
-    format!("{materials} of materials, {blends} of mixes")
+    let many = |count: usize, one: &str| {
+        let end = if count == 1 { "" } else { "s" };
+        format!("{count} {one}{end}")
+    };
+    [many(materials, "material"), many(blends, "mixture")].join(", ")
 }
