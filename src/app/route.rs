@@ -11,6 +11,8 @@ pub enum Page {
     Reckon,
     /// Potting mixes.
     Mix,
+    /// The best mix of what there is.
+    Recipe,
     /// The nursery: houses, bays, batches, materials.
     Nursery,
     /// One thing of the record: `id=…`, or a new one of a kind: `new=house`.
@@ -31,9 +33,10 @@ pub const PAGE: &str = "page";
 pub const NURSERY_HERE: &str = "data-nursery-here";
 
 /// Name of a page in its address.
-const NAMES: [(Page, &str); 8] = [
+const NAMES: [(Page, &str); 9] = [
     (Page::Reckon, ""),
     (Page::Mix, "mix"),
+    (Page::Recipe, "recipe"),
     (Page::Nursery, "nursery"),
     (Page::Thing, "thing"),
     (Page::DayBook, "day-book"),

@@ -5,6 +5,7 @@ pub mod day_book;
 pub mod look_up;
 pub mod mix;
 pub mod nursery;
+pub mod recipe;
 pub mod reckon;
 pub mod reckoning;
 pub mod settings;
