@@ -26,12 +26,17 @@ export type Answer = {
   detail: { shopping: Purchase[] };
 };
 
-/** What the terminal answers. */
+/** What the terminal answers to a question of Mix. */
 export function terminal(question: Question): Answer {
+  return terminalOf("mix", question);
+}
+
+/** What the terminal answers to a question of a reckoning. */
+export function terminalOf<Answered>(reckoning: string, question: object): Answered {
   if (!existsSync(reckon)) {
     throw new Error(`${reckon} is missing. cargo build --locked --features site --bin reckon makes it.`);
   }
-  const { status, stdout, stderr } = spawnSync(reckon, ["mix"], { input: JSON.stringify(question), encoding: "utf8" });
+  const { status, stdout, stderr } = spawnSync(reckon, [reckoning], { input: JSON.stringify(question), encoding: "utf8" });
   if (status !== 0) throw new Error(`The terminal refuses the question: ${stderr}`);
   return JSON.parse(stdout);
 }

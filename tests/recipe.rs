@@ -54,7 +54,7 @@ fn counts_of(case: &Case, blend: &BlendTold) -> Vec<u8> {
     let parts = |key: &str| blend.parts.iter().find(|part| part.material == key);
     case.materials
         .iter()
-        .map(|stuff| parts(stuff.material.key).map_or(0, |part| part.parts))
+        .map(|stuff| parts(stuff.material.key).map_or(0, |part| part.parts as u8))
         .collect()
 }
 

@@ -108,7 +108,7 @@ pub struct PartTold {
     /// Its name.
     pub name: String,
     /// Parts of it, of 20.
-    pub parts: u8,
+    pub parts: f64,
     /// To measure out, L.
     pub litres: f64,
     /// Of it from stock, L.
@@ -301,7 +301,7 @@ fn told(case: &Case, counts: &Counts) -> Result<BlendTold, Problem> {
         .map(|((stuff, parts), taken)| PartTold {
             material: stuff.material.key.to_owned(),
             name: stuff.material.name.to_owned(),
-            parts: *parts,
+            parts: f64::from(*parts),
             litres: taken.litres,
             from_stock_litres: taken.from_stock,
             to_buy_litres: taken.to_buy,
