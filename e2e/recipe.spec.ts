@@ -1,6 +1,6 @@
 // Recipe from end to end: what is asked, what is answered, that it is what the terminal answers, and
 // that Mix says the same of the blend.
-import type { Locator, Page } from "@playwright/test";
+import type { Page } from "@playwright/test";
 import { asShown, terminalOf, type Figure } from "./figures";
 import { everySize, expect, test } from "./fixture";
 import { Mix } from "./pages";

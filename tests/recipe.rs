@@ -31,8 +31,10 @@ fn answered(question: &Question, draws: u32) -> Answer<Detail> {
 
 /// The question that the page opens with, changed.
 fn with(change: impl FnOnce(&mut Question)) -> Question {
-    let mut question = Question::default();
-    question.certainty = BEST_FIGURE.to_owned();
+    let mut question = Question {
+        certainty: BEST_FIGURE.to_owned(),
+        ..Question::default()
+    };
     change(&mut question);
     question
 }
