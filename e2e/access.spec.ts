@@ -46,6 +46,18 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await mix.ranged();
     for (const summary of await page.locator("summary:visible").all()) await summary.click();
   },
+  "Recipe with everything opened": async (page) => {
+    const recipe = new Mix(page);
+    await recipe.go("./#/recipe");
+    await expect(recipe.judgement).not.toContainText("A first look");
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "Recipe with a sentence at a field": async (page) => {
+    const recipe = new Mix(page);
+    await recipe.go("./#/recipe");
+    await recipe.field("depth").fill("0");
+    await expect(recipe.lastGood).toBeVisible();
+  },
   "Mix, far down": async (page) => {
     const mix = await Mix.open(page);
     await mix.ranged();

@@ -202,8 +202,12 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
             rows.row(&part.name, &[&litres(part.litres), &stock, &bags]);
         }
     });
-    markup.within("p", &[], &mut |line| {
-        link(line, first, "Open this mix in Mix")
+    if first.price > 0.0 {
+        let price = significant(first.price, 4, style);
+        markup.element("p", &[], &["The bags cost ", &price, " in all."].concat());
+    }
+    markup.within("p", &[("class", "takeaway")], &mut |line| {
+        link(line, first, "Open this mix in Mix");
     });
     if !others.is_empty() {
         let heads = ["Mix", "Air", "Water", "Wet", "Price"];
