@@ -166,7 +166,7 @@ fn each_material_has_a_curve_through_its_own_figures() {
         let at = |figure: Figure| [figure.range.low(), figure.range.best(), figure.range.high()];
         for pores in at(row.pore_space) {
             for water in at(row.water_at_10_cm) {
-                let curve = row.retention_through(pores, water, 1.0).unwrap();
+                let curve = row.shape.retention_through(pores, water, 1.0).unwrap();
                 assert_eq!(curve.saturated(), pores);
                 let shape = undrawn(row, pores);
                 let ends = [5.0, -5.0]
@@ -186,7 +186,14 @@ fn each_material_has_a_curve_through_its_own_figures() {
                 );
             }
         }
-        let best = row.retention().unwrap();
+        let best = row
+            .shape
+            .retention_through(
+                row.pore_space.range.best(),
+                row.water_at_10_cm.range.best(),
+                1.0,
+            )
+            .unwrap();
         let given = row.water_at_10_cm.range.best();
         assert!(
             (best.water_content(SUCTION_OF_WATER_FIGURE_CM) - given).abs() < NEAR,

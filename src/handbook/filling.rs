@@ -25,6 +25,10 @@ pub const SOFT_FROM_SHARE: f64 = 0.2;
 /// No everyday mix is known to lose more than this share of its volume.
 pub const MOST_LOST: f64 = 0.25;
 
+/// Even a measured loss cannot go beyond that of equal grains whose gaps are all filled, by Furnas
+/// with a packing fraction of 0.6 (28 %), with room for the reading of a bucket.
+pub const MOST_MEASURED_LOSS: f64 = 0.4;
+
 /// How far the water content of a mix may be off below 10 cm of suction, fraction of volume.
 pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);
 

@@ -61,6 +61,36 @@ pub struct Shape {
     pub fine_n: f64,
 }
 
+impl Shape {
+    /// The retention curve of this shape through a pore space and a water content at
+    /// [`SUCTION_OF_WATER_FIGURE_CM`] (fractions of volume), with the gaps between grains wider than
+    /// the table's by a factor.
+    ///
+    /// # Errors
+    /// [`NotACurve`] if a row of the table is out of order; a test holds every row to it.
+    pub fn retention_through(
+        &self,
+        pore_space: f64,
+        water_at_10_cm: f64,
+        wider_gaps: f64,
+    ) -> Result<Retention, NotACurve> {
+        let fine = PoreSystem::new(self.fine_alpha_per_cm, self.fine_n)?;
+        let curve = match self.between_grains {
+            None => Retention::single(self.residual, self.saturated, fine)?,
+            Some(gaps) => Retention::double(
+                self.residual,
+                self.saturated,
+                gaps.share,
+                PoreSystem::new(gaps.alpha_per_cm * wider_gaps, gaps.n)?,
+                fine,
+            )?,
+        };
+        Ok(curve
+            .with_saturated(pore_space)?
+            .drawn_through(SUCTION_OF_WATER_FIGURE_CM, water_at_10_cm))
+    }
+}
+
 /// One material of the handbook.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Material {
@@ -102,47 +132,6 @@ impl Material {
         } else {
             format!("{}, {}", self.name, self.grade)
         }
-    }
-
-    /// The retention curve of the class's shape through a pore space and a water content at
-    /// 10 cm of suction (fractions of volume), with the gaps between grains wider than the
-    /// table's by a factor.
-    ///
-    /// # Errors
-    /// [`NotACurve`] if a row of the table is out of order; a test holds every row to it.
-    pub fn retention_through(
-        &self,
-        pore_space: f64,
-        water_at_10_cm: f64,
-        wider_gaps: f64,
-    ) -> Result<Retention, NotACurve> {
-        let shape = &self.shape;
-        let fine = PoreSystem::new(shape.fine_alpha_per_cm, shape.fine_n)?;
-        let curve = match shape.between_grains {
-            None => Retention::single(shape.residual, shape.saturated, fine)?,
-            Some(gaps) => Retention::double(
-                shape.residual,
-                shape.saturated,
-                gaps.share,
-                PoreSystem::new(gaps.alpha_per_cm * wider_gaps, gaps.n)?,
-                fine,
-            )?,
-        };
-        Ok(curve
-            .with_saturated(pore_space)?
-            .drawn_through(SUCTION_OF_WATER_FIGURE_CM, water_at_10_cm))
-    }
-
-    /// The retention curve at the best figures.
-    ///
-    /// # Errors
-    /// As [`retention_through`](Self::retention_through).
-    pub fn retention(&self) -> Result<Retention, NotACurve> {
-        self.retention_through(
-            self.pore_space.range.best(),
-            self.water_at_10_cm.range.best(),
-            1.0,
-        )
     }
 }
 

@@ -3,6 +3,7 @@
 //!
 //! * `question`: what is typed, and the case it is read into.
 //! * `form`: its form as data.
+//! * `substance`: the figures of a part, the handbook's or one's own.
 //! * `physics`: one outcome from one set of inputs.
 //! * `advice`: what would help, found on the same model.
 //! * `working`: how the best figures came about.
@@ -12,6 +13,7 @@ mod advice;
 mod form;
 mod physics;
 mod question;
+mod substance;
 mod words;
 mod working;
 
@@ -19,13 +21,15 @@ pub use question::{
     Case, MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, Part, PartAsked, PotAsked, Question,
 };
 
+pub use substance::Substance;
+
 use super::answer::{Answer, Caution, FigureName, Judgement, Verdict};
 use super::doubt::Doubt;
 use super::{Outcome, Problem, Reckoning};
 use crate::handbook::materials::{Dust, MATERIALS};
 use crate::handbook::pots::POTS;
+use crate::handbook::safety;
 use crate::handbook::thresholds::{LIMITS, Limits, Use};
-use crate::handbook::{filling, safety};
 use crate::measure::{DecimalMark, Entry, Fraction, Length, Mass, Volume};
 use crate::science::numerics::draws::Draws;
 use physics::{Inputs, Mixed};
@@ -199,7 +203,7 @@ impl Reckoning for Mix {
             detail: Detail {
                 fill_mm: case.fill.in_millimetres(),
                 in_tray: case.limits.purpose == Use::FedFromBelow,
-                tray_mm: filling::TRAY_FILL_MM.range.best(),
+                tray_mm: case.tray.in_millimetres(),
                 profile: profile(case, &mixed),
                 shopping,
                 outline: Outline {

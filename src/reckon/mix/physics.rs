@@ -21,6 +21,8 @@ pub struct Inputs {
     pub parts: Vec<blend::Part>,
     /// How much of the hard-grain volume loss happens.
     pub share_of_loss: f64,
+    /// Share of the volume lost on mixing, where a bucket showed it.
+    pub measured_loss: Option<f64>,
     /// Departure of the water content below 10 cm of suction, fraction of volume.
     pub departure: f64,
     /// Loose volume that goes into the pot beyond what it holds.
@@ -37,13 +39,14 @@ impl Inputs {
             .iter()
             .map(|part| blend::Part {
                 share: part.share,
-                dry_density_kg_per_m3: part.material.dry_density_g_per_l.range.best(),
+                dry_density_kg_per_m3: part.substance.dry_density_g_per_l.best(),
                 retention: part.retention,
             })
             .collect();
         Self {
             parts,
             share_of_loss: share_of_loss(case, 0.0),
+            measured_loss: case.measured_loss.map(|loss| loss.best()),
             departure: filling::MODEL_BELOW_10_CM.range.best(),
             pressed: filling::PRESSED_INTO_POT.range.best(),
             spilt: filling::SPILT.range.best(),
@@ -62,20 +65,16 @@ impl Inputs {
         let mut parts = Vec::with_capacity(case.parts.len());
         let filled_and_wetted = draws.deviate();
         for part in &case.parts {
-            let material = part.material;
+            let substance = &part.substance;
             let denser = draws.deviate();
             let less_pore_space = SHARED * (denser + filled_and_wetted);
-            let pore_space = material
-                .pore_space
-                .range
-                .at(-less_pore_space)
-                .clamp(0.05, 0.995);
-            let water = material.water_at_10_cm.range.at(draws.deviate());
+            let pore_space = substance.pore_space.at(-less_pore_space).clamp(0.05, 0.995);
+            let water = substance.water_at_10_cm.at(draws.deviate());
             let wider_gaps = positive(filling::WIDER_GAPS.range.at(draws.deviate()));
             parts.push(blend::Part {
                 share: part.share * positive(filling::PART_AS_MEASURED.range.at(draws.deviate())),
-                dry_density_kg_per_m3: positive(material.dry_density_g_per_l.range.at(denser)),
-                retention: material.retention_through(
+                dry_density_kg_per_m3: positive(substance.dry_density_g_per_l.at(denser)),
+                retention: substance.shape.retention_through(
                     pore_space,
                     water.clamp(0.0, pore_space - LEAST_AIR),
                     wider_gaps,
@@ -86,9 +85,13 @@ impl Inputs {
         for part in &mut parts {
             part.share /= sum;
         }
+        let loss = draws.deviate();
         Ok(Self {
             parts,
-            share_of_loss: share_of_loss(case, draws.deviate()),
+            share_of_loss: share_of_loss(case, loss),
+            measured_loss: case
+                .measured_loss
+                .map(|measured| measured.at(loss).clamp(0.0, filling::MOST_MEASURED_LOSS)),
             departure: filling::MODEL_BELOW_10_CM.range.at(draws.deviate()),
             pressed: filling::PRESSED_INTO_POT.range.at(draws.deviate()).max(0.0),
             spilt: filling::SPILT.range.at(draws.deviate()).max(0.0),
@@ -154,16 +157,17 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
         .map(|(part, drawn)| grains(part, drawn.share))
         .collect();
     let hard_loss = volume_lost_de_larrard_1999(&grains);
-    let volume_lost = (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST);
+    let volume_lost = inputs
+        .measured_loss
+        .unwrap_or((hard_loss * inputs.share_of_loss).min(filling::MOST_LOST));
     let blend = Blend::new(inputs.parts.clone(), volume_lost);
     let water_at = |suction_cm: f64| water_content(&blend, inputs.departure, suction_cm);
 
     let pore_space = blend.pore_space();
     let at_easy_end = water_at(EASY_TO_CM);
     let base = Length::from_millimetres(0.0);
-    let tray = Length::from_millimetres(filling::TRAY_FILL_MM.range.best());
     let water = case.vessel.mean_over(case.fill, base, water_at);
-    let standing_air = case.vessel.mean_over(case.fill, tray, |suction_cm| {
+    let standing_air = case.vessel.mean_over(case.fill, case.tray, |suction_cm| {
         pore_space - water_at(suction_cm)
     });
 

@@ -1,12 +1,14 @@
 //! The question of Mix as it is typed, and the case it is read into.
 
 use super::super::{Problem, words};
+use super::substance::Substance;
+use crate::handbook::filling::TRAY_FILL_MM;
 use crate::handbook::materials::{MATERIALS, Material, material};
 use crate::handbook::pots::{POTS, pot};
 use crate::handbook::thresholds::{self, LIMITS};
-use crate::measure::{DecimalMark, Entry, Length, Limits, Number, Quantity, Volume};
+use crate::measure::{DecimalMark, Entry, Length, Limits, Number, Quantity, Range, Volume};
 use crate::science::container::Vessel;
-use crate::science::retention::Retention;
+use crate::science::retention::{NotACurve, Retention};
 
 /// The most parts a mix may have.
 pub const MOST_PARTS: usize = 8;
@@ -132,12 +134,32 @@ impl Default for PotAsked {
 pub struct Part {
     /// The material.
     pub material: &'static Material,
-    /// Its best retention curve.
+    /// Its figures, from the handbook or one's own.
+    pub substance: Substance,
+    /// The retention curve at the best of them.
     pub retention: Retention,
     /// Share of the mix by bulk volume.
     pub share: f64,
     /// Size of the bag.
     pub bag: Volume,
+}
+
+impl Part {
+    /// Some of a material as the handbook has it.
+    pub(super) fn of(
+        material: &'static Material,
+        share: f64,
+        bag: Volume,
+    ) -> Result<Self, NotACurve> {
+        let substance = Substance::of(material);
+        Ok(Self {
+            material,
+            substance,
+            retention: substance.retention()?,
+            share,
+            bag,
+        })
+    }
 }
 
 /// The question, read and checked.
@@ -151,6 +173,12 @@ pub struct Case {
     pub fill: Length,
     /// Number of pots.
     pub pots: f64,
+    /// Share of the volume lost on mixing as a bucket showed it, fraction; without it, it is reckoned.
+    pub measured_loss: Option<Range<f64>>,
+    /// Depth of the water in a filled tray.
+    pub tray: Length,
+    /// How far the water level lies below the base of the pot, where it stands on a bed.
+    pub bed: Option<Length>,
     /// The limits of the use.
     pub limits: &'static thresholds::Limits,
 }
@@ -252,6 +280,9 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
                 vessel,
                 fill,
                 pots: pots.in_count(),
+                measured_loss: None,
+                tray: Length::from_millimetres(TRAY_FILL_MM.range.best()),
+                bed: None,
                 limits,
             })
         }
@@ -289,25 +320,23 @@ fn read_parts(question: &Question, reader: &mut Reader) -> Option<Vec<Part>> {
         let amount = reader.read(&field("amount"), &part.amount, &AMOUNT);
         let bag = reader.read(&field("bag"), &part.bag, &BAG);
         if let (Some(material), Some(amount), Some(bag)) = (found, amount, bag) {
-            match material.retention() {
-                Ok(retention) => read.push((material, retention, amount.in_count(), bag)),
+            match Part::of(material, amount.in_count(), bag) {
+                Ok(part) => read.push(part),
                 Err(problem) => reader.say(&field("material"), problem.to_string()),
             }
         }
     }
-    let sum: f64 = read.iter().map(|part| part.2).sum();
+    let sum: f64 = read.iter().map(|part| part.share).sum();
     if read.len() == asked.len() && sum <= 0.0 {
         reader.say("parts.0.amount", words::mix_of_nothing());
         return None;
     }
     Some(
         read.into_iter()
-            .filter(|part| part.2 > 0.0)
-            .map(|(material, retention, amount, bag)| Part {
-                material,
-                retention,
-                share: amount / sum,
-                bag,
+            .filter(|part| part.share > 0.0)
+            .map(|part| Part {
+                share: part.share / sum,
+                ..part
             })
             .collect(),
     )

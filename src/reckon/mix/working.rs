@@ -3,7 +3,6 @@
 use super::physics::{EASY_FROM_CM, EASY_TO_CM, Inputs, Mixed};
 use super::question::Case;
 use super::words::{litres, number, percent};
-use crate::handbook::filling;
 use crate::handbook::sources;
 use crate::handbook::thresholds::Use;
 use crate::reckon::answer::Step;
@@ -18,7 +17,7 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
         source,
     };
     let fill_mm = number(case.fill.in_millimetres(), 3);
-    let tray_mm = number(filling::TRAY_FILL_MM.range.best(), 2);
+    let tray_mm = number(case.tray.in_millimetres(), 2);
     let sum = |of: &dyn Fn(usize) -> String| {
         (0..inputs.parts.len())
             .map(of)
