@@ -1,6 +1,8 @@
 //! What is lost and pressed between the bag, the heap and the pot.
 
-use super::sources::{COMMON_PRACTICE, DE_LARRARD_1999, MODEL_SHAPE, VERHAGEN_2017};
+use super::sources::{
+    COMMON_PRACTICE, DE_LARRARD_1999, MODEL_SHAPE, TRAPPED_ON_WETTING, VERHAGEN_2017,
+};
 use super::{Figure, figure};
 
 /// How much more loose volume (as bags declare it, EN 12580) goes into a pot than the pot holds.
@@ -28,6 +30,13 @@ pub const MOST_LOST: f64 = 0.25;
 /// Even a measured loss cannot go beyond that of equal grains whose gaps are all filled, by Furnas
 /// with a packing fraction of 0.6 (28 %), with room for the reading of a bucket.
 pub const MOST_MEASURED_LOSS: f64 = 0.4;
+
+/// Share of the pore space in which air stays trapped when a dry or damp pot is watered. Only where
+/// the pore space was found from densities: what soaking finds is without it.
+pub static TRAPPED_AIR: Figure = figure(0.01, 0.07, 0.14, &TRAPPED_ON_WETTING);
+
+/// More than this share of the pores is never taken up by trapped air.
+pub const MOST_TRAPPED_AIR: f64 = 0.3;
 
 /// How far the water content of a mix may be off below 10 cm of suction, fraction of volume.
 pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);

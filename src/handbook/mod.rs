@@ -23,7 +23,7 @@ pub mod sources;
 pub mod thresholds;
 
 use crate::measure::Range;
-use sources::Source;
+use sources::{Source, Standing};
 
 /// A published figure: its range, in the unit that its field names, and its source.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,6 +32,15 @@ pub struct Figure {
     pub range: Range<f64>,
     /// Where it comes from.
     pub source: &'static Source,
+}
+
+impl Figure {
+    /// Whether it is what a class of material is commonly taken to be, and not read off a
+    /// published measurement: your own heap may well lie elsewhere.
+    #[must_use]
+    pub fn is_of_a_class(&self) -> bool {
+        self.source.standing != Standing::Published
+    }
 }
 
 /// A figure for a constant table; a disordered range does not compile.

@@ -52,6 +52,10 @@ macro_rules! sources {
 sources! {
     AIR_JUDGEMENT: Judgement, "Air and water limits",
         "Mean air in the chosen pot against use: drawn from Bunt 1974 (growth falls below 10 % air when over-watered), nursery guidelines of 13 to 30 % for containers and the practice of seed and plug raising. The often quoted 20 to 30 % of De Boodt and Verdonck is air at one suction of 10 cm, not the mean of a pot, and is not used here.";
+    TRAPPED_ON_WETTING: Judgement, "Air trapped on wetting",
+        "Pores from soaking are fewer than from densities, always (Bartley, Jackson and Fonteno 2018, conference abstract), and by more the drier a medium was wetted. By how much: pore space of peat blends as printed (Evans and Gachukia, GPN magazine; University of Arkansas, unit 7, table 1) against that of their parts; a porometer with hardly any (International Journal of Agronomy 2012:978528).";
+    BARK_MEASURED: Published, "Bark as measured",
+        "Pine bark: six sources at about 80.5 % pore space at any age (Virginia Tech, vtechworks 10919/97261, abstract); 79 %, 180 g/L (International Journal of Agronomy 2012:978528, table 1); 170 g/L as potted (Alred et al. 2024, HortScience 59:1477). The spread is this program's.";
     HERB_LIGHT_2023: Published, "Basil and mint by light",
         "Modeling growth and development of hydroponically grown purple basil, sage, spearmint, and sweet basil in response to daily light and mean daily temperature. PLoS ONE, January 2023 (abstract): sweet basil heaviest at 32.6 to 35.5 °C, spearmint at 27.8 to 30.4 °C. Leaves come fastest a little lower.";
     BASIL_AIR: Published, "Basil at five temperatures",
@@ -64,6 +68,8 @@ sources! {
         "Bierhuizen, J. F. and Wagenvoort, W. A. 1974. Some aspects of seed germination in vegetables. 1. The determination and application of heat sums and minimum temperature for germination. Scientia Horticulturae 2:213-219. Only those figures are used that agree with Harrington and Minges 1954.";
     BUNT_1974: Published, "Bunt 1974",
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
+    COIR_MEASURED: Published, "Coir as measured",
+        "Coir dust of five sources, 40 to 80 g/L, pore space 85.5 to 89.5 % (Evans, Konduru and Stamps 1996, HortScience 31:965, abstract); 91.7 % (Soto-Bravo and Betancourt-Flores 2022, Agronomia Costarricense 46(2):29); 94.3 % (Anicua-Sanchez et al. 2008, Acta Horticulturae 779, abstract).";
     COMMON_PRACTICE: CommonPractice, "Common practice",
         "A fact of the trade for which no printed source is known.";
     LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
@@ -106,8 +112,8 @@ sources! {
         "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
     ONION_SEED: Published, "Onion seed",
         "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
-    PORE_SPACE_SEEN: Recalled, "Pore space as measured",
-        "Class ranges from memory of substrate handbooks, widened and lowered to hold porometer measurements, which leave some air trapped: International Journal of Agronomy 2012:978528 table 1 (peat 98, bark 79 %), coir dust of five sources, HortScience 1996 (85.5 to 89.5 %), Soto-Bravo and Betancourt-Flores 2022 (coir 91.7 %), Anicua-Sanchez et al. 2008 (perlite 85, scoria 67.5, pumice 72.2 %).";
+    HULLS_AND_PERLITE: Judgement, "Pores of hulls and perlite",
+        "Worked back from pore space of peat mixes (Evans and Gachukia, GPN magazine: 79.4 to 71.5 % with 20 to 60 % perlite, 82.1 to 87.7 % with rice hulls), which puts perlite near 64 % and hulls near 95 %; perlite of 1 to 2 mm 85 % (Anicua-Sanchez et al. 2008). Best figures lie between these and substrate handbooks from memory.";
     ROCKET_SEED: Published, "Rocket seed",
         "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
@@ -116,12 +122,16 @@ sources! {
         "How far the summed curve of a mix may be off below 10 cm of suction. The gaps between grains are taken to empty as in one measured sand (Salim and Hampton 2012), and fines fill gaps that the sum leaves open; published perlite and rice hulls drain faster than this shape.";
     SILICA_LIMIT: Recalled, "Silica dust limit",
         "EH40 and COSHH: workplace limit for respirable crystalline silica of 0.1 mg/m3 over eight hours.";
+    SMITH_2019: Published, "Smith et al. 2019",
+        "Smith, J. T., Jackson, B. E. and Fonteno, W. C. 2019. Wettability and hydrology of various wood fiber substrates. Acta Horticulturae 1266:437-442 (abstract): pore space of wood fibre alone above 95 % by porometer. The spread is this program's.";
     NIGHT_SPREAD: Judgement, "Spread of single nights",
         "Standard deviation of one night's minimum from air frost days of seven lowland English stations, 1991 to 2020, by the normal distribution; the coldest night by simulation of nights that follow each other with a correlation of 0.5 to 0.65.";
     MET_STATIONS: Published, "Station series 2001 to 2020",
         "Met Office, historic station data (monthly mean daily maximum and minimum, rain), Open Government Licence; means of the twenty years 2001 to 2020 worked out for this program.";
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
+    USED_MIX: Judgement, "Used mix",
+        "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids, with what rotted and what grew in it unknown: denser, wetter and less open than new, within wide limits.";
     VAN_GENUCHTEN_1980: Recalled, "van Genuchten 1980",
         "van Genuchten, M. Th. 1980. A closed-form equation for predicting the hydraulic conductivity of unsaturated soils. Soil Science Society of America Journal 44:892-898.";
     VERHAGEN_2017: Published, "Verhagen 2017",

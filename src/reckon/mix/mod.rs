@@ -297,7 +297,7 @@ fn profile(case: &Case, mixed: &Mixed) -> Vec<Layer> {
     (0..=LAYERS)
         .map(|layer| {
             let height = fill * (layer as f64 / LAYERS as f64);
-            let water = mixed.water_content(height.in_centimetres());
+            let water = mixed.water_at_suction(height.in_centimetres());
             Layer {
                 height_mm: height.in_millimetres(),
                 water,
@@ -355,12 +355,18 @@ fn cautions(case: &Case, mixed: &Mixed) -> Vec<Caution> {
             safety::NUISANCE_DUST,
         ));
     }
-    let heaviest_bag_litres = case
+    let (heaviest_bag_litres, bag_kg) = case
         .parts
         .iter()
-        .map(|part| part.bag.in_litres())
-        .fold(0.0, f64::max);
-    let bag_kg = heaviest_bag_litres * safety::BAGGED_DENSITY_G_PER_L / 1000.0;
+        .map(|part| {
+            let litres = part.bag.in_litres();
+            let grams_per_litre = part.material.bagged_density_g_per_l.range.best();
+            (litres, litres * grams_per_litre / 1000.0)
+        })
+        .fold(
+            (0.0, 0.0),
+            |heaviest, bag| if bag.1 > heaviest.1 { bag } else { heaviest },
+        );
     if bag_kg.max(mixed.wet_kg()) > safety::LIFT_AT_ARMS_LENGTH.women_kg {
         cautions.push(caution(
             words::BEFORE_LIFTING,

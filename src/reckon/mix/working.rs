@@ -50,7 +50,7 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
                 number(mixed.volume_lost, 2)
             ),
             percent(mixed.pore_space),
-            &sources::PORE_SPACE_SEEN,
+            &sources::TRAPPED_ON_WETTING,
         ),
         step(
             "Volume of mix in the pot",
@@ -65,7 +65,7 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             format!(
                 "θ from {} at the base to {} at {fill_mm} mm, by volume at each height",
                 percent(mixed.pore_space),
-                percent(mixed.water_content(case.fill.in_centimetres()))
+                percent(mixed.water_at_suction(case.fill.in_centimetres()))
             ),
             percent(mixed.water),
             &sources::MILKS_1989,
@@ -89,8 +89,8 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             "θ(10 cm) − θ(50 cm)",
             format!(
                 "{} − {}",
-                percent(mixed.water_content(EASY_FROM_CM)),
-                percent(mixed.water_content(EASY_TO_CM))
+                percent(mixed.water_at_suction(EASY_FROM_CM)),
+                percent(mixed.water_at_suction(EASY_TO_CM))
             ),
             percent(mixed.easy_water),
             &sources::DE_BOODT_1972,
