@@ -42,7 +42,7 @@ pub const MOST_TRAPPED_AIR: f64 = 0.3;
 pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);
 
 /// How much wider than in the one measured sand the gaps between grains may be, as a factor.
-pub static WIDER_GAPS: Figure = figure(0.7, 1.0, 3.0, &MODEL_SHAPE);
+pub static WIDER_GAPS: Figure = figure(0.7, 1.0, 2.0, &MODEL_SHAPE);
 
 /// Depth to which a tray is filled, mm.
 pub static TRAY_FILL_MM: Figure = figure(15.0, 20.0, 25.0, &COMMON_PRACTICE);

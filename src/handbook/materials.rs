@@ -180,7 +180,7 @@ pub static MATERIALS: &[Material] = &[
         bagged_density_g_per_l: figure(200.0, 300.0, 400.0, &COMMON_PRACTICE),
         pore_space: figure(0.92, 0.94, 0.965, &CONSENSUS),
         pores_by: PoresBy::Densities,
-        water_at_10_cm: figure(0.5, 0.65, 0.8, &CONSENSUS),
+        water_at_10_cm: figure(0.52, 0.67, 0.8, &CONSENSUS),
         shape: Shape {
             residual: 0.207,
             saturated: 0.93,
@@ -224,7 +224,7 @@ pub static MATERIALS: &[Material] = &[
         bagged_density_g_per_l: figure(250.0, 350.0, 450.0, &COMMON_PRACTICE),
         pore_space: figure(0.86, 0.905, 0.945, &COIR_MEASURED),
         pores_by: PoresBy::Soaking,
-        water_at_10_cm: figure(0.48, 0.63, 0.76, &CONSENSUS),
+        water_at_10_cm: figure(0.48, 0.6, 0.72, &CONSENSUS),
         shape: Shape {
             residual: 0.218,
             saturated: 0.94,
@@ -268,7 +268,7 @@ pub static MATERIALS: &[Material] = &[
         bagged_density_g_per_l: figure(300.0, 400.0, 500.0, &COMMON_PRACTICE),
         pore_space: figure(0.74, 0.8, 0.85, &BARK_MEASURED),
         pores_by: PoresBy::Soaking,
-        water_at_10_cm: figure(0.28, 0.39, 0.53, &CONSENSUS),
+        water_at_10_cm: figure(0.31, 0.39, 0.49, &CONSENSUS),
         shape: Shape {
             residual: 0.08,
             saturated: 0.8,

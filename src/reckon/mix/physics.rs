@@ -75,16 +75,21 @@ impl Inputs {
         for part in &case.parts {
             let substance = &part.substance;
             let denser = draws.deviate();
-            let less_pore_space = match substance.pores_by {
-                PoresBy::Densities => denser,
-                PoresBy::Soaking => SHARED * (denser + badly_wetted),
+            let pores_at = |less: f64| {
+                let pores = substance.pore_space.at(-less);
+                pores.clamp(*PORE_SPACES.start(), *PORE_SPACES.end())
             };
-            let pore_space = substance
-                .pore_space
-                .at(-less_pore_space)
-                .clamp(*PORE_SPACES.start(), *PORE_SPACES.end());
-            let soaked = substance.soaked(pore_space, trapped);
-            let water = substance.water_at_10_cm.at(draws.deviate());
+            // What is wetted badly has less water at every suction, not at saturation alone.
+            let (pore_space, left) = match substance.pores_by {
+                PoresBy::Densities => (pores_at(denser), substance.left_by(trapped)),
+                PoresBy::Soaking => (pores_at(SHARED * (denser + badly_wetted)), 1.0),
+            };
+            let wetted = match substance.pores_by {
+                PoresBy::Densities => left,
+                PoresBy::Soaking => pores_at(SHARED * badly_wetted) / pores_at(0.0),
+            };
+            let soaked = pore_space * left;
+            let water = substance.water_at_10_cm.at(draws.deviate()) * wetted;
             let wider_gaps = positive(filling::WIDER_GAPS.range.at(draws.deviate()));
             parts.push(blend::Part {
                 share: part.share * positive(filling::PART_AS_MEASURED.range.at(draws.deviate())),

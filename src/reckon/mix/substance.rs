@@ -32,11 +32,13 @@ impl Substance {
         }
     }
 
-    /// The pores that water enters, out of a pore space, when air stays trapped in a share of them.
-    pub fn soaked(&self, pore_space: f64, trapped: f64) -> f64 {
+    /// The share of the pores, and of the water at any suction, that is left when air stays trapped in
+    /// a share of them: for air is trapped in pores of all widths (Parker & Lenhard 1987, Water Resources
+    /// Research 23:2187, from memory).
+    pub fn left_by(&self, trapped: f64) -> f64 {
         match self.pores_by {
-            PoresBy::Densities => pore_space * (1.0 - trapped),
-            PoresBy::Soaking => pore_space,
+            PoresBy::Densities => 1.0 - trapped,
+            PoresBy::Soaking => 1.0,
         }
     }
 
@@ -47,9 +49,10 @@ impl Substance {
     pub fn retention(&self) -> Result<Retention, NotACurve> {
         /// The gaps between grains as the table has them.
         const AS_WIDE: f64 = 1.0;
+        let left = self.left_by(filling::TRAPPED_AIR.range.best());
         self.shape.retention_through(
-            self.soaked(self.pore_space.best(), filling::TRAPPED_AIR.range.best()),
-            self.water_at_10_cm.best(),
+            self.pore_space.best() * left,
+            self.water_at_10_cm.best() * left,
             AS_WIDE,
         )
     }
