@@ -691,6 +691,67 @@ mod published {
         }
     }
 
+    /// Evans & Gachukia 2007, HortTechnology 17:312, abstract: parboiled hulls in peat from 20 to 60 %
+    /// gave more pore space than as much perlite, and pore space rose with hulls to 50 %; more air
+    /// than as much perlite from 40 %, and air that rose faster; less water from 30 %.
+    #[test]
+    fn rice_hulls_open_peat_more_than_perlite() {
+        let with = |other: &str, share: f64| {
+            let parts = [("white_peat", 1.0 - share), (other, share)];
+            Figures::best(&question(&parts, core(7.6)))
+        };
+        let mut before: Option<(Figures, Figures)> = None;
+        for share in [0.2, 0.3, 0.4, 0.5, 0.6] {
+            let (hulls, perlite) = (with("rice_hulls", share), with("perlite_medium", share));
+            assert!(hulls.of("pore_space") > perlite.of("pore_space"), "{share}");
+            if share >= 0.3 {
+                assert!(hulls.of("water") < perlite.of("water"), "{share}");
+            }
+            if share >= 0.4 {
+                assert!(
+                    hulls.of("air_drained") > perlite.of("air_drained"),
+                    "{share}"
+                );
+            }
+            if let Some((fewer_hulls, less_perlite)) = before {
+                let rise = |name: &str| {
+                    [
+                        hulls.of(name) - fewer_hulls.of(name),
+                        perlite.of(name) - less_perlite.of(name),
+                    ]
+                };
+                let [of_hulls, of_perlite] = rise("air_drained");
+                assert!(of_hulls > of_perlite && of_perlite > 0.0, "{share}");
+                if share <= 0.5 {
+                    assert!(rise("pore_space")[0] > 0.0, "{share}");
+                }
+            }
+            before = Some((hulls, perlite));
+        }
+    }
+
+    /// University of Arkansas, unit 7, table 1: coir with a fifth of perlite has 8 % air, less than coir
+    /// alone (9.5 to 12.6 % in five sources, HortScience 1996) and far less than perlite: grains of one
+    /// lie in the gaps of the other. So the range of a mix must reach below the best of each part.
+    #[test]
+    fn a_mix_may_have_less_air_than_each_of_its_parts() {
+        let ten_centimetres = pot("round_10_cm");
+        for pair in [
+            ["coir_pith", "perlite_medium"],
+            ["white_peat", "perlite_medium"],
+            ["pea_gravel", "grit"],
+        ] {
+            let alone = |key: &str| {
+                Figures::best(&question(&[(key, 1.0)], ten_centimetres.clone())).of("air_drained")
+            };
+            let parts = [(pair[0], 0.8), (pair[1], 0.2)];
+            let mix = Figures::sampled(&question(&parts, ten_centimetres.clone()));
+            let least = mix.range("air_drained").low();
+            let parts = alone(pair[0]).min(alone(pair[1]));
+            assert!(least < parts, "{pair:?}: {least} against {parts}");
+        }
+    }
+
     /// Smith, Jackson & Fonteno 2019, Acta Horticulturae 1266:437, abstract: as wood fibre rises from
     /// 20 over 30 to 40 % in peat, air rises and container capacity falls.
     #[test]
@@ -836,8 +897,9 @@ mod published {
             let grams = |name: &str| figures.of(name) * 1000.0;
             let millilitres = figures.of("mix_in_pot") * 1e6;
             let formula = 0.967 - (grams("wet_weight") - 0.619 * grams("dry_weight")) / millilitres;
-            let ours = figures.of("air_drained");
-            let pores = figures.range("pore_space");
+            // The formula goes by densities, so what stays trapped is air to it.
+            let pores = material(key).unwrap().pore_space.range;
+            let ours = pores.best() - figures.of("water");
             let doubt = (pores.high() - pores.low()) / 2.0;
             assert!(
                 (formula - ours).abs() < doubt,
@@ -1315,8 +1377,8 @@ mod reference {
 
 mod identity {
     use super::*;
-    use longtom::handbook::filling::{MOST_LOST, SPILT};
-    use longtom::handbook::materials::{MATERIALS, material};
+    use longtom::handbook::filling::{MOST_LOST, SPILT, TRAPPED_AIR};
+    use longtom::handbook::materials::{MATERIALS, Material, PoresBy, material};
     use longtom::handbook::pots::POTS;
     use longtom::handbook::thresholds::LIMITS;
     use longtom::reckon::doubt::doubt_of;
@@ -1376,11 +1438,16 @@ mod identity {
         #[test]
         fn water_air_and_solids_fill_the_pot(question in any_question()) {
             let figures = Figures::best(&question);
-            let solids: f64 = share_of(&question)
-                .iter()
-                .map(|(key, share)| share * (1.0 - material(key).unwrap().pore_space.range.best()))
-                .sum::<f64>() / (1.0 - figures.of("volume_lost"));
-            let all = figures.of("water") + figures.of("air_drained") + solids;
+            let of_all = |taken_up: fn(&Material) -> f64| {
+                share_of(&question).iter().map(|(key, share)| share * taken_up(material(key).unwrap())).sum::<f64>()
+                    / (1.0 - figures.of("volume_lost"))
+            };
+            let solids = of_all(|material| 1.0 - material.pore_space.range.best());
+            let trapped = of_all(|material| match material.pores_by {
+                PoresBy::Densities => material.pore_space.range.best() * TRAPPED_AIR.range.best(),
+                PoresBy::Soaking => 0.0,
+            });
+            let all = figures.of("water") + figures.of("air_drained") + trapped + solids;
             prop_assert!((all - 1.0).abs() < ROUNDING, "{all}");
             prop_assert!(figures.of("water") >= -ROUNDING && figures.of("air_drained") >= -ROUNDING);
         }
@@ -1571,7 +1638,9 @@ mod identity {
         }
     }
 
-    /// Perlite in peat, of every grade, in pots of every height: never less air. Easily available
+    /// Perlite in peat from a fifth of the mix upward, of every grade, in pots of every height: never
+    /// less air. Below that nothing is claimed, for a few grains take the place of peat and its air
+    /// and make no gaps of their own (`a_mix_may_have_less_air_than_each_of_its_parts`). Easily available
     /// water is not claimed to rise or fall: it depends on the grade.
     #[test]
     fn more_perlite_in_peat_never_gives_less_air() {
@@ -1586,7 +1655,7 @@ mod identity {
                         ))
                         .of("air_drained")
                     };
-                    for percent in (5..=60).step_by(5) {
+                    for percent in (25..=60).step_by(5) {
                         let (less, more) = (air(percent - 5), air(percent));
                         assert!(
                             more >= less - ROUNDING,
@@ -1690,11 +1759,18 @@ mod identity {
                 "{}",
                 material.key
             );
-            assert!(
-                close(figures.range("pore_space"), material.pore_space.range),
-                "{}",
-                material.key
-            );
+            let (pores, open) = (figures.range("pore_space"), material.pore_space.range);
+            let trapped = TRAPPED_AIR.range;
+            let as_told = match material.pores_by {
+                PoresBy::Soaking => close(pores, open),
+                // A product lies within the products of its factors' limits.
+                PoresBy::Densities => {
+                    near(pores.best(), open.best() * (1.0 - trapped.best()))
+                        && pores.low() > open.low() * (1.0 - trapped.high())
+                        && pores.high() < open.high() * (1.0 - trapped.low())
+                }
+            };
+            assert!(as_told, "{}: {pores:?}", material.key);
             assert!(figures.range("volume_lost").is_exact());
         }
     }

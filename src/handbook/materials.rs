@@ -398,7 +398,7 @@ pub static MATERIALS: &[Material] = &[
         nature: Nature::Woody,
         dry_density_g_per_l: figure(90.0, 110.0, 140.0, &CONSENSUS),
         bagged_density_g_per_l: figure(95.0, 120.0, 160.0, &COMMON_PRACTICE),
-        pore_space: figure(0.82, 0.89, 0.94, &HULLS_AND_PERLITE),
+        pore_space: figure(0.84, 0.91, 0.95, &HULLS_AND_PERLITE),
         pores_by: PoresBy::Soaking,
         water_at_10_cm: figure(0.12, 0.17, 0.25, &CONSENSUS),
         shape: Shape {
@@ -420,7 +420,7 @@ pub static MATERIALS: &[Material] = &[
         nature: Nature::Mineral,
         dry_density_g_per_l: figure(80.0, 115.0, 150.0, &CONSENSUS),
         bagged_density_g_per_l: figure(85.0, 120.0, 170.0, &COMMON_PRACTICE),
-        pore_space: figure(0.66, 0.77, 0.87, &HULLS_AND_PERLITE),
+        pore_space: figure(0.7, 0.82, 0.89, &HULLS_AND_PERLITE),
         pores_by: PoresBy::Soaking,
         water_at_10_cm: figure(0.42, 0.52, 0.62, &CONSENSUS),
         shape: Shape {

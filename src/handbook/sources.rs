@@ -113,7 +113,7 @@ sources! {
     ONION_SEED: Published, "Onion seed",
         "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
     HULLS_AND_PERLITE: Judgement, "Pores of hulls and perlite",
-        "Worked back from pore space of peat mixes (Evans and Gachukia, GPN magazine: 79.4 to 71.5 % with 20 to 60 % perlite, 82.1 to 87.7 % with rice hulls), which puts perlite near 64 % and hulls near 95 %; perlite of 1 to 2 mm 85 % (Anicua-Sanchez et al. 2008). Best figures lie between these and substrate handbooks from memory.";
+        "Worked back from pore space of peat mixes (Evans and Gachukia, GPN magazine: 79.4 to 71.5 % with 20 to 60 % perlite, 82.1 to 87.7 % with rice hulls), which puts perlite near 64 % and hulls near 95 %; perlite of 1 to 2 mm 85 % (Anicua-Sanchez et al. 2008). Best figures lie between these and substrate handbooks from memory; fine perlite has fewer closed pores (Bartley et al. 2022, HortScience 57:379, abstract).";
     ROCKET_SEED: Published, "Rocket seed",
         "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",

@@ -1,10 +1,9 @@
 //! The mass balance of a mix, on the volume that is left after mixing.
 //!
 //! Grains keep their own solids and their own inner pores. The volume that is lost on mixing was
-//! the widest of the gaps between grains, for these are what finer grains fall into. So solids
-//! per litre rise by 1/(1 - s), and so does water at suctions at which those gaps would have been
-//! empty. Below such suctions the gaps would have held water; now they are no more, and the
-//! mix holds what is left of its pores.
+//! gaps between grains, which finer grains fell into. So solids per litre rise by 1/(1 - s). At a
+//! suction at which such gaps are empty, so does the water; at less suction the gaps would have held
+//! water, and that water is gone with them.
 
 use super::retention::Retention;
 
@@ -27,6 +26,8 @@ pub struct Part {
 pub struct Blend {
     parts: Vec<Part>,
     volume_left: f64,
+    /// Share of the gaps between grains that is lost.
+    gaps_filled: f64,
     pore_space: f64,
     soaked: f64,
 }
@@ -40,8 +41,18 @@ impl Blend {
             let taken: f64 = parts.iter().map(|part| part.share * taken(part)).sum();
             (1.0 - taken / volume_left).max(0.0)
         };
+        let gaps: f64 = parts
+            .iter()
+            .map(|part| part.share * part.retention.gaps())
+            .sum();
+        let gaps_filled = if gaps > volume_lost {
+            volume_lost / gaps
+        } else {
+            1.0
+        };
         Self {
             volume_left,
+            gaps_filled,
             pore_space: left_by(&|part| 1.0 - part.pore_space),
             soaked: left_by(&|part| 1.0 - part.retention.saturated()),
             parts,
@@ -73,22 +84,23 @@ impl Blend {
     }
 
     /// Water content of the mix, fraction of volume, at a suction in cm:
-    /// the lesser of the pores that water enters and Σ v θ(h)/(1 - s).
+    /// (Σ v θ(h) - s S(h))/(1 - s), and no more than the pores that water enters.
     ///
-    /// That is what is left when the volume lost is taken out of the pores in order, widest first:
-    /// of pores that empty beyond a suction there were Σ v θ(h) before mixing, and as many are
-    /// there still unless more than all wider ones have gone.
+    /// S is the share of the gaps between grains that are full, of all parts by the volume of
+    /// their gaps. Where more is lost than there are gaps, the rest is taken out of what pores there
+    /// are in order, widest first: then the mix holds the lesser of what it held and what is left.
+    /// Exact if each grain keeps its inner pores and gaps are filled alike.
     #[must_use]
     pub fn water_content(&self, suction_cm: f64) -> f64 {
         if suction_cm <= 0.0 {
             return self.soaked;
         }
         let ln_suction_cm = suction_cm.ln();
-        let water: f64 = self
-            .parts
-            .iter()
-            .map(|part| part.share * part.retention.water_content_at_ln(ln_suction_cm))
-            .sum();
-        (water / self.volume_left).min(self.soaked)
+        let (mut water, mut full_gaps) = (0.0, 0.0);
+        for part in &self.parts {
+            water += part.share * part.retention.water_content_at_ln(ln_suction_cm);
+            full_gaps += part.share * part.retention.water_in_gaps_at_ln(ln_suction_cm);
+        }
+        ((water - self.gaps_filled * full_gaps) / self.volume_left).min(self.soaked)
     }
 }
