@@ -38,6 +38,10 @@ pub static TRAPPED_AIR: Figure = figure(0.01, 0.07, 0.14, &TRAPPED_ON_WETTING);
 /// More than this share of the pores is never taken up by trapped air.
 pub const MOST_TRAPPED_AIR: f64 = 0.3;
 
+/// How far it is the widest gaps between grains that finer grains fill first: 0, all gaps alike, to 1,
+/// strictly the widest first.
+pub static WIDEST_GAPS_FIRST: Figure = figure(0.1, 0.5, 0.9, &MODEL_SHAPE);
+
 /// How far the water content of a mix may be off below 10 cm of suction, fraction of volume.
 pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);
 

@@ -131,7 +131,7 @@ sources! {
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
     USED_MIX: Judgement, "Used mix",
-        "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids, with what rotted and what grew in it unknown: denser, wetter and less open than new, within wide limits.";
+        "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids. Bark mixes in cores lost air, took up more water, kept their density and shrank a little in 48 and 382 days, with a plant more so (Gabriel and Altland, title not seen, abstract). Within wide limits, for nobody knows what has grown and rotted in it.";
     VAN_GENUCHTEN_1980: Recalled, "van Genuchten 1980",
         "van Genuchten, M. Th. 1980. A closed-form equation for predicting the hydraulic conductivity of unsaturated soils. Soil Science Society of America Journal 44:892-898.";
     VERHAGEN_2017: Published, "Verhagen 2017",

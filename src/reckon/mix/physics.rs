@@ -6,6 +6,7 @@ use crate::handbook::materials::{Nature, PoresBy};
 use crate::handbook::thresholds::Use;
 use crate::measure::Length;
 use crate::science::blend::{self, Blend};
+use crate::science::container::Vessel;
 use crate::science::numerics::draws::Draws;
 use crate::science::packing::{Grains, volume_lost_de_larrard_1999};
 use crate::science::retention::NotACurve;
@@ -25,6 +26,8 @@ pub struct Inputs {
     pub share_of_loss: f64,
     /// Share of the volume lost on mixing, where a bucket showed it.
     pub measured_loss: Option<f64>,
+    /// How far the widest gaps are filled first, 0 to 1.
+    pub widest_first: f64,
     /// Departure of the water content below 10 cm of suction, fraction of volume.
     pub departure: f64,
     /// Loose volume that goes into the pot beyond what it holds.
@@ -50,6 +53,7 @@ impl Inputs {
             parts,
             share_of_loss: share_of_loss(case, 0.0),
             measured_loss: case.measured_loss.map(|loss| loss.best()),
+            widest_first: filling::WIDEST_GAPS_FIRST.range.best(),
             departure: filling::MODEL_BELOW_10_CM.range.best(),
             pressed: filling::PRESSED_INTO_POT.range.best(),
             spilt: filling::SPILT.range.best(),
@@ -113,6 +117,10 @@ impl Inputs {
             measured_loss: case
                 .measured_loss
                 .map(|measured| measured.at(loss).clamp(0.0, filling::MOST_MEASURED_LOSS)),
+            widest_first: filling::WIDEST_GAPS_FIRST
+                .range
+                .at(draws.deviate())
+                .clamp(0.0, 1.0),
             departure: filling::MODEL_BELOW_10_CM.range.at(draws.deviate()),
             pressed: filling::PRESSED_INTO_POT.range.at(draws.deviate()).max(0.0),
             spilt: filling::SPILT.range.at(draws.deviate()).max(0.0),
@@ -200,7 +208,7 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
     let volume_lost = inputs
         .measured_loss
         .unwrap_or_else(|| lost_of(hard_loss, inputs));
-    let blend = Blend::new(inputs.parts.clone(), volume_lost);
+    let blend = Blend::new(inputs.parts.clone(), volume_lost, inputs.widest_first);
     let water_at = |suction_cm: f64| water_at_suction(&blend, inputs.departure, suction_cm);
 
     let pore_space = blend.soaked();
@@ -259,6 +267,18 @@ impl Mixed {
         let water = case.vessel.mean_over(case.fill, level, |suction_cm| {
             self.water_at_suction(suction_cm)
         });
+        (water, (self.pore_space - water).max(0.0))
+    }
+
+    /// Mean water and mean air, fractions, of a drained core as laboratories use it: 7.6 cm in
+    /// diameter and height (Owen & Altland 2008, HortScience 43:505).
+    pub fn in_core(&self) -> (f64, f64) {
+        const ACROSS_AND_HIGH: Length = Length::from_millimetres(76.0);
+        let water = Vessel::round(ACROSS_AND_HIGH, ACROSS_AND_HIGH, ACROSS_AND_HIGH).mean_over(
+            ACROSS_AND_HIGH,
+            Length::from_millimetres(0.0),
+            |suction_cm| self.water_at_suction(suction_cm),
+        );
         (water, (self.pore_space - water).max(0.0))
     }
 
