@@ -254,8 +254,11 @@ impl Retention {
         if missed_by(&other_grains) < REACHED {
             return other_grains;
         }
-        let other_grains_and_pores = scaled(&other_grains);
         let other_pores = scaled(self);
+        if other_grains == *self {
+            return other_pores;
+        }
+        let other_grains_and_pores = scaled(&other_grains);
         if missed_by(&other_grains_and_pores) < missed_by(&other_pores) {
             other_grains_and_pores
         } else {
