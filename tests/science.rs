@@ -570,6 +570,8 @@ mod blend {
                 prop_assert!((water - dry).abs() < 1e-12);
             }
             prop_assert!(blend.water_content(suction + 1.0) <= water + 1e-15);
+            let in_full = blend.water_content_wetted_in_full(suction);
+            prop_assert!(water <= in_full + 1e-15 && in_full <= blend.pore_space());
         }
     }
 

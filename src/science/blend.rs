@@ -95,17 +95,35 @@ impl Blend {
     /// the rest goes as in the first case. Both are exact if each grain keeps its inner pores.
     #[must_use]
     pub fn water_content(&self, suction_cm: f64) -> f64 {
+        self.held(suction_cm, self.soaked, |_| 1.0)
+    }
+
+    /// The same had it been wetted in full, with no air trapped: as a laboratory soaks it.
+    #[must_use]
+    pub fn water_content_wetted_in_full(&self, suction_cm: f64) -> f64 {
+        self.held(suction_cm, self.pore_space, |part| {
+            let soaked = part.retention.saturated();
+            if soaked > 0.0 {
+                part.pore_space / soaked
+            } else {
+                1.0
+            }
+        })
+    }
+
+    fn held(&self, suction_cm: f64, full: f64, wetter: impl Fn(&Part) -> f64) -> f64 {
         if suction_cm <= 0.0 {
-            return self.soaked;
+            return full;
         }
         let ln_suction_cm = suction_cm.ln();
         let (mut water, mut full_gaps) = (0.0, 0.0);
         for part in &self.parts {
-            water += part.share * part.retention.water_content_at_ln(ln_suction_cm);
-            full_gaps += part.share * part.retention.water_in_gaps_at_ln(ln_suction_cm);
+            let share = part.share * wetter(part);
+            water += share * part.retention.water_content_at_ln(ln_suction_cm);
+            full_gaps += share * part.retention.water_in_gaps_at_ln(ln_suction_cm);
         }
-        let held = |water: f64| (water / self.volume_left).min(self.soaked);
-        let alike = held(water - self.gaps_filled * full_gaps);
-        alike + self.widest_first * (held(water) - alike)
+        let left = |water: f64| (water / self.volume_left).min(full);
+        let alike = left(water - self.gaps_filled * full_gaps);
+        alike + self.widest_first * (left(water) - alike)
     }
 }

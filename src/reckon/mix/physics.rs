@@ -250,15 +250,22 @@ impl Mixed {
         water_at_suction(&self.blend, self.departure, suction_cm)
     }
 
-    /// Air at 10 cm of suction, fraction of volume, with what was trapped on wetting: air capacity
-    /// as EN 13041 has it. The mean of a pot is another figure.
-    pub fn air_capacity(&self) -> f64 {
-        self.pore_space + self.trapped_air - self.water_at_suction(EASY_FROM_CM)
+    /// Water content at a suction in cm, fraction of volume, had the mix been wetted in full, as a
+    /// laboratory soaks it by EN 13041. A pot watered by hand holds less.
+    pub fn laboratory_water(&self, suction_cm: f64) -> f64 {
+        let water = self.blend.water_content_wetted_in_full(suction_cm);
+        (water + departs_by(self.departure, suction_cm)).clamp(0.0, self.blend.pore_space())
     }
 
-    /// Water between 50 and 100 cm of suction, fraction of volume.
+    /// Air capacity as EN 13041 has it: all open pores less the laboratory's water at 10 cm of
+    /// suction, fraction of volume. The mean of a pot is another figure.
+    pub fn air_capacity(&self) -> f64 {
+        self.blend.pore_space() - self.laboratory_water(EASY_FROM_CM)
+    }
+
+    /// The laboratory's water between 50 and 100 cm of suction, fraction of volume.
     pub fn buffering_water(&self) -> f64 {
-        self.water_at_suction(EASY_TO_CM) - self.water_at_suction(BUFFERING_TO_CM)
+        self.laboratory_water(EASY_TO_CM) - self.laboratory_water(BUFFERING_TO_CM)
     }
 
     /// Mean water and mean air of the pot, fractions, with the water level at a height above its
@@ -323,9 +330,15 @@ fn grains(part: &Part, share: f64) -> Grains {
     }
 }
 
-/// The blend's water content with its departure, which counts in full from 2 to 10 cm of
-/// suction and fades out to nought at 0 and at 20 cm, where the curves are pinned.
+/// The blend's water content with its departure.
 fn water_at_suction(blend: &Blend, departure: f64, suction_cm: f64) -> f64 {
+    let water = blend.water_content(suction_cm) + departs_by(departure, suction_cm);
+    water.clamp(0.0, blend.soaked())
+}
+
+/// How far the water departs at a suction: in full from 2 to 10 cm, fading out to nought at 0 and
+/// at 20 cm, where the curves are pinned.
+fn departs_by(departure: f64, suction_cm: f64) -> f64 {
     const FULL_FROM_CM: f64 = 2.0;
     const FULL_TO_CM: f64 = 10.0;
     const GONE_AT_CM: f64 = 20.0;
@@ -334,5 +347,5 @@ fn water_at_suction(blend: &Blend, departure: f64, suction_cm: f64) -> f64 {
     } else {
         ((GONE_AT_CM - suction_cm) / (GONE_AT_CM - FULL_TO_CM)).clamp(0.0, 1.0)
     };
-    (blend.water_content(suction_cm) + weight * departure).clamp(0.0, blend.soaked())
+    weight * departure
 }
