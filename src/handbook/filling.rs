@@ -33,7 +33,7 @@ pub const MOST_MEASURED_LOSS: f64 = 0.4;
 
 /// Share of the pore space in which air stays trapped when a dry or damp pot is watered. Only where
 /// the pore space was found from densities: what soaking finds is without it.
-pub static TRAPPED_AIR: Figure = figure(0.01, 0.07, 0.14, &TRAPPED_ON_WETTING);
+pub static TRAPPED_AIR: Figure = figure(0.01, 0.08, 0.15, &TRAPPED_ON_WETTING);
 
 /// More than this share of the pores is never taken up by trapped air.
 pub const MOST_TRAPPED_AIR: f64 = 0.3;

@@ -222,9 +222,9 @@ pub static MATERIALS: &[Material] = &[
         nature: Nature::Soft,
         dry_density_g_per_l: figure(45.0, 70.0, 105.0, &COIR_MEASURED),
         bagged_density_g_per_l: figure(250.0, 350.0, 450.0, &COMMON_PRACTICE),
-        pore_space: figure(0.86, 0.905, 0.945, &COIR_MEASURED),
-        pores_by: PoresBy::Soaking,
-        water_at_10_cm: figure(0.48, 0.6, 0.72, &CONSENSUS),
+        pore_space: figure(0.93, 0.945, 0.962, &COIR_MEASURED),
+        pores_by: PoresBy::Densities,
+        water_at_10_cm: figure(0.5, 0.64, 0.76, &CONSENSUS),
         shape: Shape {
             residual: 0.218,
             saturated: 0.94,

@@ -53,7 +53,7 @@ sources! {
     AIR_JUDGEMENT: Judgement, "Air and water limits",
         "Mean air in the chosen pot against use: drawn from Bunt 1974 (growth falls below 10 % air when over-watered), nursery guidelines of 13 to 30 % for containers and the practice of seed and plug raising. The often quoted 20 to 30 % of De Boodt and Verdonck is air at one suction of 10 cm, not the mean of a pot, and is not used here.";
     TRAPPED_ON_WETTING: Judgement, "Air trapped on wetting",
-        "Pores from soaking are fewer than from densities, always (Bartley, Jackson and Fonteno 2018, conference abstract), and by more the drier a medium was wetted. By how much: pore space of peat blends as printed (Evans and Gachukia, GPN magazine; University of Arkansas, unit 7, table 1) against that of their parts; a porometer with hardly any (International Journal of Agronomy 2012:978528).";
+        "Pores from soaking are fewer than from densities, always (Bartley, Jackson and Fonteno 2018, conference abstract), and by more the drier a medium was wetted. By how much: pore space of peat and coir blends as printed (Evans and Gachukia, GPN magazine; University of Arkansas, unit 7, table 1) against that of their parts; coir by porometers against coir from densities; a porometer with hardly any (International Journal of Agronomy 2012:978528, table 1).";
     BARK_MEASURED: Published, "Bark as measured",
         "Pine bark: six sources at about 80.5 % pore space at any age (Virginia Tech, vtechworks 10919/97261, abstract); 79 %, 180 g/L (International Journal of Agronomy 2012:978528, table 1); 170 g/L as potted (Alred et al. 2024, HortScience 59:1477). The spread is this program's.";
     HERB_LIGHT_2023: Published, "Basil and mint by light",
@@ -69,7 +69,7 @@ sources! {
     BUNT_1974: Published, "Bunt 1974",
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
     COIR_MEASURED: Published, "Coir as measured",
-        "Coir dust of five sources, 40 to 80 g/L, pore space 85.5 to 89.5 % (Evans, Konduru and Stamps 1996, HortScience 31:965, abstract); 91.7 % (Soto-Bravo and Betancourt-Flores 2022, Agronomia Costarricense 46(2):29); 94.3 % (Anicua-Sanchez et al. 2008, Acta Horticulturae 779, abstract).";
+        "Coir dust of thirteen sources, pore space above 94 % (Abad and others 2005, HortScience, abstract); 94.3 % (Anicua-Sanchez et al. 2008, Acta Horticulturae 779, abstract). By porometers, which leave air trapped: five sources 85.5 to 89.5 %, 40 to 80 g/L (HortScience 1996, 31:965, abstract); 91.7 % (Soto-Bravo and Betancourt-Flores 2022, Agronomia Costarricense 46(2):29). The spread is this program's.";
     COMMON_PRACTICE: CommonPractice, "Common practice",
         "A fact of the trade for which no printed source is known.";
     LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
