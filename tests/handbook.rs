@@ -203,6 +203,53 @@ fn gaps_between_grains_go_with_the_grain() {
     }
 }
 
+/// A bag as it is bought is damp and loose: no lighter than the dry material would be with its pores as
+/// good as empty, and no heavier than the material in a pot with its pores full. Bagged
+/// densities are common practice, no source.
+#[test]
+fn bags_weigh_between_dry_and_soaked() {
+    const WATER_G_PER_L: f64 = 1000.0;
+    for row in MATERIALS {
+        let bagged = row.bagged_density_g_per_l.range;
+        let soaked =
+            row.dry_density_g_per_l.range.high() + WATER_G_PER_L * row.pore_space.range.high();
+        assert!(
+            bagged.best() >= row.dry_density_g_per_l.range.best(),
+            "{}",
+            row.key
+        );
+        assert!(bagged.high() < soaked, "{}", row.key);
+    }
+}
+
+#[test]
+fn a_figure_is_of_a_class_unless_it_was_read_in_print() {
+    for row in MATERIALS {
+        for (what, figure) in figures(row) {
+            let read = figure.source.standing == Standing::Published;
+            assert_eq!(figure.is_of_a_class(), !read, "{what} of {}", row.key);
+        }
+    }
+    let bark = material("composted_bark").unwrap();
+    let grit = material("grit").unwrap();
+    assert!(!bark.pore_space.is_of_a_class() && grit.pore_space.is_of_a_class());
+}
+
+/// Gabriel & Altland, abstract: in 48 and 382 days bark mixes lost air and took up more water. So last year's
+/// heap is wetter and denser than the peat and coir it was made of, and in more doubt than either.
+#[test]
+fn last_years_heap_is_wetter_denser_and_less_known() {
+    let used = material("used_mix").unwrap();
+    let width = |figure: Figure| (figure.range.high() - figure.range.low()) / figure.range.best();
+    for key in ["white_peat", "coir_pith"] {
+        let new = material(key).unwrap();
+        assert!(used.water_at_10_cm.range.best() > new.water_at_10_cm.range.best());
+        assert!(used.dry_density_g_per_l.range.best() > new.dry_density_g_per_l.range.best());
+        assert!(width(used.pore_space) > width(new.pore_space));
+        assert!(width(used.dry_density_g_per_l) > width(new.dry_density_g_per_l));
+    }
+}
+
 /// The finer of two grades of one material holds more water. Raviv & Lieth 2008, Soilless Culture
 /// (from memory): so for perlite, grit and gravel, coir and bark alike.
 #[test]

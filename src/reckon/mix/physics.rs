@@ -6,7 +6,6 @@ use crate::handbook::materials::{Nature, PoresBy};
 use crate::handbook::thresholds::Use;
 use crate::measure::Length;
 use crate::science::blend::{self, Blend};
-use crate::science::container::Vessel;
 use crate::science::numerics::draws::Draws;
 use crate::science::packing::{Grains, volume_lost_de_larrard_1999};
 use crate::science::retention::NotACurve;
@@ -195,19 +194,13 @@ pub fn hard_loss(case: &Case, inputs: &Inputs) -> f64 {
 pub fn volume_lost(case: &Case, inputs: &Inputs) -> f64 {
     inputs
         .measured_loss
-        .unwrap_or_else(|| lost_of(hard_loss(case, inputs), inputs))
-}
-
-fn lost_of(hard_loss: f64, inputs: &Inputs) -> f64 {
-    (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST)
+        .unwrap_or_else(|| (hard_loss(case, inputs) * inputs.share_of_loss).min(filling::MOST_LOST))
 }
 
 /// Works one outcome out.
 pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
     let hard_loss = hard_loss(case, inputs);
-    let volume_lost = inputs
-        .measured_loss
-        .unwrap_or_else(|| lost_of(hard_loss, inputs));
+    let volume_lost = volume_lost(case, inputs);
     let blend = Blend::new(inputs.parts.clone(), volume_lost, inputs.widest_first);
     let water_at = |suction_cm: f64| water_at_suction(&blend, inputs.departure, suction_cm);
 
@@ -274,18 +267,6 @@ impl Mixed {
         let water = case.vessel.mean_over(case.fill, level, |suction_cm| {
             self.water_at_suction(suction_cm)
         });
-        (water, (self.pore_space - water).max(0.0))
-    }
-
-    /// Mean water and mean air, fractions, of a drained core as laboratories use it: 7.6 cm in
-    /// diameter and height (Owen & Altland 2008, HortScience 43:505).
-    pub fn in_core(&self) -> (f64, f64) {
-        const ACROSS_AND_HIGH: Length = Length::from_millimetres(76.0);
-        let water = Vessel::round(ACROSS_AND_HIGH, ACROSS_AND_HIGH, ACROSS_AND_HIGH).mean_over(
-            ACROSS_AND_HIGH,
-            Length::from_millimetres(0.0),
-            |suction_cm| self.water_at_suction(suction_cm),
-        );
         (water, (self.pore_space - water).max(0.0))
     }
 
