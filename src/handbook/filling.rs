@@ -42,7 +42,11 @@ pub const MOST_TRAPPED_AIR: f64 = 0.3;
 /// strictly the widest first.
 pub static WIDEST_GAPS_FIRST: Figure = figure(0.1, 0.5, 0.9, &MODEL_SHAPE);
 
-/// How far the water content of a mix may be off below 10 cm of suction, fraction of volume.
+/// Share of a mix beside its largest part from which it counts as a mix in full.
+pub const MIXED_FROM_SHARE: f64 = 0.2;
+
+/// How far the water content may be off below 10 cm of suction, fraction of volume: of a material
+/// by itself where its curve is not known, of a mix up to 20 cm, since parts do not simply add up.
 pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);
 
 /// How much wider than in the one measured sand the gaps between grains may be, as a factor.
