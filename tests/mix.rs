@@ -137,7 +137,8 @@ mod published {
     #[derive(Clone, Copy, PartialEq, Eq)]
     enum Use {
         /// The handbook's figures of this material were set with it in sight, or, for the pore space of
-        /// blends, the share of its doubt that all parts have in common was.
+        /// blends, the share of pores in which air stays trapped was, and with it the pores of
+        /// rice hulls and perlite.
         Seen,
         /// No constant was ever set with it.
         HeldOut,
@@ -206,8 +207,7 @@ mod published {
                 pot: pot.clone(),
                 what,
                 value,
-                // See `Seen`: what the parts of a blend have in common in the doubt of their pore
-                // space was taken up after these had shown that it was missing.
+                // See `Seen`.
                 used: if what == Pores && parts.len() > 1 {
                     Seen
                 } else {
@@ -1808,6 +1808,20 @@ mod identity {
                 core(20.0),
             ),
         ]
+    }
+
+    /// However a draw falls out, no more water is held at 50 cm of suction than at 10.
+    #[test]
+    fn easily_available_water_is_never_less_than_none() {
+        for material in MATERIALS {
+            let alone = question(&[(material.key, 1.0)], core(7.6));
+            let mixed = question(&[(material.key, 1.0), ("grit", 1.5)], core(7.6));
+            let mixed = (material.key != "grit").then_some(mixed);
+            for question in [alone].into_iter().chain(mixed) {
+                let easy = Figures::sampled(&question).range("easy_water");
+                assert!(easy.low() >= -ROUNDING, "{}: {easy:?}", material.key);
+            }
+        }
     }
 
     #[test]

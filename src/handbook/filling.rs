@@ -49,7 +49,7 @@ pub const MIXED_FROM_SHARE: f64 = 0.2;
 /// by itself where its curve is not known, of a mix up to 20 cm, since parts do not simply add up.
 pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);
 
-/// How much wider than in the one measured sand the gaps between grains may be, as a factor.
+/// How much wider than the table's the gaps between grains may be, as a factor.
 pub static WIDER_GAPS: Figure = figure(0.7, 1.0, 2.0, &MODEL_SHAPE);
 
 /// Depth to which a tray is filled, mm.

@@ -119,7 +119,7 @@ sources! {
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
-        "How far the summed curve of a mix may be off below 10 cm of suction. The gaps between grains are taken to empty as in one measured sand (Salim and Hampton 2012), and fines fill gaps that the sum leaves open; published perlite and rice hulls drain faster than this shape.";
+        "How far the summed curve of a mix may be off below 10 cm of suction. Two families of curves through the same pores and the same water at 10 cm (van Genuchten, Brooks and Corey) differ by up to 5 points of mean water in a pot of 8 cm. Gaps between grains are as wide as their hydraulic radius lets one expect from one measured sand (Salim and Hampton 2012), and may be twice as wide between angular grains. Which gaps finer grains fill first is not known: the widest, or all alike.";
     SILICA_LIMIT: Recalled, "Silica dust limit",
         "EH40 and COSHH: workplace limit for respirable crystalline silica of 0.1 mg/m3 over eight hours.";
     SMITH_2019: Published, "Smith et al. 2019",
