@@ -9,7 +9,8 @@ use crate::measure::Range;
 use crate::science::numerics::draws::Draws;
 
 /// Draws of an answer unless another number is asked for: enough that the 1-in-10
-/// and 9-in-10 limits move by less than a fifth of the spread between them from seed to seed.
+/// and 9-in-10 limits move by less than a fifth of the spread between them from seed to seed; a
+/// third, for a figure that is nought in many draws and has a limit there.
 pub const DRAWS: u32 = 400;
 
 /// The seed unless another is asked for. Any number would do; it is fixed so that
@@ -23,6 +24,21 @@ pub struct Doubt {
     pub ranges: Vec<Range<f64>>,
     /// Shares of the draws by verdict, in the order of [`Verdict::ALL`].
     pub chances: [f64; 3],
+    /// What a reckoning that searches has found, as numbers that it reads itself; nothing for others.
+    pub finds: Vec<f64>,
+}
+
+/// What takes longer than a frame, whatever its reckoning: draws, or a search.
+pub trait UnderWay {
+    /// Does up to `most` pieces of work more, each about one outcome; true when all are done.
+    ///
+    /// # Errors
+    /// A problem where a case has no outcome.
+    fn advance(&mut self, most: u32) -> Result<bool, Problem>;
+    /// Pieces of work done and wanted.
+    fn progress(&self) -> (u32, u32);
+    /// What came of it.
+    fn finish(self: Box<Self>) -> Doubt;
 }
 
 impl Doubt {
@@ -119,7 +135,22 @@ impl<R: Reckoning> Sampling<R> {
         Doubt {
             ranges,
             chances: self.verdicts.map(|count| f64::from(count) / done),
+            finds: Vec::new(),
         }
+    }
+}
+
+impl<R: Reckoning> UnderWay for Sampling<R> {
+    fn advance(&mut self, most: u32) -> Result<bool, Problem> {
+        Self::advance(self, most)
+    }
+
+    fn progress(&self) -> (u32, u32) {
+        Self::progress(self)
+    }
+
+    fn finish(self: Box<Self>) -> Doubt {
+        self.doubt()
     }
 }
 
@@ -128,7 +159,7 @@ impl<R: Reckoning> Sampling<R> {
 /// # Errors
 /// A problem where the case has no outcome.
 pub fn doubt_of<R: Reckoning>(case: R::Case, wanted: u32, seed: u64) -> Result<Doubt, Problem> {
-    let mut sampling = Sampling::<R>::begin(case, wanted, seed)?;
-    sampling.advance(wanted)?;
-    Ok(sampling.doubt())
+    let mut under_way = R::begin(case, wanted, seed)?;
+    while !under_way.advance(wanted.max(1))? {}
+    Ok(under_way.finish())
 }

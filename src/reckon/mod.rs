@@ -6,27 +6,35 @@
 //! need no special cases.
 //!
 //! * [`answer`]: what an answer is made of.
+//! * [`careless`]: what a careless hand types.
 //! * [`doubt`]: where its low and high come from.
 //! * `document`: questions and answers as JSON, for the terminal.
 //! * [`errand`]: how the doubt is fetched from another thread.
 //! * [`form`]: the form of a question as data.
+//! * [`reader`]: reading a question field by field.
 //! * [`register`]: all reckonings by name.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
+//! * [`rinse`]: how often a salty material must be rinsed.
+//! * [`recipe`]: the best mix of what there is.
 
 pub mod answer;
+pub mod careless;
 #[cfg(feature = "terminal")]
 pub mod document;
 pub mod doubt;
 pub mod errand;
 pub mod form;
 pub mod mix;
+pub mod reader;
+pub mod recipe;
 pub mod register;
+pub mod rinse;
 pub mod words;
 
 use crate::measure::DecimalMark;
 use crate::science::numerics::draws::Draws;
 use answer::{Answer, FigureName, Verdict};
-use doubt::Doubt;
+use doubt::{Doubt, Sampling, UnderWay};
 
 /// What stands between a question and its answer, at its field.
 pub use crate::nursery::Problem;
@@ -95,6 +103,18 @@ pub trait Reckoning: 'static {
     /// # Errors
     /// A problem where the case has no outcome.
     fn answer(case: &Self::Case, doubt: Option<&Doubt>) -> Result<Answer<Self::Detail>, Problem>;
+
+    /// Begins what takes longer than a frame: so many draws from a seed, unless the reckoning has
+    /// something of its own to find.
+    ///
+    /// # Errors
+    /// A problem where the case has no outcome even at its best.
+    fn begin(case: Self::Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem>
+    where
+        Self: Sized,
+    {
+        Ok(Box::new(Sampling::<Self>::begin(case, wanted, seed)?))
+    }
 
     /// A question such as a careless, hurried or hostile hand might put.
     fn careless(draws: &mut Draws) -> Self::Question;

@@ -10,9 +10,33 @@ use crate::app::version::{Without, version};
 use crate::app::words;
 use crate::reckon::Reckoning;
 use crate::reckon::mix::Mix;
+use crate::reckon::recipe::Recipe;
+use crate::reckon::rinse::Rinse;
 
 /// Id of the line that says whether Longtom works without a signal.
 const WITHOUT: &str = "without";
+
+/// The reckonings: page, name, what it answers, what more.
+const SLIPS: [(Page, &str, &str, &str); 3] = [
+    (
+        Page::Mix,
+        "Mix",
+        Mix::ASKS,
+        "Air and water in the pot, what to measure out and buy, weight",
+    ),
+    (
+        Page::Recipe,
+        "Recipe",
+        Recipe::ASKS,
+        "The cheapest, lightest or airiest of all mixes that do what you ask",
+    ),
+    (
+        Page::Rinse,
+        "Rinse",
+        Rinse::ASKS,
+        "Salt in coral and coir, rinse by rinse, and the water it takes",
+    ),
+];
 
 /// Opens the page.
 pub fn open(into: &Element) {
@@ -36,18 +60,16 @@ fn written() -> String {
         .element("h1", &[], "What do you want to work out?")
         .element("h2", &[("class", "stage")], "Mix and pot")
         .within("ul", &[("class", "slips")], &mut |slips| {
-            slips.within("li", &[], &mut |slip| {
-                let link = [("class", "slip"), ("href", &Page::Mix.address() as &str)];
-                slip.within("a", &link, &mut |link| {
-                    link.element("strong", &[], "Mix")
-                        .element("span", &[], Mix::ASKS)
-                        .element(
-                            "small",
-                            &[],
-                            "Air and water in the pot, what to measure out and buy, weight",
-                        );
+            for (page, name, asks, more) in SLIPS {
+                slips.within("li", &[], &mut |slip| {
+                    let link = [("class", "slip"), ("href", &page.address() as &str)];
+                    slip.within("a", &link, &mut |link| {
+                        link.element("strong", &[], name)
+                            .element("span", &[], asks)
+                            .element("small", &[], more);
+                    });
                 });
-            });
+            }
         })
         .element(
             "p",
