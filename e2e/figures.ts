@@ -32,7 +32,7 @@ export function terminal(question: Question): Answer {
 }
 
 /** What the terminal answers to a question of a reckoning. */
-export function terminalOf<Answered>(reckoning: string, question: object): Answered {
+export function terminalOf(reckoning: string, question: object): Answer {
   if (!existsSync(reckon)) {
     throw new Error(`${reckon} is missing. cargo build --locked --features site --bin reckon makes it.`);
   }
@@ -85,10 +85,12 @@ export function rounded({ low, best, high }: Pick<Figure, "low" | "best" | "high
     const isFinest = power(widest) < finest;
     const at = isFinest ? finest : power(widest);
     const times = isFinest ? 1 : [5, 2, 1].find((each) => each <= widest / 10 ** at)!;
-    const step = times * 10 ** at;
+    // Counts stay whole.
+    const whole = at < 0 && [low, best, high].every(Number.isInteger);
+    const step = whole ? 1 : times * 10 ** at;
     print = (value) => {
       if (low >= 0 && Math.round(value / step) === 0) return significant(value, 1);
-      return marked((Math.round(value / step) * step).toFixed(Math.max(0, -at)));
+      return marked((Math.round(value / step) * step).toFixed(whole ? 0 : Math.max(0, -at)));
     };
   }
   return { low: print(low), best: print(best), high: print(high) };
@@ -97,6 +99,6 @@ export function rounded({ low, best, high }: Pick<Figure, "low" | "best" | "high
 /** A figure as a table of a page has it: the best with its unit, and the limits. */
 export function asShown(figure: Figure): { best: string; limits: string } {
   const { low, best, high } = rounded(figure);
-  const gap = figure.unit === "%" ? "" : noBreak;
+  const gap = figure.unit === "%" || figure.unit === "" ? "" : noBreak;
   return { best: `${best}${gap}${figure.unit}`, limits: low === high ? "" : `${low} to ${high}` };
 }

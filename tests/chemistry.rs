@@ -304,8 +304,9 @@ mod identity {
     #[test]
     fn warnings_come_where_they_are_due_and_nowhere_else() {
         let kinds = |parts: &[(f64, &str)], treatment: &Treatment, purpose: Use| -> Vec<Kind> {
-            blend(parts)
-                .warnings(treatment, purpose)
+            let blend = blend(parts);
+            blend
+                .warnings(treatment, &blend.ranges(treatment), purpose)
                 .into_iter()
                 .inspect(|warning| {
                     let sentence = &warning.sentence;

@@ -748,6 +748,9 @@ fn ranges_are_printed_with_no_more_figures_than_their_doubt_allows() {
         printed(11_800.0, 14_700.0, 19_900.0),
         "15\u{202f}000 (12\u{202f}000 to 20\u{202f}000)"
     );
+    // Counts stay whole.
+    assert_eq!(printed(1.0, 2.0, 2.0), "2 (1 to 2)");
+    assert_eq!(printed(3.0, 4.0, 7.0), "4 (3 to 7)");
     // Three tenths in six steps, although 0.7 - 0.4 is a little less in binary.
     assert_eq!(printed(0.4, 0.53, 0.7), "0.55 (0.40 to 0.70)");
     // Not nought, so not printed as nought ...

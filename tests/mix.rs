@@ -19,12 +19,13 @@ fn question(parts: &[(&str, f64)], pot: PotAsked) -> Question {
             .map(|&(material, amount)| PartAsked {
                 material: material.to_owned(),
                 amount: Entry::number(amount),
-                bag: Entry::new("70", "L"),
+                ..PartAsked::default()
             })
             .collect(),
         pot,
         pots: Entry::number(1.0),
         purpose: "growing_on".to_owned(),
+        ..Question::default()
     }
 }
 
@@ -123,6 +124,8 @@ mod published {
         Water,
         /// Pore space that water enters, %.
         Pores,
+        /// All open pores of one material, from densities, %.
+        OpenPores,
         /// Water between 10 and 50 cm of suction, %.
         EasyWater,
         /// Dry bulk density, g/L.
@@ -149,7 +152,7 @@ mod published {
     }
 
     use Use::{HeldOut, Seen};
-    use What::{Air, Density, EasyWater, Pores, Water};
+    use What::{Air, Density, EasyWater, OpenPores, Pores, Water};
 
     /// International Journal of Agronomy 2012:978528, table 1: a North Carolina State University
     /// porometer, three samples each. The core is taken to be 7.6 cm tall, as in Owen & Altland
@@ -238,24 +241,36 @@ mod published {
             HeldOut,
             &[(Water, 76.0), (Air, 15.7), (EasyWater, 23.6)],
         );
-        say(MEXICO, coir, &short, Seen, &[(Pores, 94.3)]);
-        say(MEXICO, peat, &short, Seen, &[(Pores, 94.2)]);
+        say(MEXICO, coir, &short, Seen, &[(OpenPores, 94.3)]);
+        say(MEXICO, peat, &short, Seen, &[(OpenPores, 94.2)]);
         say(
             MEXICO,
             &[("perlite_medium", 1.0)],
             &short,
             Seen,
-            &[(Pores, 85.0)],
+            &[(OpenPores, 85.0)],
         );
         say(
             MEXICO,
             &[("green_compost", 1.0)],
             &short,
             Seen,
-            &[(Pores, 71.9)],
+            &[(OpenPores, 71.9)],
         );
-        say(MEXICO, &[("scoria", 1.0)], &short, Seen, &[(Pores, 67.5)]);
-        say(MEXICO, &[("pumice", 1.0)], &short, Seen, &[(Pores, 72.2)]);
+        say(
+            MEXICO,
+            &[("scoria", 1.0)],
+            &short,
+            Seen,
+            &[(OpenPores, 67.5)],
+        );
+        say(
+            MEXICO,
+            &[("pumice", 1.0)],
+            &short,
+            Seen,
+            &[(OpenPores, 72.2)],
+        );
         say(
             AS_POTTED,
             bark,
@@ -289,14 +304,14 @@ mod published {
             &[("pea_gravel", 1.0)],
             &short,
             Seen,
-            &[(Density, 1417.5), (Pores, 45.75)],
+            &[(Density, 1417.5), (OpenPores, 45.75)],
         );
         say(
             AGGREGATE,
             &[("pea_gravel", 1.0)],
             &short,
             HeldOut,
-            &[(Density, 1495.0), (Pores, 39.52)],
+            &[(Density, 1495.0), (OpenPores, 39.52)],
         );
         say(
             AGGREGATE,
@@ -305,9 +320,9 @@ mod published {
             HeldOut,
             &[
                 (Density, 1456.0),
-                (Pores, 39.33),
+                (OpenPores, 39.33),
                 (Density, 1577.0),
-                (Pores, 34.31),
+                (OpenPores, 34.31),
             ],
         );
         let perlite: [&[_]; 2] = [
@@ -424,7 +439,7 @@ mod published {
                 parts,
                 &short,
                 HeldOut,
-                &[(Pores, 96.72 - 0.038 * dry)],
+                &[(OpenPores, 96.72 - 0.038 * dry)],
             );
         }
         rows
@@ -437,7 +452,14 @@ mod published {
             Air => percent("air_drained"),
             Water => percent("water"),
             Pores => percent("pore_space"),
-            EasyWater => percent("easy_water"),
+            OpenPores => {
+                let [(key, _)] = row.parts else {
+                    panic!("one material alone")
+                };
+                let pores = material(key).unwrap().pore_space.range;
+                pores.map_increasing(|share| share * 100.0)
+            }
+            EasyWater => percent("laboratory_easy_water"),
             Density => figures.density_range(),
         }
     }
@@ -514,7 +536,7 @@ mod published {
                 },
             );
         }
-        for what in [Air, Water, Pores, EasyWater, Density] {
+        for what in [Air, Water, Pores, OpenPores, EasyWater, Density] {
             let of: Vec<&Compared> = rows.iter().filter(|row| row.row.what == what).collect();
             let width: f64 = of.iter().map(|row| row.width()).sum::<f64>() / of.len() as f64;
             let miss: f64 = of
@@ -575,7 +597,7 @@ mod published {
         /// Of fewer than this nothing can be said.
         const ENOUGH: usize = 10;
         let rows = compared();
-        let sparse: Vec<String> = [Air, Water, Pores, EasyWater, Density]
+        let sparse: Vec<String> = [Air, Water, Pores, OpenPores, EasyWater, Density]
             .into_iter()
             .filter_map(|what| {
                 let (inside, all) = coverage(rows.iter().filter(|row| row.row.what == what));
@@ -667,6 +689,67 @@ mod published {
                     "{perlite}"
                 );
             }
+        }
+    }
+
+    /// Evans & Gachukia 2007, HortTechnology 17:312, abstract: parboiled hulls in peat from 20 to 60 %
+    /// gave more pore space than as much perlite, and pore space rose with hulls to 50 %; more air
+    /// than as much perlite from 40 %, and air that rose faster; less water from 30 %.
+    #[test]
+    fn rice_hulls_open_peat_more_than_perlite() {
+        let with = |other: &str, share: f64| {
+            let parts = [("white_peat", 1.0 - share), (other, share)];
+            Figures::best(&question(&parts, core(7.6)))
+        };
+        let mut before: Option<(Figures, Figures)> = None;
+        for share in [0.2, 0.3, 0.4, 0.5, 0.6] {
+            let (hulls, perlite) = (with("rice_hulls", share), with("perlite_medium", share));
+            assert!(hulls.of("pore_space") > perlite.of("pore_space"), "{share}");
+            if share >= 0.3 {
+                assert!(hulls.of("water") < perlite.of("water"), "{share}");
+            }
+            if share >= 0.4 {
+                assert!(
+                    hulls.of("air_drained") > perlite.of("air_drained"),
+                    "{share}"
+                );
+            }
+            if let Some((fewer_hulls, less_perlite)) = before {
+                let rise = |name: &str| {
+                    [
+                        hulls.of(name) - fewer_hulls.of(name),
+                        perlite.of(name) - less_perlite.of(name),
+                    ]
+                };
+                let [of_hulls, of_perlite] = rise("air_drained");
+                assert!(of_hulls > of_perlite && of_perlite > 0.0, "{share}");
+                if share <= 0.5 {
+                    assert!(rise("pore_space")[0] > 0.0, "{share}");
+                }
+            }
+            before = Some((hulls, perlite));
+        }
+    }
+
+    /// University of Arkansas, unit 7, table 1: coir with a fifth of perlite has 8 % air, less than coir
+    /// alone (9.5 to 12.6 % in five sources, HortScience 1996) and far less than perlite: grains of one
+    /// lie in the gaps of the other. So the range of a mix must reach below the best of each part.
+    #[test]
+    fn a_mix_may_have_less_air_than_each_of_its_parts() {
+        let ten_centimetres = pot("round_10_cm");
+        for pair in [
+            ["coir_pith", "perlite_medium"],
+            ["white_peat", "perlite_medium"],
+            ["pea_gravel", "grit"],
+        ] {
+            let alone = |key: &str| {
+                Figures::best(&question(&[(key, 1.0)], ten_centimetres.clone())).of("air_drained")
+            };
+            let parts = [(pair[0], 0.8), (pair[1], 0.2)];
+            let mix = Figures::sampled(&question(&parts, ten_centimetres.clone()));
+            let least = mix.range("air_drained").low();
+            let parts = alone(pair[0]).min(alone(pair[1]));
+            assert!(least < parts, "{pair:?}: {least} against {parts}");
         }
     }
 
@@ -815,8 +898,9 @@ mod published {
             let grams = |name: &str| figures.of(name) * 1000.0;
             let millilitres = figures.of("mix_in_pot") * 1e6;
             let formula = 0.967 - (grams("wet_weight") - 0.619 * grams("dry_weight")) / millilitres;
-            let ours = figures.of("air_drained");
-            let pores = figures.range("pore_space");
+            // The formula goes by densities, so what stays trapped is air to it.
+            let pores = material(key).unwrap().pore_space.range;
+            let ours = pores.best() - figures.of("water");
             let doubt = (pores.high() - pores.low()) / 2.0;
             assert!(
                 (formula - ours).abs() < doubt,
@@ -1294,8 +1378,8 @@ mod reference {
 
 mod identity {
     use super::*;
-    use longtom::handbook::filling::{MOST_LOST, SPILT};
-    use longtom::handbook::materials::{MATERIALS, material};
+    use longtom::handbook::filling::{MOST_LOST, SPILT, TRAPPED_AIR};
+    use longtom::handbook::materials::{MATERIALS, Material, PoresBy, material};
     use longtom::handbook::pots::POTS;
     use longtom::handbook::thresholds::LIMITS;
     use longtom::reckon::doubt::doubt_of;
@@ -1355,11 +1439,16 @@ mod identity {
         #[test]
         fn water_air_and_solids_fill_the_pot(question in any_question()) {
             let figures = Figures::best(&question);
-            let solids: f64 = share_of(&question)
-                .iter()
-                .map(|(key, share)| share * (1.0 - material(key).unwrap().pore_space.range.best()))
-                .sum::<f64>() / (1.0 - figures.of("volume_lost"));
-            let all = figures.of("water") + figures.of("air_drained") + solids;
+            let of_all = |taken_up: fn(&Material) -> f64| {
+                share_of(&question).iter().map(|(key, share)| share * taken_up(material(key).unwrap())).sum::<f64>()
+                    / (1.0 - figures.of("volume_lost"))
+            };
+            let solids = of_all(|material| 1.0 - material.pore_space.range.best());
+            let trapped = of_all(|material| match material.pores_by {
+                PoresBy::Densities => material.pore_space.range.best() * TRAPPED_AIR.range.best(),
+                PoresBy::Soaking => 0.0,
+            });
+            let all = figures.of("water") + figures.of("air_drained") + trapped + solids;
             prop_assert!((all - 1.0).abs() < ROUNDING, "{all}");
             prop_assert!(figures.of("water") >= -ROUNDING && figures.of("air_drained") >= -ROUNDING);
         }
@@ -1480,7 +1569,7 @@ mod identity {
         #[test]
         fn easily_available_water_is_part_of_the_water(question in any_question()) {
             let figures = Figures::best(&question);
-            prop_assert!(figures.of("easy_water") >= 0.0 && figures.of("easy_water") <= figures.of("pore_space"));
+            prop_assert!(figures.of("laboratory_easy_water") >= 0.0 && figures.of("laboratory_easy_water") <= figures.of("pore_space"));
             prop_assert!(figures.of("easy_water_in_pot") <= figures.of("water_in_pot") + ROUNDING);
         }
 
@@ -1527,7 +1616,7 @@ mod identity {
         ) {
             let entry = |place: usize| Entry::new(texts[place].as_str(), units[place].as_str());
             let mut question = some;
-            question.parts[0] = PartAsked { material: texts[6].clone(), amount: entry(0), bag: entry(1) };
+            question.parts[0] = PartAsked { material: texts[6].clone(), amount: entry(0), bag: entry(1), ..PartAsked::default() };
             question.pot = PotAsked { size: texts[7].clone(), rim: entry(2), base: entry(3), height: entry(4), volume: entry(5), below_rim: entry(6) };
             question.pots = entry(7);
             let json = serde_json::to_string(&question).unwrap();
@@ -1639,7 +1728,9 @@ mod identity {
             let first = doubt(SEED);
             for seed in 2..6 {
                 for ((a, b), name) in first.ranges.iter().zip(doubt(seed).ranges).zip(&names) {
-                    let most = (a.high() - a.low()) / 5.0 + ROUNDING;
+                    // Nought in many draws: only the few others say where the other limit is.
+                    let share = if a.low() == 0.0 { 3.0 } else { 5.0 };
+                    let most = (a.high() - a.low()) / share + ROUNDING;
                     let moved = (a.low() - b.low()).abs().max((a.high() - b.high()).abs());
                     assert!(
                         moved <= most,
@@ -1669,11 +1760,18 @@ mod identity {
                 "{}",
                 material.key
             );
-            assert!(
-                close(figures.range("pore_space"), material.pore_space.range),
-                "{}",
-                material.key
-            );
+            let (pores, open) = (figures.range("pore_space"), material.pore_space.range);
+            let trapped = TRAPPED_AIR.range;
+            let as_told = match material.pores_by {
+                PoresBy::Soaking => close(pores, open),
+                // A product lies within the products of its factors' limits.
+                PoresBy::Densities => {
+                    near(pores.best(), open.best() * (1.0 - trapped.best()))
+                        && pores.low() > open.low() * (1.0 - trapped.high())
+                        && pores.high() < open.high() * (1.0 - trapped.low())
+                }
+            };
+            assert!(as_told, "{}: {pores:?}", material.key);
             assert!(figures.range("volume_lost").is_exact());
         }
     }

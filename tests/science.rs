@@ -542,22 +542,30 @@ mod blend {
         /// Solids and mass are kept on the volume that is left; water is never more than the pores.
         #[test]
         fn solids_and_mass_are_kept(
-            curves in prop::collection::vec((curve(), 0.05..1.0f64, 50.0..1600.0f64), 1..6), lost in 0.0..0.04f64, suction in 0.0..100.0f64,
+            curves in prop::collection::vec((curve(), 0.05..1.0f64, 50.0..1600.0f64, 0.0..0.5f64), 1..6), lost in 0.0..0.04f64, suction in 0.0..100.0f64,
         ) {
             let whole: f64 = curves.iter().map(|part| part.1).sum();
             let parts: Vec<Part> = curves
                 .iter()
-                .map(|&(retention, share, density)| Part { share: share / whole, dry_density_kg_per_m3: density, retention })
+                .map(|&(retention, share, density, trapped)| Part {
+                    share: share / whole,
+                    dry_density_kg_per_m3: density,
+                    pore_space: retention.saturated() + trapped * (1.0 - retention.saturated()),
+                    retention,
+                })
                 .collect();
-            let solids: f64 = parts.iter().map(|part| part.share * (1.0 - part.retention.saturated())).sum();
+            let left_over = |pores: fn(&Part) -> f64| -> f64 { parts.iter().map(|part| part.share * (1.0 - pores(part))).sum() };
+            let (solids, dry_for_good) = (left_over(|part| part.pore_space), left_over(|part| part.retention.saturated()));
             let mass: f64 = parts.iter().map(|part| part.share * part.dry_density_kg_per_m3).sum();
             let dry: f64 = parts.iter().map(|part| part.share * part.retention.water_content(suction)).sum();
             let blend = Blend::new(parts, lost);
             let left = 1.0 - lost;
             prop_assert!((blend.pore_space() - (1.0 - solids / left).max(0.0)).abs() < 1e-14);
+            prop_assert!((blend.soaked() - (1.0 - dry_for_good / left).max(0.0)).abs() < 1e-14);
+            prop_assert!(blend.soaked() <= blend.pore_space());
             prop_assert!((blend.dry_density_kg_per_m3() * left / mass - 1.0).abs() < 1e-14);
             let water = blend.water_content(suction);
-            prop_assert!(water <= blend.pore_space());
+            prop_assert!(water <= blend.soaked());
             if suction > 0.0 && lost == 0.0 {
                 prop_assert!((water - dry).abs() < 1e-12);
             }
@@ -571,10 +579,12 @@ mod blend {
         let part = Part {
             share: 1.0,
             dry_density_kg_per_m3: 90.0,
+            pore_space: 0.95,
             retention: peat,
         };
         let blend = Blend::new(vec![part], 0.0);
-        assert!((blend.pore_space() - 0.93).abs() < 1e-15);
+        assert!((blend.soaked() - 0.93).abs() < 1e-15);
+        assert!((blend.pore_space() - 0.95).abs() < 1e-15);
         assert_eq!(blend.dry_density_kg_per_m3(), 90.0);
         for suction in [0.5, 5.0, 10.0, 50.0, 100.0] {
             assert!((blend.water_content(suction) - peat.water_content(suction)).abs() < 1e-15);

@@ -12,7 +12,7 @@ fn part(material: &str, amount: &str) -> PartAsked {
     PartAsked {
         material: material.to_owned(),
         amount: Entry::new(amount, ""),
-        bag: Entry::new("70", "L"),
+        ..PartAsked::default()
     }
 }
 
@@ -646,14 +646,14 @@ mod json {
             r#"{"moon": 1}"#,
             &[(
                 "moon",
-                "The question has no field “moon” here. It has: parts, pot, pots, purpose.",
+                "The question has no field “moon” here. It has: bench, bucket, chemistry, parts, pot, pots, purpose, stands.",
             )],
         );
         assert_told(
             r#"{"parts": [{"material": "grit"}, {"materal": "grit"}]}"#,
             &[(
                 "parts.1.materal",
-                "The question has no field “materal” here. It has: amount, bag, material.",
+                "The question has no field “materal” here. It has: amount, bag, in_hand, material, own, price.",
             )],
         );
         assert_told(
@@ -674,7 +674,7 @@ mod json {
         assert_eq!(field.len(), 1_000_000);
         assert_eq!(
             sentence,
-            "The question has no field “xxxxxxxxxxxxxxxxxxxxxxxxxxxxxx…” here. It has: parts, pot, pots, purpose."
+            "The question has no field “xxxxxxxxxxxxxxxxxxxxxxxxxxxxxx…” here. It has: bench, bucket, chemistry, parts, pot, pots, purpose, stands."
         );
     }
 
@@ -686,8 +686,9 @@ mod json {
         r#"{"pots": 1e400}"#,
         "{'pots': 1}",
     ];
-    const FIELDS: &str = "Fields in braces are wanted here: parts, pot, pots, purpose.";
-    const FIELDS_OF_A_PART: &str = "Fields in braces are wanted here: amount, bag, material.";
+    const FIELDS: &str = "Fields in braces are wanted here: bench, bucket, chemistry, parts, pot, pots, purpose, stands.";
+    const FIELDS_OF_A_PART: &str =
+        "Fields in braces are wanted here: amount, bag, in_hand, material, own, price.";
     const LIST: &str = "A list in square brackets is wanted here.";
     const TEXT: &str = "A text in quotation marks, or a number, is wanted here.";
     /// What is JSON and no question, the place where it goes astray, and what is wanted there.

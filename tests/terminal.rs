@@ -80,31 +80,8 @@ fn it_lists_the_reckonings() {
     assert_eq!(
         said(&output),
         "mix\tHow will this mix hold air and water in this pot?\n\
-         recipe\tWhat should I mix from what I have?\n"
-    );
-}
-
-/// The other reckonings go the same way: schema, example, answer, careless questions.
-#[test]
-fn a_recipe_is_asked_for_the_same_way() {
-    let schema = answered(&["schema", "recipe"], "");
-    let example = answered(&["example", "recipe"], "");
-    let answer = answered(&["recipe"], &example.to_string());
-    describes(&schema["question"], &schema["question"], &example, "");
-    describes(&schema["answer"], &schema["answer"], &answer, "");
-    assert_eq!(answer["reckoning"], "recipe");
-    assert_eq!(answer["detail"]["met"], true);
-    assert_eq!(answer["figures"][0]["name"], "price");
-    assert_eq!(
-        refused(&["recipe"], r#"{"moon": 1}"#)[0].0,
-        "moon",
-        "a field that it does not have"
-    );
-    let fuzzed = reckon(&["fuzz", "recipe", "--count", "500", "--seed", "3"], "");
-    assert!(
-        said(&fuzzed).ends_with("none broke\n"),
-        "{}",
-        complained(&fuzzed)
+         recipe\tWhat should I mix from what I have?\n\
+         rinse\tHow often must this be rinsed?\n"
     );
 }
 
@@ -231,7 +208,7 @@ fn its_figures_have_units_and_are_in_order() {
     for figure in answer["figures"].as_array().unwrap() {
         let number = |name: &str| figure[name].as_f64().unwrap();
         assert!(
-            ["%", "L", "kg"].contains(&figure["unit"].as_str().unwrap()),
+            ["%", "L", "kg", "g/L", "mg/L", "mS/m", ""].contains(&figure["unit"].as_str().unwrap()),
             "{figure}"
         );
         assert!(
@@ -299,7 +276,7 @@ fn questions_that_cannot_be_answered_are_told_at_their_fields() {
         refused(&["mix"], r#"{"moon": 1}"#),
         [(
             "moon".to_owned(),
-            "The question has no field “moon” here. It has: parts, pot, pots, purpose.".to_owned()
+            "The question has no field “moon” here. It has: bench, bucket, chemistry, parts, pot, pots, purpose, stands.".to_owned()
         )]
     );
 }
@@ -316,7 +293,7 @@ fn what_is_no_question_at_all_is_told_so() {
             "{problems:?}"
         );
     }
-    let fields = "Fields in braces are wanted here: parts, pot, pots, purpose.";
+    let fields = "Fields in braces are wanted here: bench, bucket, chemistry, parts, pot, pots, purpose, stands.";
     let list = "A list in square brackets is wanted here.";
     for (typed, field, sentence) in [
         ("3", "", fields),

@@ -239,13 +239,12 @@ impl Asked for Draft {
         let mut pieces = self.pieces_of(self.kind.fields);
         if pieces.len() > MOST_AT_ONCE {
             let more = pieces.split_off(AT_ONCE);
-            pieces.push(Piece::More(more));
+            pieces.push(Piece::More {
+                about: "More about it",
+                pieces: more,
+            });
         }
         pieces
-    }
-
-    fn more(&self) -> &'static str {
-        "More about it"
     }
 
     fn entry(&self, path: &str) -> Entry {

@@ -18,7 +18,7 @@ use crate::nursery::vessel::{material_here, pot_here};
 use crate::nursery::{Id, Record, Texts, Thing};
 use crate::reckon::form::{put, texts};
 use crate::reckon::mix::{
-    MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, PartAsked, PotAsked, Question,
+    MOST_PARTS, OWN_FIGURES, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, PartAsked, PotAsked, Question,
 };
 
 /// Id of the place that the page of Mix leaves for it.
@@ -183,42 +183,66 @@ fn pot_asked(record: &Record, text: &str) -> Option<PotAsked> {
     })
 }
 
-/// Adds a part of a material, or gives the part that is reckoned alike its bag.
+/// Adds a part of a material, or gives the part that is reckoned alike all that is known of it.
 fn take_material(question: &mut Question, record: &Record, text: &str) -> Option<()> {
-    let here = material_here(record, text)?;
-    let bag = here.bag.map(|bag| Entry::of(bag, &Volume::LITRE));
+    let new = part_asked(record, text, Entry::number(1.0))?;
     let parts = &mut question.parts;
-    if let Some(part) = parts.iter_mut().find(|part| part.material == here.like.key) {
-        part.bag = bag?;
+    if let Some(part) = parts.iter_mut().find(|part| part.material == new.material) {
+        let amount = part.amount.clone();
+        *part = PartAsked { amount, ..new };
         return Some(());
     }
     if parts.len() >= MOST_PARTS {
         return None;
     }
-    parts.push(PartAsked {
-        material: here.like.key.to_owned(),
-        amount: Entry::number(1.0),
-        bag: bag.unwrap_or_else(|| PartAsked::default().bag),
-    });
+    parts.push(new);
     Some(())
+}
+
+/// A material of the record or the handbook as a part, with its bag, price, stock and own figures.
+fn part_asked(record: &Record, text: &str, amount: Entry) -> Option<PartAsked> {
+    let here = material_here(record, text)?;
+    let mut part = PartAsked {
+        material: here.like.key.to_owned(),
+        amount,
+        ..PartAsked::default()
+    };
+    if let Some(bag) = here.bag {
+        part.bag = Entry::of(bag, &Volume::LITRE);
+    }
+    if let Some(price) = here.price {
+        part.price = Entry::number(price);
+    }
+    if let Some(in_hand) = here.in_hand {
+        part.in_hand = Entry::of(in_hand, &Volume::LITRE);
+    }
+    if let Some(thing) = Id::read(text).and_then(|id| record.get(id)) {
+        let own = &mut part.own;
+        let figures = [
+            ("density", &mut own.density),
+            ("pore_space", &mut own.pore_space),
+            ("water_at_10_cm", &mut own.water_at_10_cm),
+        ];
+        for (path, figure) in figures {
+            if !thing.text(path).is_empty() {
+                *figure = thing.entry(path);
+                OWN_FIGURES.clone_into(&mut own.figures);
+            }
+        }
+    }
+    Some(part)
 }
 
 fn take_mix(question: &mut Question, record: &Record, mix: &Thing) -> Option<()> {
     let rows = mix.rows("parts");
     let part = |row: &&str| {
         let text = |name: &str| mix.text(&["parts.", row, ".", name].concat());
-        let here = material_here(record, text("material"))?;
-        let own = text("bag");
-        let bag = if own.is_empty() {
-            here.bag.map(|bag| Entry::of(bag, &Volume::LITRE))
-        } else {
-            Some(Entry::from_stored(own))
-        };
-        Some(PartAsked {
-            material: here.like.key.to_owned(),
-            amount: Entry::from_stored(text("amount")),
-            bag: bag.unwrap_or_else(|| PartAsked::default().bag),
-        })
+        let amount = Entry::from_stored(text("amount"));
+        let mut part = part_asked(record, text("material"), amount)?;
+        if !text("bag").is_empty() {
+            part.bag = Entry::from_stored(text("bag"));
+        }
+        Some(part)
     };
     let parts: Option<Vec<PartAsked>> = rows.iter().map(part).collect();
     question.parts = parts.filter(|parts| !parts.is_empty())?;

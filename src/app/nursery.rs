@@ -76,6 +76,12 @@ fn open_page(page: Page, into: &Element) {
         Page::Thing => thing::open(into),
         Page::DayBook => day_book::open(into),
         Page::BringIn => bring_in::open(into),
-        Page::Reckon | Page::Mix | Page::Recipe | Page::LookUp | Page::Settings => {}
+        Page::Reckon
+        | Page::Mix
+        | Page::Beside
+        | Page::Recipe
+        | Page::Rinse
+        | Page::LookUp
+        | Page::Settings => {}
     }
 }

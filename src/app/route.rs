@@ -11,8 +11,12 @@ pub enum Page {
     Reckon,
     /// Potting mixes.
     Mix,
+    /// Up to four of them side by side.
+    Beside,
     /// The best mix of what there is.
     Recipe,
+    /// Rinsing of salty materials.
+    Rinse,
     /// The nursery: houses, bays, batches, materials.
     Nursery,
     /// One thing of the record: `id=…`, or a new one of a kind: `new=house`.
@@ -33,10 +37,12 @@ pub const PAGE: &str = "page";
 pub const NURSERY_HERE: &str = "data-nursery-here";
 
 /// Name of a page in its address.
-const NAMES: [(Page, &str); 9] = [
+const NAMES: [(Page, &str); 11] = [
     (Page::Reckon, ""),
     (Page::Mix, "mix"),
+    (Page::Beside, "side-by-side"),
     (Page::Recipe, "recipe"),
+    (Page::Rinse, "rinse"),
     (Page::Nursery, "nursery"),
     (Page::Thing, "thing"),
     (Page::DayBook, "day-book"),

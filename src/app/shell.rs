@@ -10,7 +10,7 @@ use super::install::Install;
 use super::live::{element, heard, keep, meanwhile, set_attribute};
 use super::markup::Markup;
 use super::notices;
-use super::pages::{look_up, mix, recipe, reckon, settings};
+use super::pages::{look_up, mix, recipe, reckon, rinse, settings};
 use super::route::{self, NURSERY_HERE, PAGE, Page};
 use super::stored::Stored;
 use super::version::Version;
@@ -78,7 +78,9 @@ fn open_page(page: Page, into: &Element) {
     match page {
         Page::Reckon => reckon::open(into),
         Page::Mix => mix::open(into),
+        Page::Beside => mix::open_beside(into),
         Page::Recipe => recipe::open(into),
+        Page::Rinse => rinse::open(into),
         Page::LookUp => look_up::open(into),
         Page::Settings => settings::open(into),
         Page::Nursery | Page::Thing | Page::DayBook | Page::BringIn => {
@@ -119,7 +121,9 @@ fn title(page: Page) -> &'static str {
     match page {
         Page::Reckon => "Reckon",
         Page::Mix => "Mix",
+        Page::Beside => "Side by side",
         Page::Recipe => "Recipe",
+        Page::Rinse => "Rinse",
         Page::Nursery => "Nursery",
         Page::Thing => "Record",
         Page::DayBook => "Day book",
@@ -132,7 +136,7 @@ fn title(page: Page) -> &'static str {
 /// Marks the place where the page is to be found; the reckonings are all behind the first.
 fn mark_place(page: Page) {
     let of = match page {
-        Page::Mix | Page::Recipe => Page::Reckon,
+        Page::Mix | Page::Beside | Page::Recipe | Page::Rinse => Page::Reckon,
         Page::Thing | Page::BringIn => Page::Nursery,
         other => other,
     };

@@ -12,6 +12,7 @@ use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::mix::Mix;
 use longtom::reckon::recipe::Recipe;
+use longtom::reckon::rinse::Rinse;
 use longtom::reckon::{Problem, Reckoning};
 use longtom::science::numerics::draws::Draws;
 
@@ -83,15 +84,11 @@ fn run(words: &[String]) -> Result<(), Ending> {
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     match words.as_slice() {
         [] | ["help" | "--help" | "-h"] => Ok(write!(std::io::stdout(), "{HELP}")?),
-        ["list"] => {
-            writeln!(std::io::stdout(), "{}\t{}", Mix::NAME, Mix::ASKS)?;
-            Ok(writeln!(
-                std::io::stdout(),
-                "{}\t{}",
-                Recipe::NAME,
-                Recipe::ASKS
-            )?)
-        }
+        ["list"] => list(&[
+            (Mix::NAME, Mix::ASKS),
+            (Recipe::NAME, Recipe::ASKS),
+            (Rinse::NAME, Rinse::ASKS),
+        ]),
         ["record", "fuzz", options @ ..] => {
             let options = Options::read(options)?;
             Ok(writeln!(
@@ -128,6 +125,13 @@ fn run(words: &[String]) -> Result<(), Ending> {
             dispatch(name, Call::Ask(options))
         }
     }
+}
+
+fn list(reckonings: &[(&str, &str)]) -> Result<(), Ending> {
+    for (name, asks) in reckonings {
+        writeln!(std::io::stdout(), "{name}\t{asks}")?;
+    }
+    Ok(())
 }
 
 enum Call {
@@ -175,6 +179,7 @@ impl Options {
 fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
     match name {
         Mix::NAME => perform::<Mix>(call),
+        Rinse::NAME => perform::<Rinse>(call),
         Recipe::NAME => perform::<Recipe>(call),
         other => Err(Ending::Help(format!(
             "There is no reckoning called {other}."

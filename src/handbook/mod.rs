@@ -6,10 +6,12 @@
 //!
 //! * [`sources`]: the bibliography.
 //! * [`materials`]: what potting mixes are made of.
+//! * [`measuring`]: how far kitchen measurements are off.
 //! * [`chemistry`]: salt, acidity and nitrogen of what mixes are made of.
 //! * [`pots`]: usual sizes.
 //! * [`thresholds`]: how much air and water serves which use.
 //! * [`filling`]: what is lost and pressed between the bag and the pot.
+//! * [`rinsing`]: what is rinsed of its salt, and how little must be left.
 //! * [`safety`]: lifting, dust and hygiene.
 //! * [`crops`]: what each crop needs of warmth, water, room and seed.
 //! * [`climates`]: the months of some places.
@@ -19,13 +21,15 @@ pub mod climates;
 pub mod crops;
 pub mod filling;
 pub mod materials;
+pub mod measuring;
 pub mod pots;
+pub mod rinsing;
 pub mod safety;
 pub mod sources;
 pub mod thresholds;
 
 use crate::measure::Range;
-use sources::Source;
+use sources::{Source, Standing};
 
 /// A published figure: its range, in the unit that its field names, and its source.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,6 +38,15 @@ pub struct Figure {
     pub range: Range<f64>,
     /// Where it comes from.
     pub source: &'static Source,
+}
+
+impl Figure {
+    /// Whether it is what a class of material is commonly taken to be, and not read off a
+    /// published measurement: your own heap may well lie elsewhere.
+    #[must_use]
+    pub fn is_of_a_class(&self) -> bool {
+        self.source.standing != Standing::Published
+    }
 }
 
 /// A figure for a constant table; a disordered range does not compile.

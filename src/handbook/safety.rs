@@ -28,9 +28,6 @@ pub static LIFT_AT_ARMS_LENGTH: LiftingGuideline = LiftingGuideline {
     source: &HSE_L23,
 };
 
-/// Density of a bagged mix as sold, damp, g/L (common practice, no source): for the weight of a bag.
-pub const BAGGED_DENSITY_G_PER_L: f64 = 450.0;
-
 /// Source of the advice on Legionella.
 pub static LEGIONELLA: &Source = &LEGIONELLA_ADVICE;
 

@@ -52,8 +52,12 @@ macro_rules! sources {
 sources! {
     AIR_JUDGEMENT: Judgement, "Air and water limits",
         "Mean air in the chosen pot against use: drawn from Bunt 1974 (growth falls below 10 % air when over-watered), nursery guidelines of 13 to 30 % for containers and the practice of seed and plug raising. The often quoted 20 to 30 % of De Boodt and Verdonck is air at one suction of 10 cm, not the mean of a pot, and is not used here.";
+    TRAPPED_ON_WETTING: Judgement, "Air trapped on wetting",
+        "Pores from soaking are fewer than from densities, always (Bartley, Jackson and Fonteno 2018, conference abstract), and by more the drier a medium was wetted. By how much: pore space of peat blends as printed (Evans and Gachukia, GPN magazine; University of Arkansas, unit 7, table 1) against that of their parts; a porometer with hardly any (International Journal of Agronomy 2012:978528).";
     ALTLAND_2019: Published, "Altland 2019",
         "Altland, J. E. 2019. Lime rate affects substrate pH and container-grown birch trees. Communications in Soil Science and Plant Analysis 50(1):93-101 (abstract).";
+    BARK_MEASURED: Published, "Bark as measured",
+        "Pine bark: six sources at about 80.5 % pore space at any age (Virginia Tech, vtechworks 10919/97261, abstract); 79 %, 180 g/L (International Journal of Agronomy 2012:978528, table 1); 170 g/L as potted (Alred et al. 2024, HortScience 59:1477). The spread is this program's.";
     HERB_LIGHT_2023: Published, "Basil and mint by light",
         "Modeling growth and development of hydroponically grown purple basil, sage, spearmint, and sweet basil in response to daily light and mean daily temperature. PLoS ONE, January 2023 (abstract): sweet basil heaviest at 32.6 to 35.5 °C, spearmint at 27.8 to 30.4 °C. Leaves come fastest a little lower.";
     BASIL_AIR: Published, "Basil at five temperatures",
@@ -72,6 +76,10 @@ sources! {
         "Bunt, A. C. 1974. Some physical and chemical characteristics of loamless pot-plant substrates and their relation to plant growth. Acta Horticulturae 37:1954-1965 (abstract).";
     BUNT_1988_CEC: Published, "Bunt 1988, exchange capacity",
         "Bunt, A. C. 1988, Media and Mixes for Container-Grown Plants, as reprinted by others: sphagnum peat 100 to 120, vermiculite 150, perlite 1.5, aged bark 40 to 60 meq per 100 g.";
+    CARRION_2005: Published, "Carrion et al. 2005",
+        "Carrión, C., Abad, M., Maquieira, A., Puchades, R., Fornes, F. and Noguera, V. 2005. Leaching of composts from agricultural wastes to prepare nursery potting media. Acta Horticulturae 697:117-124 (abstract): effluents must be managed with care, to keep salts out of the environment.";
+    COIR_MEASURED: Published, "Coir as measured",
+        "Coir dust of five sources, 40 to 80 g/L, pore space 85.5 to 89.5 % (Evans, Konduru and Stamps 1996, HortScience 31:965, abstract); 91.7 % (Soto-Bravo and Betancourt-Flores 2022, Agronomia Costarricense 46(2):29); 94.3 % (Anicua-Sanchez et al. 2008, Acta Horticulturae 779, abstract).";
     EVANS_1996: Published, "Coir of twelve sources",
         "Evans, M. R., Konduru, S. and Stamps, R. H. 1996. Source variation in physical and chemical properties of coconut coir dust. HortScience 31:965 (abstract): pH 5.6 to 6.9, conductivity 0.3 to 2.9 mS/cm, exchange capacity 39 to 60 cmol/kg.";
     COMMON_PRACTICE: CommonPractice, "Common practice",
@@ -96,8 +104,12 @@ sources! {
         "Evaluation of cardinal temperature for three species of medicinal plants, Ajowan, Fennel and Dill. Desert, Ferdowsi University of Mashhad (abstract): dill 5, 13 and 33.7 °C.";
     DURNER_1994: Recalled, "Durner 1994",
         "Durner, W. 1994. Hydraulic conductivity estimation for soils with heterogeneous pore structure. Water Resources Research 30:211-223.";
+    EN_13038: Recalled, "EN 13038",
+        "EN 13038:2011, Soil improvers and growing media, determination of electrical conductivity: one volume of material shaken with five of pure water, read at 25 °C.";
     FAO_56: Published, "FAO-56",
         "Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and Drainage Paper 56, table 12, mid-season coefficient; herbs without a row of their own take that of small vegetables. Made for fields, not for glass.";
+    GBOLLIE_2021: Published, "Gbollie et al. 2021",
+        "Gbollie, S., Mwonga, S. and Kibe, A. 2021. Effects of calcium nitrate levels and soaking durations on cocopeat nutrient content (abstract): 100 g of calcium nitrate to 1.5 kg of coir in 15 L for 36 hours takes out 78 % of the potassium and 92 % of the sodium.";
     HARRINGTON_1954: Published, "Harrington and Minges 1954",
         "Harrington, J. F. and Minges, P. A. 1954. Vegetable seed germination. California Agricultural Extension leaflet, as printed in Knott's Handbook for Vegetable Growers and others. Bases and sums are straight lines through its rates; optimum and ceiling lie between its temperatures.";
     CROP_STAGES: Judgement, "Heat sums by stage",
@@ -106,6 +118,8 @@ sources! {
         "Hershey, D. R. 1988. Container volume from pot dimensions. HortScience 23:626 (abstract).";
     HUANG_2007: Published, "Huang et al. 2007",
         "Huang, J., Fisher, P. R. and Argo, W. R. 2007. Container substrate-pH response to differing limestone type and particle size. HortScience 42:1268-1273 (abstract): against pure CaCO3 grains of 0.85 to 2 mm count 0.13 in the first week, 0.15 to 0.25 mm 0.78, below 0.075 mm 1.";
+    ISO_7888: Recalled, "ISO 7888",
+        "ISO 7888:1985, Water quality, determination of electrical conductivity; and the usual linear correction of 1.91 % per kelvin from 25 °C (APHA Standard Methods 2510), put down from memory.";
     HSE_L23: Recalled, "Manual handling guidance",
         "Health and Safety Executive, Manual handling, L23 and INDG143: guideline filter for lifting and lowering. Guidelines, not limits.";
     MAXIM_2014: Published, "Maxim et al. 2014",
@@ -120,8 +134,8 @@ sources! {
         "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
     PH_RULE: Judgement, "pH of a mix",
         "Each part holds its pH against the others by its exchange capacity. A rule, not a model: published mixing models cannot predict pH (Blok et al. 2019), so it is given as a bracket.";
-    PORE_SPACE_SEEN: Recalled, "Pore space as measured",
-        "Class ranges from memory of substrate handbooks, widened and lowered to hold porometer measurements, which leave some air trapped: International Journal of Agronomy 2012:978528 table 1 (peat 98, bark 79 %), coir dust of five sources, HortScience 1996 (85.5 to 89.5 %), Soto-Bravo and Betancourt-Flores 2022 (coir 91.7 %), Anicua-Sanchez et al. 2008 (perlite 85, scoria 67.5, pumice 72.2 %).";
+    HULLS_AND_PERLITE: Judgement, "Pores of hulls and perlite",
+        "Worked back from pore space of peat mixes (Evans and Gachukia, GPN magazine: 79.4 to 71.5 % with 20 to 60 % perlite, 82.1 to 87.7 % with rice hulls), which puts perlite near 64 % and hulls near 95 %; perlite of 1 to 2 mm 85 % (Anicua-Sanchez et al. 2008). Best figures lie between these and substrate handbooks from memory; fine perlite has fewer closed pores (Bartley et al. 2022, HortScience 57:379, abstract).";
     RIKALA_1990: Published, "Rikala and Jozefek 1990",
         "Rikala, R. and Jozefek, H. J. 1990. Effect of dolomite lime and wood ash on peat substrate and development of tree seedlings. Silva Fennica 24(4) (abstract): low humified sphagnum peat rose from pH 3.8 towards about 7.0 with up to 16 kg/m³ of dolomite, and stood at 4 to 5 with 0.5 to 2.";
     RIPPY_2007: Published, "Rippy and Nelson 2007",
@@ -130,6 +144,10 @@ sources! {
         "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
     SALT_JUDGEMENT: Judgement, "Salt and pH limits",
         "Conductivity of a 1:5 extract and pH in water by use, set from practice: seed and cuttings suffer first, and salt stays where pots are fed from below, since nothing washes it out.";
+    RINSING_JUDGEMENT: Judgement, "Salt and rinsing",
+        "How far water mixes with what a material holds, how much its grains hold on to, and how far a bucket, a sample and a pocket meter are off: judgements of this program, wide, since no measured rinsing of these materials in a bucket was found in print.";
+    SALT_TARGETS: CommonPractice, "Salt by use",
+        "How much salt may be left for a use, as conductivity of a 1:5 extract by volume: rough figures of the trade for which no printed source is known.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
     SCHEFFE_1958: Recalled, "Scheffé 1958",
@@ -138,6 +156,8 @@ sources! {
         "How far the summed curve of a mix may be off below 10 cm of suction. The gaps between grains are taken to empty as in one measured sand (Salim and Hampton 2012), and fines fill gaps that the sum leaves open; published perlite and rice hulls drain faster than this shape.";
     SILICA_LIMIT: Recalled, "Silica dust limit",
         "EH40 and COSHH: workplace limit for respirable crystalline silica of 0.1 mg/m3 over eight hours.";
+    SMITH_2019: Published, "Smith et al. 2019",
+        "Smith, J. T., Jackson, B. E. and Fonteno, W. C. 2019. Wettability and hydrology of various wood fiber substrates. Acta Horticulturae 1266:437-442 (abstract): pore space of wood fibre alone above 95 % by porometer. The spread is this program's.";
     NIGHT_SPREAD: Judgement, "Spread of single nights",
         "Standard deviation of one night's minimum from air frost days of seven lowland English stations, 1991 to 2020, by the normal distribution; the coldest night by simulation of nights that follow each other with a correlation of 0.5 to 0.65.";
     MET_STATIONS: Published, "Station series 2001 to 2020",
@@ -146,7 +166,9 @@ sources! {
         "The common ground of substrate handbooks on pH, conductivity of a 1:5 extract (EN 13038) and exchange capacity (Bunt 1988; Handreck and Black 2010; Raviv and Lieth 2008), put down from memory and not read off one table. A class of material, not your heap.";
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
-    USED_MIX_JUDGEMENT: Judgement, "Used mix",
+    USED_MIX: Judgement, "Used mix",
+        "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids, with what rotted and what grew in it unknown: denser, wetter and less open than new, within wide limits.";
+    USED_MIX_JUDGEMENT: Judgement, "Used mix, what to mind",
         "A heap of last season's pots: feed left over, salts of the water, roots, and whatever disease and weed seed it has. How much of each differs from heap to heap; the ranges are wide for that.";
     VAN_GENUCHTEN_1980: Recalled, "van Genuchten 1980",
         "van Genuchten, M. Th. 1980. A closed-form equation for predicting the hydraulic conductivity of unsaturated soils. Soil Science Society of America Journal 44:892-898.";
@@ -154,6 +176,8 @@ sources! {
         "Verhagen, J. B. G. M. 2017. Density of growing media in pots against their declared volume (EN 12580). Acta Horticulturae 1168:14.";
     WALTERS_LOPEZ_2021: Published, "Walters and Lopez 2021",
         "Walters, K. J. and Lopez, R. G. 2021. Modeling growth and development of hydroponically grown dill, parsley, and watercress in response to photosynthetic daily light integral and mean daily temperature. PLoS ONE 16(3):e0248662 (abstract): mass rises to 22.4 °C in parsley and at least to 27.2 °C in dill.";
+    CALCITE_WATER: Judgement, "Water over lime",
+        "Water in balance with calcite and open air at 25 °C holds about 0.5 mmol/L of calcium and 1 mmol/L of hydrogen carbonate, which conduct 0.10 mS/cm by their limiting molar conductivities; an hour of shaking with coarse grains goes part of the way. Worked out for this program.";
     WHOLE_SEARCH: Judgement, "Whole search",
         "Every blend in whole parts of twenty is judged, so that none is overlooked; finer than 5 % no bucket measures.";
     WOOD_FIBRE_NITROGEN: Published, "Wood fibre and nitrogen",

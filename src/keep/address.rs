@@ -6,7 +6,7 @@
 use crate::reckon::form::Texts;
 
 /// Longer than this, an address was not made here.
-const MOST_BYTES: usize = 8_000;
+const MOST_BYTES: usize = 40_000;
 
 /// Texts as an address.
 #[must_use]

@@ -198,14 +198,22 @@ pub fn range_text<Q: Quantity>(range: &Range<Q>, unit: &Unit, style: NumberStyle
 /// All three are rounded to one step, the largest of 1, 2 or 5 times a power of ten that is not
 /// above a sixth of the span. So rounding moves a figure by a twelfth of the span at most, the
 /// last figure shown is a sixth to a fifteenth of it, and the order is kept. Four figures are
-/// shown at most. Where there is no doubt at all, three are.
+/// shown at most. Where there is no doubt at all, three are. Three whole figures, such as counts,
+/// stay whole.
 ///
 /// A figure that is not nought is not printed as nought where the whole range lies on one side
 /// of it: it keeps its first figure.
 pub fn round_range(low: f64, best: f64, high: f64, style: NumberStyle) -> PrintedRange {
     /// Figures of a number without doubt.
     const FIGURES_WITHOUT_DOUBT: usize = 3;
-    let step = Step::for_span(low, high);
+    let whole = [low, best, high].iter().all(|figure| figure.fract() == 0.0);
+    let step = Step::for_span(low, high).map(|step| {
+        if whole && step.power < 0 {
+            step.of_ones()
+        } else {
+            step
+        }
+    });
     let one_side = low >= 0.0 || high <= 0.0;
     let print = |figure: f64| match step {
         None => significant(figure, FIGURES_WITHOUT_DOUBT, style),
@@ -261,6 +269,14 @@ impl Step {
             power,
             largest,
         })
+    }
+
+    fn of_ones(self) -> Step {
+        Step {
+            times: 1.0,
+            power: 0,
+            ..self
+        }
     }
 
     fn size(self) -> f64 {

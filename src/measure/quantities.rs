@@ -79,6 +79,8 @@ quantity! {
     Density, "density" {
         GRAM_PER_LITRE = 1.0, "g/L", "g/L", "gram per litre", "grams per litre",
             from_grams_per_litre, in_grams_per_litre;
+        MILLIGRAM_PER_LITRE = 0.001, "mg/L", "mg/L", "milligram per litre", "milligrams per litre",
+            from_milligrams_per_litre, in_milligrams_per_litre;
         KILOGRAM_PER_CUBIC_METRE = 1.0, "kg/m3", "kg/m³",
             "kilogram per cubic metre", "kilograms per cubic metre",
             from_kilograms_per_cubic_metre, in_kilograms_per_cubic_metre;
@@ -226,6 +228,9 @@ quantity! {
         MILLISIEMENS_PER_CENTIMETRE = 0.001 / 0.01, "mS/cm", "mS/cm",
             "millisiemens per centimetre", "millisiemens per centimetre",
             from_millisiemens_per_centimetre, in_millisiemens_per_centimetre;
+        MILLISIEMENS_PER_METRE = 0.001, "mS/m", "mS/m", "millisiemens per metre",
+            "millisiemens per metre",
+            from_millisiemens_per_metre, in_millisiemens_per_metre;
         MICROSIEMENS_PER_CENTIMETRE = 1e-6 / 0.01, "uS/cm", "µS/cm",
             "microsiemens per centimetre", "microsiemens per centimetre",
             from_microsiemens_per_centimetre, in_microsiemens_per_centimetre;

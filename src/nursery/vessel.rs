@@ -85,6 +85,8 @@ pub struct MaterialHere {
     pub bag: Option<Volume>,
     /// Price of a bag, where it is known.
     pub price: Option<f64>,
+    /// What was in hand of it when that was last looked at, loose.
+    pub in_hand: Option<Volume>,
 }
 
 /// The material that a text names: one of the handbook by its key, or one of the record by its id.
@@ -97,13 +99,28 @@ pub fn material_here(record: &Record, text: &str) -> Option<MaterialHere> {
             like,
             bag: None,
             price: None,
+            in_hand: in_hand(record, text, None),
         });
     };
     let thing = record.get(id).filter(|thing| thing.kind == "material")?;
+    let bag = thing.number("bag");
     Some(MaterialHere {
         name: thing.own_name().to_owned(),
         like: material(thing.text("like"))?,
-        bag: thing.number("bag"),
+        bag,
         price: thing.base("price"),
+        in_hand: in_hand(record, text, bag),
     })
+}
+
+/// The stock of a material by the last look at it: its loose volume and its bags together. None
+/// where nobody looked, or bags were counted whose size is not known.
+fn in_hand(record: &Record, material: &str, bag: Option<Volume>) -> Option<Volume> {
+    let of_it = |stock: &&Thing| stock.text("material") == material;
+    let last = record.of_kind("stock").rev().find(of_it)?;
+    let loose = last.number::<Volume>("volume");
+    match last.base("bags").filter(|bags| *bags > 0.0) {
+        None => loose,
+        Some(bags) => Some(loose.unwrap_or(Volume::from_litres(0.0)) + bag? * bags),
+    }
 }

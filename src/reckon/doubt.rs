@@ -9,7 +9,8 @@ use crate::measure::Range;
 use crate::science::numerics::draws::Draws;
 
 /// Draws of an answer unless another number is asked for: enough that the 1-in-10
-/// and 9-in-10 limits move by less than a fifth of the spread between them from seed to seed.
+/// and 9-in-10 limits move by less than a fifth of the spread between them from seed to seed; a
+/// third, for a figure that is nought in many draws and has a limit there.
 pub const DRAWS: u32 = 400;
 
 /// The seed unless another is asked for. Any number would do; it is fixed so that

@@ -126,7 +126,48 @@ pub enum Piece {
         add: Option<&'static str>,
     },
     /// Pieces that are asked for more seldom.
-    More(Vec<Piece>),
+    More {
+        /// What they are about, which is written over them.
+        about: &'static str,
+        /// The pieces.
+        pieces: Vec<Piece>,
+    },
+}
+
+impl From<Field> for Piece {
+    fn from(field: Field) -> Self {
+        Self::Field(field)
+    }
+}
+
+impl Field {
+    /// A field of a path.
+    #[must_use]
+    pub fn new(path: &str, label: &str, takes: Takes) -> Self {
+        Self {
+            path: path.to_owned(),
+            label: label.to_owned(),
+            takes,
+        }
+    }
+
+    /// A field for a number, stepped so far in the unit shown.
+    #[must_use]
+    pub fn number(path: &str, label: &str, units: Units, step: f64) -> Self {
+        Self::new(path, label, Takes::Number { units, step })
+    }
+}
+
+impl Item {
+    /// One of a list; the note may be empty.
+    #[must_use]
+    pub fn new(key: &str, name: &str, note: &str) -> Self {
+        Self {
+            key: key.to_owned(),
+            name: name.to_owned(),
+            note: note.to_owned(),
+        }
+    }
 }
 
 /// One row.
@@ -166,7 +207,7 @@ pub fn fields(pieces: &[Piece]) -> Vec<&Field> {
         match piece {
             Piece::Field(field) => found.push(field),
             Piece::Rows { rows, .. } => found.extend(rows.iter().flat_map(|row| &row.fields)),
-            Piece::More(pieces) => found.extend(fields(pieces)),
+            Piece::More { pieces, .. } => found.extend(fields(pieces)),
         }
     }
     found

@@ -6,23 +6,29 @@
 //! need no special cases.
 //!
 //! * [`answer`]: what an answer is made of.
+//! * [`careless`]: what a careless hand types.
 //! * [`doubt`]: where its low and high come from.
 //! * `document`: questions and answers as JSON, for the terminal.
 //! * [`errand`]: how the doubt is fetched from another thread.
 //! * [`form`]: the form of a question as data.
+//! * [`reader`]: reading a question field by field.
 //! * [`register`]: all reckonings by name.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
+//! * [`rinse`]: how often a salty material must be rinsed.
 //! * [`recipe`]: the best mix of what there is.
 
 pub mod answer;
+pub mod careless;
 #[cfg(feature = "terminal")]
 pub mod document;
 pub mod doubt;
 pub mod errand;
 pub mod form;
 pub mod mix;
+pub mod reader;
 pub mod recipe;
 pub mod register;
+pub mod rinse;
 pub mod words;
 
 use crate::measure::DecimalMark;

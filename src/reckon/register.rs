@@ -4,6 +4,7 @@ pub use super::doubt::UnderWay;
 use super::form::{Texts, put};
 use super::mix::Mix;
 use super::recipe::Recipe;
+use super::rinse::Rinse;
 use super::{Problem, Reckoning, words};
 use crate::measure::DecimalMark;
 
@@ -20,6 +21,7 @@ pub fn begin(
 ) -> Result<Box<dyn UnderWay>, Problem> {
     match reckoning {
         Mix::NAME => begin_as::<Mix>(question, mark, draws, seed),
+        Rinse::NAME => begin_as::<Rinse>(question, mark, draws, seed),
         Recipe::NAME => begin_as::<Recipe>(question, mark, draws, seed),
         _ => Err(Problem::at("", words::no_such_reckoning(reckoning))),
     }

@@ -9,6 +9,14 @@ pub const A_POT: &str = "pot";
 /// The thing chosen, for [`not_in_list`].
 pub const A_USE: &str = "use";
 
+/// The thing chosen, for [`not_in_list`].
+pub const A_WAY_TO_SET_OUT: &str = "way to set pots out";
+/// The thing chosen, for [`not_in_list`].
+pub const WHOSE_FIGURES: &str = "choice of figures";
+
+/// The thing chosen, for [`not_in_list`].
+pub const A_FEED: &str = "charge of feed";
+
 /// No reckoning has the name.
 #[must_use]
 pub fn no_such_reckoning(name: &str) -> String {
@@ -100,6 +108,25 @@ pub fn mix_of_nothing() -> String {
 #[must_use]
 pub fn material_twice(name: &str) -> String {
     format!("There is {name} in this mix already. Add the two parts together in one row.")
+}
+
+/// More water than there is room for it.
+#[must_use]
+pub fn more_water_than_pores(water: f64, pores: f64) -> String {
+    let percent = |share: f64| significant(share * 100.0, 2, NumberStyle::default());
+    format!(
+        "Water at 10 cm of suction ({}%) must be less than the pore space ({}%). Check the two.",
+        percent(water),
+        percent(pores)
+    )
+}
+
+/// Figures that no curve of a class goes through.
+#[must_use]
+pub fn no_such_curve(name: &str) -> String {
+    format!(
+        "No {name} holds water like that. Check the figures, or choose another material that it is like."
+    )
 }
 
 /// A pot whose rim and base do not belong together.

@@ -1,7 +1,9 @@
 //! The mass balance of a mix, on the volume that is left after mixing.
 //!
-//! Grains keep their own solids and their own inner pores; the volume that is
-//! lost was air between grains. So solids and water per litre rise by 1/(1 - s).
+//! Grains keep their own solids and their own inner pores. The volume that is lost on mixing was
+//! gaps between grains, which finer grains fell into. So solids per litre rise by 1/(1 - s). At a
+//! suction at which such gaps are empty, so does the water; at less suction the gaps would have held
+//! water, and that water is gone with them.
 
 use super::retention::Retention;
 
@@ -12,7 +14,10 @@ pub struct Part {
     pub share: f64,
     /// Dry bulk density, kg/m³ (the same number in g/L).
     pub dry_density_kg_per_m3: f64,
-    /// Retention of the part by itself.
+    /// All its open pores by itself, fraction of volume: those that water enters, and those in which
+    /// air stays trapped when it is wetted.
+    pub pore_space: f64,
+    /// Retention of the part by itself, from the pores that water enters.
     pub retention: Retention,
 }
 
@@ -21,7 +26,10 @@ pub struct Part {
 pub struct Blend {
     parts: Vec<Part>,
     volume_left: f64,
+    /// Share of the gaps between grains that is lost.
+    gaps_filled: f64,
     pore_space: f64,
+    soaked: f64,
 }
 
 impl Blend {
@@ -29,21 +37,39 @@ impl Blend {
     #[must_use]
     pub fn new(parts: Vec<Part>, volume_lost: f64) -> Self {
         let volume_left = 1.0 - volume_lost;
-        let solids: f64 = parts
+        let left_by = |taken: &dyn Fn(&Part) -> f64| {
+            let taken: f64 = parts.iter().map(|part| part.share * taken(part)).sum();
+            (1.0 - taken / volume_left).max(0.0)
+        };
+        let gaps: f64 = parts
             .iter()
-            .map(|part| part.share * (1.0 - part.retention.saturated()))
+            .map(|part| part.share * part.retention.gaps())
             .sum();
+        let gaps_filled = if gaps > volume_lost {
+            volume_lost / gaps
+        } else {
+            1.0
+        };
         Self {
-            parts,
             volume_left,
-            pore_space: (1.0 - solids / volume_left).max(0.0),
+            gaps_filled,
+            pore_space: left_by(&|part| 1.0 - part.pore_space),
+            soaked: left_by(&|part| 1.0 - part.retention.saturated()),
+            parts,
         }
     }
 
-    /// Effective pore space of the mix, fraction of volume: 1 - Σ v (1 - θs)/(1 - s).
+    /// All open pores of the mix, fraction of volume: 1 - Σ v (1 - pores)/(1 - s).
     #[must_use]
     pub fn pore_space(&self) -> f64 {
         self.pore_space
+    }
+
+    /// The pores that water enters when the mix is wetted, fraction of volume:
+    /// 1 - Σ v (1 - θs)/(1 - s). Air stays trapped in the others.
+    #[must_use]
+    pub fn soaked(&self) -> f64 {
+        self.soaked
     }
 
     /// Dry bulk density of the mix, kg/m³: Σ v ρ/(1 - s).
@@ -58,21 +84,23 @@ impl Blend {
     }
 
     /// Water content of the mix, fraction of volume, at a suction in cm:
-    /// the lesser of the pore space and Σ v θ(h)/(1 - s).
+    /// (Σ v θ(h) - s S(h))/(1 - s), and no more than the pores that water enters.
     ///
-    /// Exact if each grain keeps its inner pores and only empty pores vanish; below
-    /// about 10 cm it overstates the water where fines fill the gaps of a coarse part.
+    /// S is the share of the gaps between grains that are full, of all parts by the volume of
+    /// their gaps. Where more is lost than there are gaps, the rest is taken out of what pores there
+    /// are in order, widest first: then the mix holds the lesser of what it held and what is left.
+    /// Exact if each grain keeps its inner pores and gaps are filled alike.
     #[must_use]
     pub fn water_content(&self, suction_cm: f64) -> f64 {
         if suction_cm <= 0.0 {
-            return self.pore_space;
+            return self.soaked;
         }
         let ln_suction_cm = suction_cm.ln();
-        let water: f64 = self
-            .parts
-            .iter()
-            .map(|part| part.share * part.retention.water_content_at_ln(ln_suction_cm))
-            .sum();
-        (water / self.volume_left).min(self.pore_space)
+        let (mut water, mut full_gaps) = (0.0, 0.0);
+        for part in &self.parts {
+            water += part.share * part.retention.water_content_at_ln(ln_suction_cm);
+            full_gaps += part.share * part.retention.water_in_gaps_at_ln(ln_suction_cm);
+        }
+        ((water - self.gaps_filled * full_gaps) / self.volume_left).min(self.soaked)
     }
 }

@@ -9,7 +9,11 @@
 //! * [`conductivity`]: how fast water moves in it at that suction.
 //! * [`flow`]: water on its way from a tray through a bed and a root ball.
 //! * [`container`]: the same, averaged over a pot that stands and drains.
+//! * [`drain_test`]: what soaked, drained and dry weights tell of a material of one's own.
+//! * [`bucket_test`]: the volume lost on mixing, as measured.
 //! * [`packing`]: the volume lost when coarse and fine are mixed.
+//! * [`salt_conductivity`]: what the conductivity of a water or an extract tells of salt.
+//! * [`rinsing`]: how salt falls from rinse to rinse.
 //! * [`blend`]: mass balance of a mix on the volume that is left.
 //! * [`chemistry`]: acid, base and salt of a mix of parts.
 //! * [`thermal_time`]: how far warmth carries a plant.
@@ -20,15 +24,19 @@
 //! * [`numerics`]: roots, integrals and seeded draws.
 
 pub mod blend;
+pub mod bucket_test;
 pub mod chemistry;
 pub mod conductivity;
 pub mod container;
 pub mod counting;
+pub mod drain_test;
 pub mod flow;
 pub mod germination;
 pub mod numerics;
 pub mod packing;
 pub mod retention;
+pub mod rinsing;
+pub mod salt_conductivity;
 pub mod sun;
 pub mod thermal_time;
 pub mod year_course;

@@ -72,6 +72,12 @@ impl PoreSystem {
         self.ln_alpha_per_cm.exp()
     }
 
+    /// n, the shape of how these pores empty; above 1.
+    #[must_use]
+    pub fn n(&self) -> f64 {
+        self.n
+    }
+
     /// (α h)^n at a suction given by its logarithm, ln(cm).
     pub(super) fn power_at_ln(&self, ln_suction_cm: f64) -> f64 {
         (self.n * (self.ln_alpha_per_cm + ln_suction_cm)).exp()
@@ -173,6 +179,22 @@ impl Retention {
     #[must_use]
     pub fn fine(&self) -> &PoreSystem {
         &self.fine
+    }
+
+    /// The gaps between the grains, fraction of volume; nought where they are no system of their own.
+    #[must_use]
+    pub fn gaps(&self) -> f64 {
+        self.coarse_share * (self.saturated - self.residual)
+    }
+
+    /// The water in the gaps between the grains, fraction of volume, from ln(suction in cm).
+    pub(super) fn water_in_gaps_at_ln(&self, ln_suction_cm: f64) -> f64 {
+        let gaps = self.gaps();
+        if gaps > 0.0 {
+            gaps * self.coarse.saturation_at_ln(ln_suction_cm)
+        } else {
+            0.0
+        }
     }
 
     /// Water content, fraction of volume, at a suction in cm of water; at and below nought all pores are full.

@@ -1,5 +1,6 @@
 //! The pages: one per reckoning, and the places to go.
 
+pub mod beside;
 pub mod bring_in;
 pub mod day_book;
 pub mod look_up;
@@ -8,5 +9,6 @@ pub mod nursery;
 pub mod recipe;
 pub mod reckon;
 pub mod reckoning;
+pub mod rinse;
 pub mod settings;
 pub mod thing;

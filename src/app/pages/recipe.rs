@@ -17,6 +17,8 @@ use crate::reckon::recipe::{BlendTold, Detail, Recipe};
 static SIGHT: Sight<Detail> = Sight {
     page: Page::Recipe,
     heading: "Recipe",
+    called: |answer| answer.advice.clone(),
+    beside: "",
     drawing,
     drawing_as_table,
     doing,
@@ -40,8 +42,6 @@ const PAPER: f64 = 420.0;
 const BAR: (f64, f64) = (70.0, 410.0);
 /// Height of a bar, and from one to the next.
 const TALL: (f64, f64) = (36.0, 48.0);
-/// Caption of the other blends.
-const OTHERS: &str = "Nearly as good, and different";
 /// Height of a line of the legend.
 const LINE: f64 = 26.0;
 
@@ -65,8 +65,7 @@ fn called(detail: &Detail, place: usize) -> &'static str {
     }
 }
 
-fn drawing(answer: &Answer<Detail>, shown: &Shown) -> String {
-    let style = shown.style;
+fn drawing(answer: &Answer<Detail>, _: &Shown, _: &str) -> String {
     let detail = &answer.detail;
     let materials = materials(detail);
     let bars = detail.blends.len() as f64 * TALL.1;
@@ -95,7 +94,7 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown) -> String {
             words(svg, (0.0, middle), "start", "tick", called(detail, place));
             let mut from = 0.0;
             for part in &blend.parts {
-                let to = from + part.parts;
+                let to = from + f64::from(part.parts);
                 let (left, right) = (across.at(from), across.at(to));
                 block(
                     svg,
@@ -103,7 +102,7 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown) -> String {
                     (right - left, TALL.0),
                     &hatch(&part.material),
                 );
-                let number = fixed(part.parts, 0, style);
+                let number = part.parts.to_string();
                 words(
                     svg,
                     (f64::midpoint(left, right), middle),
@@ -175,7 +174,10 @@ fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
                 .iter()
                 .map(|blend| {
                     let part = blend.parts.iter().find(|part| part.material == key);
-                    part.map_or_else(|| "–".to_owned(), |part| fixed(part.parts, 0, shown.style))
+                    part.map_or_else(
+                        || "–".to_owned(),
+                        |part| fixed(f64::from(part.parts), 0, shown.style),
+                    )
                 })
                 .collect();
             let cells: Vec<&str> = cells.iter().map(String::as_str).collect();
@@ -211,18 +213,11 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     });
     if !others.is_empty() {
         let heads = ["Mix", "Air", "Water", "Wet", "Price"];
-        let wide = [
-            ("class", "wide"),
-            ("tabindex", "0"),
-            ("role", "region"),
-            ("aria-label", OTHERS),
-        ];
-        markup.within("div", &wide, &mut |wide| {
-            wide.table("figures", OTHERS, &heads, &mut |rows| {
-                for blend in others {
-                    other(rows, blend, style);
-                }
-            });
+        let caption = "Nearly as good, and different";
+        markup.table("figures", caption, &heads, &mut |rows| {
+            for blend in others {
+                other(rows, blend, style);
+            }
         });
     }
     markup.done()
@@ -233,7 +228,7 @@ fn other(rows: &mut Markup, blend: &BlendTold, style: NumberStyle) {
     let mut name = String::new();
     for part in &blend.parts {
         let between = if name.is_empty() { "" } else { ", " };
-        let parts = fixed(part.parts, 0, style);
+        let parts = part.parts.to_string();
         name = [&name, between, &parts, " ", &part.name].concat();
     }
     rows.within("tr", &[], &mut |row| {
@@ -254,6 +249,5 @@ fn other(rows: &mut Markup, blend: &BlendTold, style: NumberStyle) {
 /// The way to Mix with a blend.
 fn link(markup: &mut Markup, blend: &BlendTold, text: &str) {
     let to = [&Page::Mix.address(), "?", &address::write(&blend.in_mix)].concat();
-    let attributes = [("class", "quiet button"), ("href", to.as_str())];
-    markup.element("a", &attributes, text);
+    markup.element("a", &[("href", &to)], text);
 }

@@ -11,12 +11,13 @@ use crate::app::words;
 use crate::reckon::Reckoning;
 use crate::reckon::mix::Mix;
 use crate::reckon::recipe::Recipe;
+use crate::reckon::rinse::Rinse;
 
 /// Id of the line that says whether Longtom works without a signal.
 const WITHOUT: &str = "without";
 
 /// The reckonings: page, name, what it answers, what more.
-const SLIPS: [(Page, &str, &str, &str); 2] = [
+const SLIPS: [(Page, &str, &str, &str); 3] = [
     (
         Page::Mix,
         "Mix",
@@ -28,6 +29,12 @@ const SLIPS: [(Page, &str, &str, &str); 2] = [
         "Recipe",
         Recipe::ASKS,
         "The cheapest, lightest or airiest of all mixes that do what you ask",
+    ),
+    (
+        Page::Rinse,
+        "Rinse",
+        Rinse::ASKS,
+        "Salt in coral and coir, rinse by rinse, and the water it takes",
     ),
 ];
 

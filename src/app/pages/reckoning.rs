@@ -5,6 +5,7 @@ use std::rc::Rc;
 use leptos::prelude::*;
 use web_sys::Element;
 
+use super::beside;
 use crate::app::desk::Desk;
 use crate::app::from_nursery;
 use crate::app::live::{attribute, hidden, inside, pressed, pressed_in};
@@ -17,9 +18,12 @@ use crate::app::widgets::figures::{Shown, answer_head, answer_line};
 use crate::app::widgets::{form, paper, strip};
 use crate::reckon::Reckoning;
 use crate::reckon::answer::Answer;
+use crate::reckon::form::{make_portable, texts};
 
 /// Writes a part of an answer.
 pub type Writes<Detail> = fn(&Answer<Detail>, &Shown) -> String;
+/// Draws an answer; the name keeps apart what is drawn twice on one page.
+pub type Draws<Detail> = fn(&Answer<Detail>, &Shown, &str) -> String;
 
 /// What the page of one reckoning shows of its own.
 pub struct Sight<Detail: 'static> {
@@ -27,8 +31,12 @@ pub struct Sight<Detail: 'static> {
     pub page: Page,
     /// Its heading.
     pub heading: &'static str,
+    /// What the question of an answer is about, in one line.
+    pub called: fn(&Answer<Detail>) -> String,
+    /// What may stand side by side; empty where nothing may.
+    pub beside: &'static str,
     /// The drawing.
-    pub drawing: Writes<Detail>,
+    pub drawing: Draws<Detail>,
     /// The same as a table.
     pub drawing_as_table: Writes<Detail>,
     /// What to do: measure out, buy, lay.
@@ -54,13 +62,14 @@ const CAUTIONS: &str = "cautions";
 const TO_DO: &str = "to-do";
 const FIGURES: &str = "figures";
 const WORKED: &str = "worked";
+const BESIDE: &str = "set-beside";
 
 /// Where no question has been answered yet.
 const NO_ANSWER: &str = "<p class=\"none\">Put the question right, and the answer stands here.</p>";
 
 /// Opens the page.
 pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
-    into.set_inner_html(&written(sight.heading, R::ASKS));
+    into.set_inner_html(&written(sight.heading, R::ASKS, sight.beside));
     let desk = Desk::<R>::open(sight.page);
     form::open(Rc::new(desk));
     let stored = stored();
@@ -74,7 +83,13 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
             })
         });
     };
-    read(DRAWN, sight.drawing);
+    inside(DRAWN, move || {
+        desk.answer.with(|answer| {
+            answer.as_ref().map_or_else(String::new, |answer| {
+                (sight.drawing)(answer, &Shown::by(&stored.settings()), DRAWN)
+            })
+        })
+    });
     read(DRAWN_AS_TABLE, sight.drawing_as_table);
     read(CAUTIONS, |answer, _| cautions(&answer.cautions));
     read(TO_DO, sight.doing);
@@ -113,6 +128,14 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     pressed(SLOW_STOP, move || desk.stop());
     keep_linked(desk);
     paper::open();
+    if !sight.beside.is_empty() {
+        pressed(BESIDE, move || {
+            let mut question = desk.question.get_untracked();
+            make_portable(&mut question, stored.settings_now().decimal);
+            stored.save_now();
+            beside::set(stored, texts(&mut question));
+        });
+    }
 }
 
 /// Says that the question of a link has taken the place of the grower's own, and brings it back.
@@ -137,7 +160,7 @@ fn keep_linked<R: Reckoning>(desk: Desk<R>) {
     });
 }
 
-fn written(heading: &str, asks: &str) -> String {
+fn written(heading: &str, asks: &str, beside: &str) -> String {
     let mut markup = Markup::new();
     markup.within("div", &[("class", "desk"), ("id", DESK)], &mut |desk| {
         desk.within("div", &[("class", "desk-head")], &mut |head| {
@@ -153,7 +176,7 @@ fn written(heading: &str, asks: &str) -> String {
                 &[("class", "from-nursery"), ("id", from_nursery::PLACE)],
             );
         });
-        write_doing(desk);
+        write_doing(desk, beside);
     });
     strip::write(&mut markup);
     markup.done()
@@ -202,7 +225,7 @@ fn write_answer(markup: &mut Markup) {
     });
 }
 
-fn write_doing(markup: &mut Markup) {
+fn write_doing(markup: &mut Markup, beside: &str) {
     let section = [
         ("class", "doing"),
         ("id", DOING),
@@ -215,6 +238,12 @@ fn write_doing(markup: &mut Markup) {
         write_behind(doing, "All figures", FIGURES);
         write_behind(doing, "Working and sources", WORKED);
         paper::write(doing);
+        if !beside.is_empty() {
+            doing.within("p", &[("class", "takeaway")], &mut |line| {
+                let button = [("type", "button"), ("class", "quiet"), ("id", BESIDE)];
+                line.element("button", &button, "Set beside others");
+            });
+        }
     });
 }
 

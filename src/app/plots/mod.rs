@@ -5,7 +5,9 @@
 //! * [`hatch`]: the hatches that tell water, air and solids apart without colour.
 //! * [`pot_cut`]: the pot cut in half.
 //! * [`nights`]: minima and maxima by day.
+//! * [`falling`]: a reading that falls from step to step.
 
+pub mod falling;
 pub mod hatch;
 pub mod ink;
 pub mod nights;

@@ -8,8 +8,6 @@ use crate::app::markup::Markup;
 use crate::measure::{NumberStyle, fixed};
 use crate::reckon::mix::{Detail, Layer};
 
-/// Name of the drawing, for its hatches and its title.
-const NAME: &str = "pot";
 /// Breadth of the paper, in its own units.
 const PAPER: f64 = 420.0;
 /// Room on the paper for the pot: left and right.
@@ -25,16 +23,18 @@ const WALL: f64 = 5.0;
 
 type Points = Vec<(f64, f64)>;
 
-/// The drawing; `in_tray` draws the level of a filled tray.
+/// The drawing; its name keeps it apart from others on the page.
 #[must_use]
-pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
+pub fn pot_cut(detail: &Detail, name: &str, style: NumberStyle) -> String {
     let outline = detail.outline;
     let (left, right) = ROOM;
     let widest = outline.rim_mm.max(outline.base_mm);
     // One scale for both directions, or it would not be to scale.
-    let per_mm = ((right - left) / widest).min(TALLEST / outline.height_mm);
+    let bed_mm = if detail.in_tray { detail.bed_mm } else { 0.0 };
+    let per_mm = ((right - left) / widest).min(TALLEST / (outline.height_mm + bed_mm));
     let bottom = ABOVE + outline.height_mm * per_mm;
-    let paper_height = bottom + BELOW;
+    let bed = bed_mm * per_mm;
+    let paper_height = bottom + bed + BELOW;
     let middle = f64::midpoint(left, right);
     let height = Scale::new((0.0, 1.0), (bottom, bottom - per_mm));
     let half_at = |mm: f64| {
@@ -79,22 +79,21 @@ pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
     let axis = left - 34.0;
     let view_box = ["0 0 ", &tenths(PAPER), " ", &tenths(paper_height)].concat();
     let mut markup = Markup::new();
+    let title = [name, "-title"].concat();
+    let described_by = [name, "-described"].concat();
+    let labels = [&title, " ", &described_by].concat();
     let svg = [
         ("viewBox", view_box.as_str()),
         ("role", "img"),
-        ("aria-labelledby", "pot-title pot-described"),
+        ("aria-labelledby", &labels),
     ];
     markup.within("svg", &svg, &mut |svg| {
-        svg.element("title", &[("id", "pot-title")], "The pot cut in half");
-        svg.element(
-            "desc",
-            &[("id", "pot-described")],
-            &described(detail, style),
-        );
-        write_hatches(svg, NAME);
+        svg.element("title", &[("id", &title)], "The pot cut in half");
+        svg.element("desc", &[("id", &described_by)], &described(detail, style));
+        write_hatches(svg, name);
         for (what, one, other) in &grounds {
             let d = path(one.iter().chain(other.iter().rev()).copied(), true);
-            svg.mark("path", &[("d", &d), ("fill", &fill(NAME, what))]);
+            svg.mark("path", &[("d", &d), ("fill", &fill(name, what))]);
         }
         for (_, _, edge) in grounds.iter().take(2) {
             line(svg, edge, "border");
@@ -119,8 +118,22 @@ pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
             "tick",
             "mm above the base, once drained",
         );
-        if in_tray {
-            let y = height.at(detail.tray_mm);
+        if bed > 0.0 {
+            let corners = [
+                (left, bottom + WALL),
+                (right, bottom + WALL),
+                (right, bottom + WALL + bed),
+                (left, bottom + WALL + bed),
+            ];
+            let bed_ground = [
+                ("d", &path(corners, true) as &str),
+                ("fill", &fill(name, "solid")),
+                ("class", "bed"),
+            ];
+            svg.mark("path", &bed_ground);
+        }
+        if detail.in_tray {
+            let y = height.at(detail.tray_mm - detail.bed_mm);
             line(svg, &[(axis + 8.0, y), (PAPER - 6.0, y)], "level");
             words(svg, (PAPER - 6.0, y - 6.0), "end", "tick", "tray filled");
         }
@@ -132,13 +145,13 @@ pub fn pot_cut(detail: &Detail, in_tray: bool, style: NumberStyle) -> String {
                 ("water", solid, wet),
                 ("air", wet, 1.0),
             ];
-            for (name, from, to) in names {
+            for (what, from, to) in names {
                 words(
                     svg,
                     across(layer, f64::midpoint(from, to)),
                     "middle",
                     "label",
-                    name,
+                    what,
                 );
             }
         }

@@ -36,10 +36,6 @@ pub trait Asked {
     fn add_row(&self, path: &str);
     /// Takes a row out.
     fn take_out_row(&self, path: &str, index: usize);
-    /// What is written over the pieces that are asked for more seldom.
-    fn more(&self) -> &'static str {
-        "More of the question"
-    }
     /// The sentence at a path; whoever reads it is told when it changes.
     fn problem(&self, path: &str) -> Option<String>;
     /// The number from which steps begin while nothing is typed at a path; it is shown in its place.
@@ -132,7 +128,7 @@ pub fn open_as(ids: Ids, asked: Rc<dyn Asked>) {
     let filled = Rc::clone(&asked);
     keep(move || {
         let pieces = filled.pieces();
-        let layout = written(&pieces, filled.more());
+        let layout = written(&pieces);
         if let Some(form) = element::<Element>(ids[0])
             && *drawn.borrow() != layout
         {
@@ -227,6 +223,9 @@ fn hear_sheet([form, sheet_id]: Ids, asked: Rc<dyn Asked>) {
         }
     });
 }
+
+/// On what is asked for more seldom: what it is about.
+const ABOUT: &str = "data-about";
 
 /// Id of a field's input or button.
 fn id_of(path: &str) -> String {
@@ -332,14 +331,21 @@ fn redraw(form: &Element, layout: &str) {
         .active_element()
         .map(|element| element.id())
         .filter(|id| !id.is_empty());
-    let more_open = form
-        .query_selector("details[open]")
-        .ok()
-        .flatten()
-        .is_some();
+    let all = |which: &str| {
+        let found = form.query_selector_all(which).ok();
+        found.into_iter().flat_map(|found| {
+            (0..found.length())
+                .filter_map(move |index| found.item(index)?.dyn_into::<Element>().ok())
+        })
+    };
+    let open: Vec<_> = all("details[open]")
+        .map(|more| more.get_attribute(ABOUT))
+        .collect();
     form.set_inner_html(layout);
-    if more_open && let Ok(Some(more)) = form.query_selector("details") {
-        let _ = more.set_attribute("open", "");
+    for more in all("details") {
+        if open.contains(&more.get_attribute(ABOUT)) {
+            let _ = more.set_attribute("open", "");
+        }
     }
     if let Some(element) = focused.and_then(|id| element::<HtmlElement>(&id)) {
         let _ = element.focus();
@@ -411,23 +417,30 @@ fn tell(path: &str, problem: Option<String>) {
     if let Some(field) = line.parent_element() {
         set(&field, "data-wrong", problem.is_some());
     }
+    // What is wrong must not lie behind something closed.
+    if problem.is_some()
+        && let Ok(Some(more)) = line.closest("details")
+    {
+        set(&more, "open", true);
+    }
 }
 
 /// The form without what is typed in it.
-fn written(pieces: &[Piece], more: &str) -> String {
+fn written(pieces: &[Piece]) -> String {
     let mut markup = Markup::new();
-    write_pieces(&mut markup, pieces, more);
+    write_pieces(&mut markup, pieces);
     markup.done()
 }
 
-fn write_pieces(markup: &mut Markup, pieces: &[Piece], more_words: &str) {
+fn write_pieces(markup: &mut Markup, pieces: &[Piece]) {
     for piece in pieces {
         match piece {
             Piece::Field(field) => write_field(markup, field),
-            Piece::More(pieces) => {
-                markup.within("details", &[("class", "more")], &mut |more| {
-                    more.element("summary", &[], more_words);
-                    write_pieces(more, pieces, more_words);
+            Piece::More { about, pieces } => {
+                let details = [("class", "more"), (ABOUT, about)];
+                markup.within("details", &details, &mut |more| {
+                    more.element("summary", &[], about);
+                    write_pieces(more, pieces);
                 });
             }
             Piece::Rows {

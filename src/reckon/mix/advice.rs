@@ -1,7 +1,7 @@
 //! What would help a mix that does not serve, found on the same model that judged it.
 
+use super::case::{Bought, Case, Part};
 use super::physics::{Inputs, Mixed, mixed};
-use super::question::{Case, Part};
 use super::{Complaint, complaints, words};
 use crate::handbook::materials::{Material, Nature, material};
 use crate::measure::{Length, Volume};
@@ -66,7 +66,7 @@ fn holder(case: &Case) -> Option<&'static Material> {
 }
 
 fn water_held(part: &Part) -> f64 {
-    part.material.water_at_10_cm.range.best()
+    part.substance.water_at_10_cm.best()
 }
 
 /// Whether a changed case has shed the complaint without a worse one in its place.
@@ -92,12 +92,15 @@ fn with_more(case: &Case, addition: Option<&'static Material>, worst: Complaint)
             .find(|part| part.material.key == addition.key)
         {
             Some(part) => part.share += added,
-            None => changed.parts.push(Part {
-                material: addition,
-                retention: addition.retention().ok()?,
-                share: added,
-                bag: Volume::from_litres(1.0),
-            }),
+            None => {
+                let part = Part::of(
+                    addition,
+                    added,
+                    Bought::in_bags_of(Volume::from_litres(1.0)),
+                )
+                .ok()?;
+                changed.parts.push(part);
+            }
         }
         /// The mix that an addition is told for, L.
         const TOLD_FOR_LITRES: f64 = 10.0;

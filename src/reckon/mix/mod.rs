@@ -1,57 +1,57 @@
 //! Mix: how a blend of potting materials holds air and water in this pot, what
 //! to buy for it, and what it weighs.
 //!
-//! * `question`: what is typed, and the case it is read into.
+//! * `question`: what is typed, to the letter.
 //! * `form`: its form as data.
+//! * `case`: what is typed, read.
+//! * `read`: the reading of it.
+//! * `own`: figures of one's own over the handbook's.
+//! * `substance`: the figures of a part, the handbook's or one's own.
 //! * `physics`: one outcome from one set of inputs.
+//! * `figures`: what it comes to, as a table.
+//! * `buying`: what to buy.
 //! * [`chemistry`]: salt, acidity and nitrogen of a blend.
 //! * `advice`: what would help, found on the same model.
+//! * `cautions`: what to mind, before which step.
 //! * `working`: how the best figures came about.
 //! * `words`: the sentences.
 
 mod advice;
+mod buying;
+mod careless;
+mod case;
+mod cautions;
 pub mod chemistry;
+mod figures;
 mod form;
+mod own;
 mod physics;
 mod question;
+mod read;
+mod substance;
 mod words;
 mod working;
 
+pub use buying::Purchase;
+pub use case::{Bought, Case, Part};
+pub use figures::is_of_part;
 pub use question::{
-    Case, MOST_PARTS, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, Part, PartAsked, PotAsked, Question,
+    DRAIN_TEST, HANDBOOK, MOST_PARTS, OWN_FIGURES, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, OwnAsked,
+    PartAsked, PotAsked, Question,
 };
+pub use substance::Substance;
 
-use super::answer::{Answer, Caution, FigureName, Judgement, Verdict};
+use super::answer::{Answer, FigureName, Judgement, Verdict};
 use super::doubt::Doubt;
 use super::{Outcome, Problem, Reckoning};
-use crate::handbook::materials::{Dust, MATERIALS};
-use crate::handbook::pots::POTS;
-use crate::handbook::thresholds::{LIMITS, Limits, Use};
-use crate::handbook::{filling, safety};
-use crate::measure::{DecimalMark, Entry, Fraction, Length, Mass, Volume};
+use crate::handbook::thresholds::{Limits, Use};
+use crate::measure::{DecimalMark, Length};
 use crate::science::numerics::draws::Draws;
+use figures::Come;
 use physics::{Inputs, Mixed};
 
 /// The reckoning.
 pub struct Mix;
-
-/// Places of the figures in an outcome; the litres of each part follow the last.
-mod place {
-    pub const JUDGED_AIR: usize = 0;
-    pub const WATER: usize = 1;
-    pub const EASY_WATER: usize = 2;
-    pub const DRAINED_AIR: usize = 3;
-    pub const STANDING_AIR: usize = 4;
-    pub const PORE_SPACE: usize = 5;
-    pub const WATER_IN_POT: usize = 6;
-    pub const EASY_WATER_IN_POT: usize = 7;
-    pub const DRY_WEIGHT: usize = 8;
-    pub const WET_WEIGHT: usize = 9;
-    pub const VOLUME_LOST: usize = 10;
-    pub const MIX_IN_POT: usize = 11;
-    pub const MIX_NEEDED: usize = 12;
-    pub const FIRST_PART: usize = 13;
-}
 
 /// What belongs to Mix alone.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,8 +66,16 @@ pub struct Detail {
     pub in_tray: bool,
     /// Depth of the water in a filled tray, mm.
     pub tray_mm: f64,
+    /// Depth of the coarse bed under the pot, mm.
+    pub bed_mm: f64,
+    /// The mix in one line.
+    pub mix: String,
+    /// The pot in one line.
+    pub pot: String,
     /// The drained pot from the base to the top of the mix, at the best figures.
     pub profile: Vec<Layer>,
+    /// What is to be minded of salt, acidity and nitrogen, worst first.
+    pub warnings: Vec<String>,
     /// What to buy.
     pub shopping: Vec<Purchase>,
     /// The inside of the pot, for drawing it.
@@ -104,25 +112,6 @@ pub struct Outline {
     pub height_mm: f64,
 }
 
-/// One material to buy.
-#[derive(Clone, Debug, PartialEq)]
-#[cfg_attr(
-    feature = "terminal",
-    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
-)]
-pub struct Purchase {
-    /// Key of the material.
-    pub material: String,
-    /// Size of the bag, L.
-    pub bag_litres: f64,
-    /// Whole bags for the best figure.
-    pub bags: f64,
-    /// Litres left over from them at the best figure.
-    pub left_over_litres: f64,
-    /// Whole bags to be 9 in 10 sure; the same as `bags` until the doubt is known.
-    pub bags_to_be_sure: f64,
-}
-
 /// Layers drawn from base to top.
 const LAYERS: usize = 48;
 
@@ -134,75 +123,68 @@ impl Reckoning for Mix {
     type Detail = Detail;
 
     fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
-        question::check(question, mark)
+        read::check(question, mark)
     }
 
     fn figures(case: &Case) -> Vec<FigureName> {
-        let fraction = |name: &str, label: &str| FigureName::of::<Fraction>(name, label, "%");
-        let volume = |name: &str, label: &str| FigureName::of::<Volume>(name, label, "L");
-        let mass = |name: &str, label: &str| FigureName::of::<Mass>(name, label, "kg");
-        let mut names = vec![
-            fraction("air", words::judged_air(case.limits.purpose)),
-            fraction("water", "water, once drained"),
-            fraction(
-                "easy_water",
-                "easily available water, 10 to 50 cm of suction",
-            ),
-            fraction("air_drained", "air, once drained"),
-            fraction("air_standing", "air, standing in a filled tray"),
-            fraction("pore_space", "pore space that water enters"),
-            volume("water_in_pot", "water in one pot, once drained"),
-            volume(
-                "easy_water_in_pot",
-                "of it easily drawn, down to 50 cm of suction",
-            ),
-            mass("dry_weight", "dry mix in one pot"),
-            mass("wet_weight", "wet mix in one pot, drained"),
-            fraction("volume_lost", "volume lost on mixing"),
-            volume("mix_in_pot", "mix in one pot"),
-            volume("mix_needed", "loose mix for all pots"),
-        ];
-        names.extend(case.parts.iter().map(|part| {
-            volume(
-                &format!("litres_of_{}", part.material.key),
-                &format!("{} to measure out", part.material.name),
-            )
-        }));
-        names
+        figures::names(case)
     }
 
     fn best(case: &Case) -> Result<Outcome, Problem> {
-        Ok(outcome(case, &physics::mixed(case, &Inputs::best(case))))
+        Ok(outcome(case, &best(case, &Inputs::best(case))))
     }
 
     fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
         let inputs = Inputs::drawn(case, draws)
             .map_err(|problem| Problem::at("parts", problem.to_string()))?;
-        Ok(outcome(case, &physics::mixed(case, &inputs)))
+        let mixed = physics::mixed(case, &inputs);
+        let treatment = case.fed.treatment(mixed.volume_lost);
+        let chemistry = case.substances.draw(&treatment, draws);
+        Ok(outcome(case, &Come { mixed, chemistry }))
     }
 
     fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
         let inputs = Inputs::best(case);
-        let mixed = physics::mixed(case, &inputs);
-        let best = outcome(case, &mixed);
+        let come = best(case, &inputs);
+        let best = outcome(case, &come);
+        let mixed = &come.mixed;
         let figures = Doubt::figures(Self::figures(case), &best.values, doubt);
         let chances = doubt.map(|doubt| doubt.chances);
-        let complaints = complaints(case.limits, &mixed);
-        let shopping = shopping(case, &figures);
+        let complaints = complaints(case.limits, mixed);
+        let parts = figures
+            .iter()
+            .filter(|figure| is_of_part(&figure.name.name));
+        let shopping = buying::purchases(case, parts.map(|figure| figure.range));
+        let treatment = case.fed.treatment(mixed.volume_lost);
+        let found = figures::chemistry(&figures, &come.chemistry);
+        let warnings = case
+            .substances
+            .warnings(&treatment, &found, case.limits.purpose);
+        let bench_load = figures
+            .iter()
+            .find(|figure| figure.name.name == figures::BENCH_LOAD)
+            .map(|figure| figure.range);
         Ok(Answer {
             judgement: Judgement {
                 verdict: best.verdict,
                 sentence: words::verdict(best.verdict, case.limits, chances),
                 chances,
             },
-            advice: advice::advice(case, &mixed, &complaints),
-            cautions: cautions(case, &mixed),
-            working: working::working(case, &inputs, &mixed),
+            advice: advice::advice(case, mixed, &complaints),
+            cautions: cautions::cautions(case, mixed, bench_load),
+            working: working::working(case, &inputs, mixed),
             detail: Detail {
                 fill_mm: case.fill.in_millimetres(),
                 in_tray: case.limits.purpose == Use::FedFromBelow,
-                tray_mm: filling::TRAY_FILL_MM.range.best(),
-                profile: profile(case, &mixed),
+                tray_mm: case.tray.in_millimetres(),
+                bed_mm: case.bed.in_millimetres(),
+                mix: words::mix(case),
+                pot: words::pot(case),
+                profile: profile(case, mixed),
+                warnings: warnings
+                    .into_iter()
+                    .map(|warning| warning.sentence)
+                    .collect(),
                 shopping,
                 outline: Outline {
                     rim_mm: case
@@ -221,7 +203,7 @@ impl Reckoning for Mix {
     }
 
     fn careless(draws: &mut Draws) -> Question {
-        careless(draws)
+        careless::careless(draws)
     }
 }
 
@@ -267,26 +249,18 @@ fn verdict(complaints: &[Complaint]) -> Verdict {
     }
 }
 
-fn outcome(case: &Case, mixed: &Mixed) -> Outcome {
-    let mut values = vec![0.0; place::FIRST_PART];
-    let litres = |litres: f64| Volume::from_litres(litres).in_cubic_metres();
-    values[place::JUDGED_AIR] = mixed.judged_air(case.limits.purpose);
-    values[place::WATER] = mixed.water;
-    values[place::EASY_WATER] = mixed.easy_water;
-    values[place::DRAINED_AIR] = mixed.drained_air();
-    values[place::STANDING_AIR] = mixed.standing_air;
-    values[place::PORE_SPACE] = mixed.pore_space;
-    values[place::WATER_IN_POT] = litres(mixed.water * mixed.litres_in_pot);
-    values[place::EASY_WATER_IN_POT] = litres(mixed.easy_water_in_pot_litres);
-    values[place::DRY_WEIGHT] = mixed.dry_kg();
-    values[place::WET_WEIGHT] = mixed.wet_kg();
-    values[place::VOLUME_LOST] = mixed.volume_lost;
-    values[place::MIX_IN_POT] = litres(mixed.litres_in_pot);
-    values[place::MIX_NEEDED] = litres(mixed.litres_needed);
-    values.extend(mixed.litres_of_parts.iter().map(|&part| litres(part)));
+/// What a mix comes to at the best of everything.
+fn best(case: &Case, inputs: &Inputs) -> Come {
+    let mixed = physics::mixed(case, inputs);
+    let treatment = case.fed.treatment(mixed.volume_lost);
+    let chemistry = case.substances.best(&treatment);
+    Come { mixed, chemistry }
+}
+
+fn outcome(case: &Case, come: &Come) -> Outcome {
     Outcome {
-        values,
-        verdict: verdict(&complaints(case.limits, mixed)),
+        values: figures::values(case, come),
+        verdict: verdict(&complaints(case.limits, &come.mixed)),
     }
 }
 
@@ -295,7 +269,7 @@ fn profile(case: &Case, mixed: &Mixed) -> Vec<Layer> {
     (0..=LAYERS)
         .map(|layer| {
             let height = fill * (layer as f64 / LAYERS as f64);
-            let water = mixed.water_content(height.in_centimetres());
+            let water = mixed.water_at_suction(height.in_centimetres());
             Layer {
                 height_mm: height.in_millimetres(),
                 water,
@@ -303,180 +277,4 @@ fn profile(case: &Case, mixed: &Mixed) -> Vec<Layer> {
             }
         })
         .collect()
-}
-
-fn shopping(case: &Case, figures: &[super::answer::Figure]) -> Vec<Purchase> {
-    case.parts
-        .iter()
-        .zip(figures.get(place::FIRST_PART..).unwrap_or_default())
-        .map(|(part, litres)| {
-            let bag = part.bag.in_litres();
-            let in_litres = |base: f64| Volume::from_cubic_metres(base).in_litres();
-            let best = in_litres(litres.range.best());
-            let bags = (best / bag).ceil();
-            Purchase {
-                material: part.material.key.to_owned(),
-                bag_litres: bag,
-                bags,
-                left_over_litres: bags * bag - best,
-                bags_to_be_sure: (in_litres(litres.range.high()) / bag).ceil(),
-            }
-        })
-        .collect()
-}
-
-fn cautions(case: &Case, mixed: &Mixed) -> Vec<Caution> {
-    let any = |test: fn(&Part) -> bool| case.parts.iter().any(test);
-    let caution = |before: &str, sentence: String, source| Caution {
-        before: before.to_owned(),
-        sentence,
-        source,
-    };
-    let mut cautions = Vec::new();
-    if any(|part| part.material.living) {
-        cautions.push(caution(
-            words::BEFORE_OPENING,
-            words::legionella(),
-            safety::LEGIONELLA,
-        ));
-    }
-    if any(|part| part.material.dust == Dust::Silica) {
-        cautions.push(caution(
-            words::BEFORE_MIXING,
-            words::silica(),
-            safety::SILICA_DUST,
-        ));
-    } else if any(|part| part.material.dust != Dust::None) {
-        cautions.push(caution(
-            words::BEFORE_MIXING,
-            words::nuisance_dust(),
-            safety::NUISANCE_DUST,
-        ));
-    }
-    let heaviest_bag_litres = case
-        .parts
-        .iter()
-        .map(|part| part.bag.in_litres())
-        .fold(0.0, f64::max);
-    let bag_kg = heaviest_bag_litres * safety::BAGGED_DENSITY_G_PER_L / 1000.0;
-    if bag_kg.max(mixed.wet_kg()) > safety::LIFT_AT_ARMS_LENGTH.women_kg {
-        cautions.push(caution(
-            words::BEFORE_LIFTING,
-            words::lifting(heaviest_bag_litres, bag_kg, mixed.wet_kg()),
-            safety::LIFT_CLOSE.source,
-        ));
-    } else {
-        cautions.push(caution(
-            words::BEFORE_LIFTING,
-            words::lifting_small(mixed.wet_kg()),
-            safety::LIFT_CLOSE.source,
-        ));
-    }
-    cautions
-}
-
-/// Texts such as a careless, hurried or hostile hand might type as a number.
-const TYPED: &[&str] = &[
-    "",
-    " ",
-    "0",
-    "-1",
-    "1",
-    "3",
-    "2.5",
-    "2,5",
-    "1/2",
-    "2 1/2",
-    "½",
-    "1,250",
-    "1 250",
-    "1e3",
-    "1e400",
-    "-1e400",
-    "NaN",
-    "inf",
-    "0x10",
-    "1/0",
-    "..",
-    "--3",
-    "+4",
-    "7 mm",
-    "9999999999",
-    "0.0000001",
-    "abc",
-    "٣",
-    "１２",
-    "1_000",
-    "\u{0}",
-    "🌱",
-];
-const UNITS_TYPED: &[&str] = &["", "mm", "cm", "in", "L", "gal", "kg", "%", "furlong"];
-
-/// How often each field is typed carelessly: seldom enough that half the questions are answered.
-const CARELESSNESS: f64 = 0.03;
-
-fn careless(draws: &mut Draws) -> Question {
-    fn one_of<'a>(draws: &mut Draws, list: &[&'a str], other: &'a str) -> &'a str {
-        let careless = draws.uniform() < CARELESSNESS;
-        let place = draws.below(list.len());
-        if careless {
-            other
-        } else {
-            list.get(place).copied().unwrap_or(other)
-        }
-    }
-    fn entry(draws: &mut Draws, unit: &str, low: f64, high: f64) -> Entry {
-        let careless = draws.uniform() < CARELESSNESS;
-        let value = low * (high / low).powf(draws.uniform());
-        let text = one_of(draws, TYPED, "");
-        if careless {
-            Entry::new(text, one_of(draws, UNITS_TYPED, "L"))
-        } else {
-            Entry::new(format!("{value:.2}"), unit)
-        }
-    }
-    let mut materials: Vec<&str> = MATERIALS.iter().map(|material| material.key).collect();
-    let pots: Vec<&str> = POTS
-        .iter()
-        .map(|pot| pot.key)
-        .chain([OWN_ROUND, OWN_SQUARE, OWN_VOLUME].repeat(4))
-        .collect();
-    let uses: Vec<&str> = LIMITS.iter().map(|limits| limits.key).collect();
-    let many = draws.below(MOST_PARTS + 2);
-    let parts = (0..many)
-        .map(|_| {
-            let again = draws.uniform() < CARELESSNESS;
-            let place = draws.below(materials.len());
-            let key = if again {
-                materials[place]
-            } else {
-                materials.swap_remove(place)
-            };
-            PartAsked {
-                material: one_of(draws, &[key], "moon dust").to_owned(),
-                amount: entry(draws, "", 0.05, 20.0),
-                bag: entry(draws, "L", 5.0, 2000.0),
-            }
-        })
-        .collect();
-    let breadth = entry(draws, "mm", 30.0, 500.0);
-    let narrower = if draws.uniform() < CARELESSNESS {
-        entry(draws, "mm", 10.0, 900.0)
-    } else {
-        breadth.clone()
-    };
-    let height = draws.uniform() * 500.0 + 40.0;
-    Question {
-        parts,
-        pot: PotAsked {
-            size: one_of(draws, &pots, "bucket").to_owned(),
-            rim: breadth,
-            base: narrower,
-            height: Entry::new(format!("{height:.1}"), "mm"),
-            volume: entry(draws, "L", 0.1, 40.0),
-            below_rim: entry(draws, "mm", 1.0, 28.0),
-        },
-        pots: Entry::number((1.0 + draws.uniform() * 300.0).floor()),
-        purpose: one_of(draws, &uses, "roof").to_owned(),
-    }
 }

@@ -1,8 +1,8 @@
 //! One outcome of Mix from one set of inputs: at their best, or drawn.
 
-use super::question::{Case, Part};
+use super::case::{Case, Part};
 use crate::handbook::filling;
-use crate::handbook::materials::Nature;
+use crate::handbook::materials::{Nature, PoresBy};
 use crate::handbook::thresholds::Use;
 use crate::measure::Length;
 use crate::science::blend::{self, Blend};
@@ -14,6 +14,8 @@ use crate::science::retention::NotACurve;
 pub const EASY_FROM_CM: f64 = 10.0;
 /// Suctions between which water is called easily available, cm.
 pub const EASY_TO_CM: f64 = 50.0;
+/// Suction to which water beyond the easily available is called buffering, cm.
+pub const BUFFERING_TO_CM: f64 = 100.0;
 
 /// Everything that one outcome needs beyond the case, with its doubt resolved one way.
 pub struct Inputs {
@@ -21,6 +23,8 @@ pub struct Inputs {
     pub parts: Vec<blend::Part>,
     /// How much of the hard-grain volume loss happens.
     pub share_of_loss: f64,
+    /// Share of the volume lost on mixing, where a bucket showed it.
+    pub measured_loss: Option<f64>,
     /// Departure of the water content below 10 cm of suction, fraction of volume.
     pub departure: f64,
     /// Loose volume that goes into the pot beyond what it holds.
@@ -37,47 +41,63 @@ impl Inputs {
             .iter()
             .map(|part| blend::Part {
                 share: part.share,
-                dry_density_kg_per_m3: part.material.dry_density_g_per_l.range.best(),
+                dry_density_kg_per_m3: part.substance.dry_density_g_per_l.best(),
+                pore_space: part.substance.pore_space.best(),
                 retention: part.retention,
             })
             .collect();
         Self {
             parts,
             share_of_loss: share_of_loss(case, 0.0),
+            measured_loss: case.measured_loss.map(|loss| loss.best()),
             departure: filling::MODEL_BELOW_10_CM.range.best(),
             pressed: filling::PRESSED_INTO_POT.range.best(),
             spilt: filling::SPILT.range.best(),
         }
     }
 
-    /// All drawn from their ranges. A denser lot of a material has less pore space, so the
-    /// two are drawn together, and so is all that comes of one way of filling and wetting; parts as
-    /// measured are drawn and then shared out anew.
+    /// All drawn from their ranges. A denser lot of a material has less pore space, so the two are
+    /// drawn together, and so is all that comes of one way of wetting; parts as measured are drawn
+    /// and then shared out anew.
     pub fn drawn(case: &Case, draws: &mut Draws) -> Result<Self, NotACurve> {
         /// A pore space holds a little air even at its wettest, fraction of volume.
         const LEAST_AIR: f64 = 0.005;
-        /// Half of what sets a pore space apart from the table's is the lot, half is how it was
-        /// filled and wetted, which all parts of a mix share.
+        /// Half of what sets the pores that soaking finds apart from the table's is the lot, half
+        /// is how it was wetted, which all parts of a mix share.
         const SHARED: f64 = std::f64::consts::FRAC_1_SQRT_2;
+        const PORE_SPACES: std::ops::RangeInclusive<f64> = 0.05..=0.995;
         let mut parts = Vec::with_capacity(case.parts.len());
-        let filled_and_wetted = draws.deviate();
+        let badly_wetted = draws.deviate();
+        let trapped = filling::TRAPPED_AIR
+            .range
+            .at(badly_wetted)
+            .clamp(0.0, filling::MOST_TRAPPED_AIR);
         for part in &case.parts {
-            let material = part.material;
+            let substance = &part.substance;
             let denser = draws.deviate();
-            let less_pore_space = SHARED * (denser + filled_and_wetted);
-            let pore_space = material
-                .pore_space
-                .range
-                .at(-less_pore_space)
-                .clamp(0.05, 0.995);
-            let water = material.water_at_10_cm.range.at(draws.deviate());
+            let pores_at = |less: f64| {
+                let pores = substance.pore_space.at(-less);
+                pores.clamp(*PORE_SPACES.start(), *PORE_SPACES.end())
+            };
+            // What is wetted badly has less water at every suction, not at saturation alone.
+            let (pore_space, left) = match substance.pores_by {
+                PoresBy::Densities => (pores_at(denser), substance.left_by(trapped)),
+                PoresBy::Soaking => (pores_at(SHARED * (denser + badly_wetted)), 1.0),
+            };
+            let wetted = match substance.pores_by {
+                PoresBy::Densities => left,
+                PoresBy::Soaking => pores_at(SHARED * badly_wetted) / pores_at(0.0),
+            };
+            let soaked = pore_space * left;
+            let water = substance.water_at_10_cm.at(draws.deviate()) * wetted;
             let wider_gaps = positive(filling::WIDER_GAPS.range.at(draws.deviate()));
             parts.push(blend::Part {
                 share: part.share * positive(filling::PART_AS_MEASURED.range.at(draws.deviate())),
-                dry_density_kg_per_m3: positive(material.dry_density_g_per_l.range.at(denser)),
-                retention: material.retention_through(
-                    pore_space,
-                    water.clamp(0.0, pore_space - LEAST_AIR),
+                dry_density_kg_per_m3: positive(substance.dry_density_g_per_l.at(denser)),
+                pore_space,
+                retention: substance.shape.retention_through(
+                    soaked,
+                    water.clamp(0.0, soaked - LEAST_AIR),
                     wider_gaps,
                 )?,
             });
@@ -86,9 +106,13 @@ impl Inputs {
         for part in &mut parts {
             part.share /= sum;
         }
+        let loss = draws.deviate();
         Ok(Self {
             parts,
-            share_of_loss: share_of_loss(case, draws.deviate()),
+            share_of_loss: share_of_loss(case, loss),
+            measured_loss: case
+                .measured_loss
+                .map(|measured| measured.at(loss).clamp(0.0, filling::MOST_MEASURED_LOSS)),
             departure: filling::MODEL_BELOW_10_CM.range.at(draws.deviate()),
             pressed: filling::PRESSED_INTO_POT.range.at(draws.deviate()).max(0.0),
             spilt: filling::SPILT.range.at(draws.deviate()).max(0.0),
@@ -125,12 +149,17 @@ pub struct Mixed {
     pub hard_loss: f64,
     /// Share of the volume lost on mixing.
     pub volume_lost: f64,
-    /// Effective pore space, fraction.
+    /// Pores that water enters, fraction.
     pub pore_space: f64,
+    /// Pores in which air stays trapped when the pot is wetted, fraction. Neither in the air nor in
+    /// the pore space told here, for a pot that is soaked and drained does not show them.
+    pub trapped_air: f64,
     /// Mean water of the drained pot, fraction.
     pub water: f64,
     /// Mean air of the pot standing in a filled tray, fraction.
     pub standing_air: f64,
+    /// Mean air of the pot when its tray has just been emptied, fraction.
+    pub air_over_empty_tray: f64,
     /// Water between 10 and 50 cm of suction, fraction.
     pub easy_water: f64,
     /// Water that leaves the drained pot until all of it is at 50 cm of suction, L.
@@ -145,27 +174,35 @@ pub struct Mixed {
     pub dry_density_g_per_l: f64,
 }
 
-/// Works one outcome out.
-pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
+/// Share of the volume that hard grains of the sizes of the parts would lose.
+pub fn hard_loss(case: &Case, inputs: &Inputs) -> f64 {
     let grains: Vec<Grains> = case
         .parts
         .iter()
         .zip(&inputs.parts)
         .map(|(part, drawn)| grains(part, drawn.share))
         .collect();
-    let hard_loss = volume_lost_de_larrard_1999(&grains);
-    let volume_lost = (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST);
-    let blend = Blend::new(inputs.parts.clone(), volume_lost);
-    let water_at = |suction_cm: f64| water_content(&blend, inputs.departure, suction_cm);
+    volume_lost_de_larrard_1999(&grains)
+}
 
-    let pore_space = blend.pore_space();
+fn lost_of(hard_loss: f64, inputs: &Inputs) -> f64 {
+    (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST)
+}
+
+/// Works one outcome out.
+pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
+    let hard_loss = hard_loss(case, inputs);
+    let volume_lost = inputs
+        .measured_loss
+        .unwrap_or_else(|| lost_of(hard_loss, inputs));
+    let blend = Blend::new(inputs.parts.clone(), volume_lost);
+    let water_at = |suction_cm: f64| water_at_suction(&blend, inputs.departure, suction_cm);
+
+    let pore_space = blend.soaked();
     let at_easy_end = water_at(EASY_TO_CM);
-    let base = Length::from_millimetres(0.0);
-    let tray = Length::from_millimetres(filling::TRAY_FILL_MM.range.best());
-    let water = case.vessel.mean_over(case.fill, base, water_at);
-    let standing_air = case.vessel.mean_over(case.fill, tray, |suction_cm| {
-        pore_space - water_at(suction_cm)
-    });
+    let mean_water = |level: Length| case.vessel.mean_over(case.fill, level, water_at);
+    let water = mean_water(Length::from_millimetres(0.0));
+    let air_at = |level: Length| (pore_space - mean_water(level)).max(0.0);
 
     let litres_in_pot = case.vessel.volume_to(case.fill).in_litres();
     let litres_needed = case.pots * litres_in_pot * (1.0 + inputs.pressed) * (1.0 + inputs.spilt);
@@ -174,8 +211,10 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
         hard_loss,
         volume_lost,
         pore_space,
+        trapped_air: (blend.pore_space() - pore_space).max(0.0),
         water,
-        standing_air: standing_air.max(0.0),
+        standing_air: air_at(case.level_when_full()),
+        air_over_empty_tray: air_at(case.level_when_empty()),
         easy_water: water_at(EASY_FROM_CM) - at_easy_end,
         // No pot here is taller than 50 cm of suction above its base, or only a little, so what
         // is above that suction already is left out of account by the mean.
@@ -195,8 +234,19 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
 
 impl Mixed {
     /// Water content at a suction in cm, fraction of volume.
-    pub fn water_content(&self, suction_cm: f64) -> f64 {
-        water_content(&self.blend, self.departure, suction_cm)
+    pub fn water_at_suction(&self, suction_cm: f64) -> f64 {
+        water_at_suction(&self.blend, self.departure, suction_cm)
+    }
+
+    /// Air at 10 cm of suction, fraction of volume, with what was trapped on wetting: air capacity
+    /// as EN 13041 has it. The mean of a pot is another figure.
+    pub fn air_capacity(&self) -> f64 {
+        self.pore_space + self.trapped_air - self.water_at_suction(EASY_FROM_CM)
+    }
+
+    /// Water between 50 and 100 cm of suction, fraction of volume.
+    pub fn buffering_water(&self) -> f64 {
+        self.water_at_suction(EASY_TO_CM) - self.water_at_suction(BUFFERING_TO_CM)
     }
 
     /// Mean air of the drained pot, fraction.
@@ -209,7 +259,7 @@ impl Mixed {
     /// tray just filled and a tray just emptied, between which it goes to and fro.
     pub fn judged_air(&self, purpose: Use) -> f64 {
         match purpose {
-            Use::FedFromBelow => f64::midpoint(self.drained_air(), self.standing_air),
+            Use::FedFromBelow => f64::midpoint(self.air_over_empty_tray, self.standing_air),
             Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => self.drained_air(),
         }
     }
@@ -236,7 +286,7 @@ fn grains(part: &Part, share: f64) -> Grains {
 
 /// The blend's water content with its departure, which counts in full from 2 to 10 cm of
 /// suction and fades out to nought at 0 and at 20 cm, where the curves are pinned.
-fn water_content(blend: &Blend, departure: f64, suction_cm: f64) -> f64 {
+fn water_at_suction(blend: &Blend, departure: f64, suction_cm: f64) -> f64 {
     const FULL_FROM_CM: f64 = 2.0;
     const FULL_TO_CM: f64 = 10.0;
     const GONE_AT_CM: f64 = 20.0;
@@ -245,5 +295,5 @@ fn water_content(blend: &Blend, departure: f64, suction_cm: f64) -> f64 {
     } else {
         ((GONE_AT_CM - suction_cm) / (GONE_AT_CM - FULL_TO_CM)).clamp(0.0, 1.0)
     };
-    (blend.water_content(suction_cm) + weight * departure).clamp(0.0, blend.pore_space())
+    (blend.water_content(suction_cm) + weight * departure).clamp(0.0, blend.soaked())
 }

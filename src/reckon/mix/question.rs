@@ -1,12 +1,6 @@
-//! The question of Mix as it is typed, and the case it is read into.
+//! The question of Mix as it is typed, to the letter.
 
-use super::super::{Problem, words};
-use crate::handbook::materials::{MATERIALS, Material, material};
-use crate::handbook::pots::{POTS, pot};
-use crate::handbook::thresholds::{self, LIMITS};
-use crate::measure::{DecimalMark, Entry, Length, Limits, Number, Quantity, Volume};
-use crate::science::container::Vessel;
-use crate::science::retention::Retention;
+use crate::measure::{AreaLoad, Density, Entry, Fraction, Length, Mass, SaltConductivity, Volume};
 
 /// The most parts a mix may have.
 pub const MOST_PARTS: usize = 8;
@@ -28,6 +22,14 @@ pub struct Question {
     pub pots: Entry,
     /// What the pots are for: seed, young_plants, fed_from_below, growing_on or cuttings.
     pub purpose: String,
+    /// How the pots stand.
+    pub stands: StandsAsked,
+    /// The bench that carries them.
+    pub bench: BenchAsked,
+    /// What is in the mix besides its materials, and the water it will get.
+    pub chemistry: ChemistryAsked,
+    /// A bucket test of the mix, if one was made.
+    pub bucket: BucketAsked,
 }
 
 /// One part of the mix.
@@ -46,17 +48,68 @@ pub struct PartAsked {
     /// Size of the bag it is bought in, such as "70 L".
     #[cfg_attr(feature = "terminal", schemars(with = "String"))]
     pub bag: Entry,
+    /// Price of a bag in one's own money, 0 for what costs nothing; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub price: Entry,
+    /// What is in hand of it, loose, such as "40 L"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub in_hand: Entry,
+    /// Figures of one's own for it.
+    pub own: OwnAsked,
 }
 
-impl Default for PartAsked {
-    /// No material yet, and none of it, in the bag that materials usually come in.
-    fn default() -> Self {
-        Self {
-            material: String::new(),
-            amount: Entry::default(),
-            bag: Entry::new("70", Volume::LITRE.key),
-        }
-    }
+/// Figures of one's own for a material. What belongs to another choice is kept but not read.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
+pub struct OwnAsked {
+    /// Whose figures are used: handbook, own_figures or drain_test.
+    pub figures: String,
+    /// Dry weight of a litre as filled (own_figures), such as "90 g/L"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub density: Entry,
+    /// Pore space that water enters (own_figures), such as "85 %"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub pore_space: Entry,
+    /// Water at 10 cm of suction (own_figures), such as "60 %"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub water_at_10_cm: Entry,
+    /// Water in what was filled in (drain_test), % of its weight: "0 %" for what was dried.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub moisture: Entry,
+    /// The drain test in a short vessel (drain_test).
+    pub short: DrainedAsked,
+    /// The same in a tall vessel (drain_test); all of it may be empty.
+    pub tall: DrainedAsked,
+}
+
+/// One vessel of a drain test: filled damp, soaked with its holes shut, drained. Weights are
+/// without the vessel.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
+pub struct DrainedAsked {
+    /// Volume up to the mark, such as "1 L".
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub volume: Entry,
+    /// Height of the mark above the base, such as "100 mm".
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub height: Entry,
+    /// Weight of what was filled in, such as "240 g".
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub filled: Entry,
+    /// Weight once soaked, such as "1010 g".
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub soaked: Entry,
+    /// Weight once drained, such as "800 g".
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub drained: Entry,
 }
 
 /// The pot: one of the handbook, or sizes of one's own. What belongs to another size is kept but not read.
@@ -86,12 +139,167 @@ pub struct PotAsked {
     pub below_rim: Entry,
 }
 
+/// How the pots stand and what a plant drinks.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
+pub struct StandsAsked {
+    /// Depth of the water in a filled tray, such as "20 mm".
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub tray: Entry,
+    /// Depth of the coarse bed between the floor of the tray and the pots, such as "50 mm"; "0 mm"
+    /// for pots that stand in the water.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub bed: Entry,
+    /// What one plant drinks in a day, such as "200 mL"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub drinks: Entry,
+}
+
+/// The bench.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
+pub struct BenchAsked {
+    /// How the pots are set out: square or staggered.
+    pub set_out: String,
+    /// From the middle of a pot to the middle of the next, such as "110 mm"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub spacing: Entry,
+    /// What the bench carries, such as "50 kg/m2"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub limit: Entry,
+}
+
+/// What is in the mix besides its materials, and the water it will get.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
+pub struct ChemistryAsked {
+    /// Feed mixed in: none or usual_charge.
+    pub feed: String,
+    /// Ground limestone mixed in, such as "3 g/L"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub lime: Entry,
+    /// Alkalinity of the water as calcium carbonate, such as "250 mg/L"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub alkalinity: Entry,
+    /// Conductivity of the water, such as "0.5 mS/cm"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub conductivity: Entry,
+}
+
+/// A bucket test: loose volumes measured, put together, mixed damp and measured again.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+    serde(default)
+)]
+pub struct BucketAsked {
+    /// All loose volumes together, in the parts of this mix, such as "10 L"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub loose: Entry,
+    /// The volume once mixed, such as "9.3 L"; may be empty.
+    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+    pub mixed: Entry,
+}
+
 /// A round pot by its own sizes.
 pub const OWN_ROUND: &str = "own_round";
 /// A square pot by its own sizes.
 pub const OWN_SQUARE: &str = "own_square";
 /// A straight-sided pot by volume and height.
 pub const OWN_VOLUME: &str = "own_volume";
+
+/// The handbook's figures of a material.
+pub const HANDBOOK: &str = "handbook";
+/// Figures of one's own over those of the handbook.
+pub const OWN_FIGURES: &str = "own_figures";
+/// Figures out of a drain test.
+pub const DRAIN_TEST: &str = "drain_test";
+
+/// Pots set out in squares.
+pub const SQUARE: &str = "square";
+/// Pots set out in rows that are offset by half a space.
+pub const STAGGERED: &str = "staggered";
+
+/// No feed is mixed in.
+pub const NO_FEED: &str = "none";
+/// About a gram of compound feed to the litre is mixed in.
+pub const USUAL_CHARGE: &str = "usual_charge";
+
+/// Unit of an alkalinity.
+pub const ALKALINITY_UNIT: &str = Density::MILLIGRAM_PER_LITRE.key;
+
+/// Nothing typed yet, in a unit.
+fn blank(unit: &str) -> Entry {
+    Entry::new("", unit)
+}
+
+impl Default for PartAsked {
+    /// No material yet, and none of it, in the bag that materials usually come in.
+    fn default() -> Self {
+        Self {
+            material: String::new(),
+            amount: Entry::default(),
+            bag: Entry::new("70", Volume::LITRE.key),
+            price: Entry::default(),
+            in_hand: blank(Volume::LITRE.key),
+            own: OwnAsked::default(),
+        }
+    }
+}
+
+impl Default for OwnAsked {
+    fn default() -> Self {
+        Self {
+            figures: HANDBOOK.to_owned(),
+            density: blank(Density::GRAM_PER_LITRE.key),
+            pore_space: blank(Fraction::PERCENT.key),
+            water_at_10_cm: blank(Fraction::PERCENT.key),
+            moisture: blank(Fraction::PERCENT.key),
+            short: DrainedAsked::default(),
+            tall: DrainedAsked::default(),
+        }
+    }
+}
+
+impl DrainedAsked {
+    /// Whether nothing is typed.
+    pub fn is_blank(&self) -> bool {
+        [
+            &self.volume,
+            &self.height,
+            &self.filled,
+            &self.soaked,
+            &self.drained,
+        ]
+        .into_iter()
+        .all(Entry::is_empty)
+    }
+}
+
+impl Default for DrainedAsked {
+    fn default() -> Self {
+        Self {
+            volume: blank(Volume::LITRE.key),
+            height: blank(Length::MILLIMETRE.key),
+            filled: blank(Mass::GRAM.key),
+            soaked: blank(Mass::GRAM.key),
+            drained: blank(Mass::GRAM.key),
+        }
+    }
+}
 
 impl Default for Question {
     fn default() -> Self {
@@ -109,6 +317,10 @@ impl Default for Question {
             pot: PotAsked::default(),
             pots: Entry::number(20.0),
             purpose: "fed_from_below".to_owned(),
+            stands: StandsAsked::default(),
+            bench: BenchAsked::default(),
+            chemistry: ChemistryAsked::default(),
+            bucket: BucketAsked::default(),
         }
     }
 }
@@ -127,247 +339,116 @@ impl Default for PotAsked {
     }
 }
 
-/// A part, read.
-#[derive(Clone, Debug)]
-pub struct Part {
-    /// The material.
-    pub material: &'static Material,
-    /// Its best retention curve.
-    pub retention: Retention,
-    /// Share of the mix by bulk volume.
-    pub share: f64,
-    /// Size of the bag.
-    pub bag: Volume,
-}
-
-/// The question, read and checked.
-#[derive(Clone, Debug)]
-pub struct Case {
-    /// The parts; shares add to one.
-    pub parts: Vec<Part>,
-    /// The inside of the pot.
-    pub vessel: Vessel,
-    /// Height of the mix above the base, once watered.
-    pub fill: Length,
-    /// Number of pots.
-    pub pots: f64,
-    /// The limits of the use.
-    pub limits: &'static thresholds::Limits,
-}
-
-const AMOUNT: Limits<Number> = Limits {
-    what: "Parts",
-    low: Number::from_count(0.0),
-    high: Number::from_count(1000.0),
-    whole: false,
-};
-const BAG: Limits<Volume> = Limits {
-    what: "Size of the bag",
-    low: Volume::from_litres(1.0),
-    high: Volume::from_litres(3000.0),
-    whole: false,
-};
-const POT_COUNT: Limits<Number> = Limits {
-    what: "Number of pots",
-    low: Number::from_count(1.0),
-    high: Number::from_count(100_000.0),
-    whole: true,
-};
-const BREADTH: Limits<Length> = Limits {
-    what: "Breadth of the pot",
-    low: Length::from_millimetres(10.0),
-    high: Length::from_millimetres(1000.0),
-    whole: false,
-};
-const HEIGHT: Limits<Length> = Limits {
-    what: "Height of the pot",
-    low: Length::from_millimetres(20.0),
-    high: Length::from_millimetres(1000.0),
-    whole: false,
-};
-const POT_VOLUME: Limits<Volume> = Limits {
-    what: "Volume of the pot",
-    low: Volume::from_litres(0.005),
-    high: Volume::from_litres(500.0),
-    whole: false,
-};
-const BELOW_RIM: Limits<Length> = Limits {
-    what: "Space below the rim",
-    low: Length::from_millimetres(0.0),
-    high: Length::from_millimetres(500.0),
-    whole: false,
-};
-
-/// No pot is broader than it is tall by more than this, nor the other way round: outside it a
-/// volume and a height do not belong together.
-const MOST_BREADTH_TO_HEIGHT: f64 = 10.0;
-/// Rim and base of a tapered pot differ at most by this factor.
-const MOST_TAPER: f64 = 4.0;
-
-/// Gathers problems while the fields are read one after the other.
-struct Reader {
-    mark: DecimalMark,
-    problems: Vec<Problem>,
-}
-
-impl Reader {
-    fn read<Q: Quantity>(&mut self, field: &str, entry: &Entry, limits: &Limits<Q>) -> Option<Q> {
-        match entry.read(limits, self.mark) {
-            Ok(value) => Some(value),
-            Err(problem) => {
-                self.say(field, problem.to_string());
-                None
-            }
+impl Default for StandsAsked {
+    fn default() -> Self {
+        Self {
+            tray: Entry::new("20", Length::MILLIMETRE.key),
+            bed: Entry::new("0", Length::MILLIMETRE.key),
+            drinks: blank(Volume::MILLILITRE.key),
         }
-    }
-
-    fn say(&mut self, field: &str, sentence: String) {
-        self.problems.push(Problem::at(field, sentence));
     }
 }
 
-/// Reads a question; every problem found comes back, each at its field.
-pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
-    let mut reader = Reader {
-        mark,
-        problems: Vec::new(),
-    };
-    let parts = read_parts(question, &mut reader);
-    let pot = read_pot(&question.pot, &mut reader);
-    let pots = reader.read("pots", &question.pots, &POT_COUNT);
-    let limits = thresholds::limits(&question.purpose);
-    if limits.is_none() {
-        let known = LIMITS.iter().map(|limits| limits.key);
-        reader.say(
-            "purpose",
-            words::not_in_list(words::A_USE, &question.purpose, known),
-        );
-    }
-    match (parts, pot, pots, limits) {
-        (Some(parts), Some((vessel, fill)), Some(pots), Some(limits))
-            if reader.problems.is_empty() =>
-        {
-            Ok(Case {
-                parts,
-                vessel,
-                fill,
-                pots: pots.in_count(),
-                limits,
-            })
+impl Default for BenchAsked {
+    fn default() -> Self {
+        Self {
+            set_out: SQUARE.to_owned(),
+            spacing: blank(Length::MILLIMETRE.key),
+            limit: blank(AreaLoad::KILOGRAM_PER_SQUARE_METRE.key),
         }
-        _ => Err(reader.problems),
     }
 }
 
-fn read_parts(question: &Question, reader: &mut Reader) -> Option<Vec<Part>> {
-    let asked = &question.parts;
-    if asked.is_empty() {
-        reader.say("parts", words::mix_without_parts());
-        return None;
-    }
-    if asked.len() > MOST_PARTS {
-        reader.say("parts", words::mix_of_too_many_parts(MOST_PARTS));
-        return None;
-    }
-    let mut read = Vec::with_capacity(asked.len());
-    for (index, part) in asked.iter().enumerate() {
-        let field = |name: &str| format!("parts.{index}.{name}");
-        let found = material(&part.material);
-        if found.is_none() {
-            let known = MATERIALS.iter().map(|material| material.key);
-            reader.say(
-                &field("material"),
-                words::not_in_list(words::A_MATERIAL, &part.material, known),
-            );
-        }
-        let earlier = asked[..index]
-            .iter()
-            .position(|other| other.material == part.material);
-        if let (Some(found), Some(_)) = (found, earlier) {
-            reader.say(&field("material"), words::material_twice(found.name));
-        }
-        let amount = reader.read(&field("amount"), &part.amount, &AMOUNT);
-        let bag = reader.read(&field("bag"), &part.bag, &BAG);
-        if let (Some(material), Some(amount), Some(bag)) = (found, amount, bag) {
-            match material.retention() {
-                Ok(retention) => read.push((material, retention, amount.in_count(), bag)),
-                Err(problem) => reader.say(&field("material"), problem.to_string()),
-            }
+impl Default for ChemistryAsked {
+    fn default() -> Self {
+        Self {
+            feed: NO_FEED.to_owned(),
+            lime: blank(Density::GRAM_PER_LITRE.key),
+            alkalinity: blank(ALKALINITY_UNIT),
+            conductivity: blank(SaltConductivity::MILLISIEMENS_PER_CENTIMETRE.key),
         }
     }
-    let sum: f64 = read.iter().map(|part| part.2).sum();
-    if read.len() == asked.len() && sum <= 0.0 {
-        reader.say("parts.0.amount", words::mix_of_nothing());
-        return None;
-    }
-    Some(
-        read.into_iter()
-            .filter(|part| part.2 > 0.0)
-            .map(|(material, retention, amount, bag)| Part {
-                material,
-                retention,
-                share: amount / sum,
-                bag,
-            })
-            .collect(),
-    )
 }
 
-fn read_pot(asked: &PotAsked, reader: &mut Reader) -> Option<(Vessel, Length)> {
-    if let Some(pot) = pot(&asked.size) {
-        return Some((pot.vessel(), pot.height - pot.below_rim));
+impl Default for BucketAsked {
+    fn default() -> Self {
+        Self {
+            loose: blank(Volume::LITRE.key),
+            mixed: blank(Volume::LITRE.key),
+        }
     }
-    let vessel = match asked.size.as_str() {
-        OWN_ROUND | OWN_SQUARE => {
-            let rim = reader.read("pot.rim", &asked.rim, &BREADTH);
-            let base = reader.read("pot.base", &asked.base, &BREADTH);
-            let height = reader.read("pot.height", &asked.height, &HEIGHT);
-            let (rim, base, height) = (rim?, base?, height?);
-            if rim / base > MOST_TAPER || base / rim > MOST_TAPER {
-                reader.say("pot.base", words::pot_tapers_too_much());
-                return None;
-            }
-            if asked.size == OWN_ROUND {
-                Vessel::round(base, rim, height)
-            } else {
-                Vessel::square(base, rim, height)
-            }
-        }
-        OWN_VOLUME => {
-            let volume = reader.read("pot.volume", &asked.volume, &POT_VOLUME);
-            let height = reader.read("pot.height", &asked.height, &HEIGHT);
-            let (volume, height) = (volume?, height?);
-            let vessel = Vessel::straight(volume, height);
-            let ratio = vessel.breadth_at(height) / height;
-            if !(MOST_BREADTH_TO_HEIGHT.recip()..=MOST_BREADTH_TO_HEIGHT).contains(&ratio) {
-                reader.say(
-                    "pot.volume",
-                    words::volume_and_height_apart(vessel.breadth_at(height)),
-                );
-                return None;
-            }
-            vessel
-        }
-        _ => {
-            let known = POTS
-                .iter()
-                .map(|pot| pot.key)
-                .chain([OWN_ROUND, OWN_SQUARE, OWN_VOLUME]);
-            reader.say(
-                "pot.size",
-                words::not_in_list(words::A_POT, &asked.size, known),
-            );
-            return None;
-        }
-    };
-    let below_rim = reader.read("pot.below_rim", &asked.below_rim, &BELOW_RIM)?;
-    let fill = vessel.height() - below_rim;
-    if fill < FILL_AT_LEAST {
-        reader.say("pot.below_rim", words::pot_not_filled(vessel.height()));
-        return None;
-    }
-    Some((vessel, fill))
 }
 
-/// A pot filled less than this holds nothing worth reckoning.
-const FILL_AT_LEAST: Length = Length::from_millimetres(10.0);
+/// Numbers of a question, each by its name.
+pub type Numbers<'a> = Vec<(&'static str, &'a mut Entry)>;
+
+impl Question {
+    /// Every number that is not one of a part, by its path.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        let pot = &mut self.pot;
+        vec![
+            ("pot.rim", &mut pot.rim),
+            ("pot.base", &mut pot.base),
+            ("pot.height", &mut pot.height),
+            ("pot.volume", &mut pot.volume),
+            ("pot.below_rim", &mut pot.below_rim),
+            ("pots", &mut self.pots),
+            ("stands.tray", &mut self.stands.tray),
+            ("stands.bed", &mut self.stands.bed),
+            ("stands.drinks", &mut self.stands.drinks),
+            ("bench.spacing", &mut self.bench.spacing),
+            ("bench.limit", &mut self.bench.limit),
+            ("chemistry.lime", &mut self.chemistry.lime),
+            ("chemistry.alkalinity", &mut self.chemistry.alkalinity),
+            ("chemistry.conductivity", &mut self.chemistry.conductivity),
+            ("bucket.loose", &mut self.bucket.loose),
+            ("bucket.mixed", &mut self.bucket.mixed),
+        ]
+    }
+
+    /// Every choice that is not one of a part, by its path.
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 4] {
+        [
+            ("pot.size", &mut self.pot.size),
+            ("purpose", &mut self.purpose),
+            ("bench.set_out", &mut self.bench.set_out),
+            ("chemistry.feed", &mut self.chemistry.feed),
+        ]
+    }
+}
+
+impl PartAsked {
+    /// Every number of the part, by its path after `parts.0.`.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        let own = &mut self.own;
+        let (short, tall) = (&mut own.short, &mut own.tall);
+        vec![
+            ("amount", &mut self.amount),
+            ("bag", &mut self.bag),
+            ("price", &mut self.price),
+            ("in_hand", &mut self.in_hand),
+            ("own.density", &mut own.density),
+            ("own.pore_space", &mut own.pore_space),
+            ("own.water_at_10_cm", &mut own.water_at_10_cm),
+            ("own.moisture", &mut own.moisture),
+            ("own.short.volume", &mut short.volume),
+            ("own.short.height", &mut short.height),
+            ("own.short.filled", &mut short.filled),
+            ("own.short.soaked", &mut short.soaked),
+            ("own.short.drained", &mut short.drained),
+            ("own.tall.volume", &mut tall.volume),
+            ("own.tall.height", &mut tall.height),
+            ("own.tall.filled", &mut tall.filled),
+            ("own.tall.soaked", &mut tall.soaked),
+            ("own.tall.drained", &mut tall.drained),
+        ]
+    }
+
+    /// Every choice of the part, by its path after `parts.0.`.
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 2] {
+        [
+            ("material", &mut self.material),
+            ("own.figures", &mut self.own.figures),
+        ]
+    }
+}

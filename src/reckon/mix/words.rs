@@ -1,10 +1,11 @@
 //! The sentences of Mix.
 
 use super::Complaint;
+use super::case::Case;
 use super::physics::Mixed;
 use crate::handbook::safety::{LIFT_AT_ARMS_LENGTH, LIFT_CLOSE};
 use crate::handbook::thresholds::{Limits, Use};
-use crate::measure::{NumberStyle, significant};
+use crate::measure::{NumberStyle, Range, significant};
 use crate::reckon::answer::Verdict;
 use crate::reckon::words::in_ten;
 
@@ -14,6 +15,9 @@ pub const BEFORE_OPENING: &str = "Before you open the bags";
 pub const BEFORE_MIXING: &str = "Before you tip and mix";
 /// Step of a caution.
 pub const BEFORE_LIFTING: &str = "Before you lift";
+
+/// Step of a caution.
+pub const BEFORE_SETTING_OUT: &str = "Before you set the pots out";
 
 /// A chance below this is not told in words.
 const WORTH_SAYING: f64 = 0.05;
@@ -135,6 +139,22 @@ pub fn live_with_dry(purpose: Use) -> &'static str {
 /// Mix as it is.
 pub const MIX_IT: &str = "Mix it as it is, damp, and water it once from above so that it settles.";
 
+/// The mix in one line: "60% composted bark, 20% coarse perlite and 20% coir pith".
+pub fn mix(case: &Case) -> String {
+    let parts: Vec<String> = case
+        .parts
+        .iter()
+        .map(|part| [&percent(part.share), " ", part.material.name].concat())
+        .collect();
+    listed(&parts)
+}
+
+/// The pot in one line: "10 cm pot, 78 mm of mix".
+pub fn pot(case: &Case) -> String {
+    let deep = number(case.fill.in_millimetres(), 3);
+    [case.pot, ", ", &deep, " mm of mix"].concat()
+}
+
 /// An amount of litres as one would say it.
 pub fn litres(amount: f64) -> String {
     if amount < 1.0 {
@@ -188,5 +208,16 @@ pub fn lifting_small(pot_kg: f64) -> String {
         "One wet pot is about {} kg: a full tray of them soon passes {} kg at arm's length. Carry few at a time, close to the body.",
         number(pot_kg, 2),
         number(LIFT_AT_ARMS_LENGTH.women_kg, 2)
+    )
+}
+
+/// More on a bench than it carries.
+pub fn bench_overloaded(load: Range<f64>, limit: f64) -> String {
+    format!(
+        "The bench carries {} kg on a square metre, and this would load it with {} ({} to {}), plants and pots not counted. Set the pots wider, or put props under it; the maker’s figure goes first.",
+        number(limit, 3),
+        number(load.best(), 2),
+        number(load.low(), 2),
+        number(load.high(), 2),
     )
 }

@@ -1,9 +1,8 @@
 //! How the best figures of Mix came about, step by step.
 
+use super::case::Case;
 use super::physics::{EASY_FROM_CM, EASY_TO_CM, Inputs, Mixed};
-use super::question::Case;
 use super::words::{litres, number, percent};
-use crate::handbook::filling;
 use crate::handbook::sources;
 use crate::handbook::thresholds::Use;
 use crate::reckon::answer::Step;
@@ -18,7 +17,7 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
         source,
     };
     let fill_mm = number(case.fill.in_millimetres(), 3);
-    let tray_mm = number(filling::TRAY_FILL_MM.range.best(), 2);
+    let tray_mm = number(case.tray.in_millimetres(), 2);
     let sum = |of: &dyn Fn(usize) -> String| {
         (0..inputs.parts.len())
             .map(of)
@@ -51,7 +50,7 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
                 number(mixed.volume_lost, 2)
             ),
             percent(mixed.pore_space),
-            &sources::PORE_SPACE_SEEN,
+            &sources::TRAPPED_ON_WETTING,
         ),
         step(
             "Volume of mix in the pot",
@@ -66,7 +65,7 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             format!(
                 "θ from {} at the base to {} at {fill_mm} mm, by volume at each height",
                 percent(mixed.pore_space),
-                percent(mixed.water_content(case.fill.in_centimetres()))
+                percent(mixed.water_at_suction(case.fill.in_centimetres()))
             ),
             percent(mixed.water),
             &sources::MILKS_1989,
@@ -90,8 +89,8 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             "θ(10 cm) − θ(50 cm)",
             format!(
                 "{} − {}",
-                percent(mixed.water_content(EASY_FROM_CM)),
-                percent(mixed.water_content(EASY_TO_CM))
+                percent(mixed.water_at_suction(EASY_FROM_CM)),
+                percent(mixed.water_at_suction(EASY_TO_CM))
             ),
             percent(mixed.easy_water),
             &sources::DE_BOODT_1972,

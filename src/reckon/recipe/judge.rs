@@ -25,7 +25,7 @@ impl Places {
         Some(Self {
             air: place("air")?,
             water: place("water")?,
-            easy_water: place("easy_water")?,
+            easy_water: place("laboratory_easy_water")?,
             wet_weight: place("wet_weight")?,
             volume_lost: place("volume_lost")?,
         })

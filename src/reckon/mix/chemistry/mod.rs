@@ -107,10 +107,14 @@ impl Substances {
         }))
     }
 
-    /// What is to be minded, worst first.
+    /// What is to be minded with what was found, worst first.
     #[must_use]
-    pub fn warnings(&self, treatment: &Treatment, purpose: Use) -> Vec<Warning> {
-        let found = self.ranges(treatment);
+    pub fn warnings(
+        &self,
+        treatment: &Treatment,
+        found: &Found<Range<f64>>,
+        purpose: Use,
+    ) -> Vec<Warning> {
         let limits = salt_limits(purpose);
         let mut warnings = Vec::new();
         let mut warn = |kind, sentence, source| {
@@ -230,7 +234,9 @@ impl Substances {
 }
 
 impl<T: Copy> Found<T> {
-    fn as_array(&self) -> [T; 5] {
+    /// The figures in the order of the fields.
+    #[must_use]
+    pub fn as_array(&self) -> [T; 5] {
         [
             self.conductivity_ms_per_m,
             self.ph,
@@ -240,7 +246,9 @@ impl<T: Copy> Found<T> {
         ]
     }
 
-    fn of(figures: [T; 5]) -> Self {
+    /// From the figures in the order of the fields.
+    #[must_use]
+    pub fn of(figures: [T; 5]) -> Self {
         let [
             conductivity_ms_per_m,
             ph,

@@ -5,8 +5,11 @@ use crate::handbook::chemistry::SaltLimits;
 use crate::handbook::thresholds::Use;
 use crate::measure::Range;
 
-/// "38 to 95".
+/// "38 to 95"; "60" while the range is not known.
 fn span(range: Range<f64>, figures: usize) -> String {
+    if range.low() == range.high() {
+        return number(range.best(), figures);
+    }
     [number(range.low(), figures), number(range.high(), figures)].join(" to ")
 }
 
