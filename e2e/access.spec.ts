@@ -7,6 +7,7 @@ import { DayBook, dayAfter, night, nursery } from "./day-book-pages";
 import { expect, test } from "./fixture";
 import { Files, Nursery, Thing } from "./nursery-pages";
 import { Mix, Settings, Shell, stop, textOf } from "./pages";
+import { Rinse } from "./rinse-pages";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -14,6 +15,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 const states: Record<string, (page: Page) => Promise<unknown>> = {
   "the start": (page) => new Shell(page).storedHere(),
   "Mix": async (page) => (await Mix.open(page)).ranged(),
+  "Rinse": async (page) => (await Rinse.open(page)).ranged(),
   "Mix with the list of materials open": async (page) => {
     const mix = await Mix.open(page);
     await mix.ranged();
@@ -45,6 +47,18 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await mix.choosePot("my own", /my own, round/);
     await mix.ranged();
     for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "Recipe with everything opened": async (page) => {
+    const recipe = new Mix(page);
+    await recipe.go("./#/recipe");
+    await expect(recipe.judgement).not.toContainText("A first look");
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "Recipe with a sentence at a field": async (page) => {
+    const recipe = new Mix(page);
+    await recipe.go("./#/recipe");
+    await recipe.field("depth").fill("0");
+    await expect(recipe.lastGood).toBeVisible();
   },
   "Mix, far down": async (page) => {
     const mix = await Mix.open(page);

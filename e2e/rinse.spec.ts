@@ -36,7 +36,7 @@ test("the drawing has a title, a sentence, a target and a floor, and a table beh
   const drawing = rinse.answer.getByRole("img", { name: /Salt by rinse/ });
   await expect(drawing).toBeVisible();
   await expect(drawing).toContainText("to come down to");
-  await expect(drawing).toContainText("your water allows no less");
+  await expect(drawing).toContainText("no lower");
   await rinse.answer.getByText("The drawing as a table").click();
   await expect(rinse.answer.getByRole("columnheader", { name: "Extract" })).toBeVisible();
 });

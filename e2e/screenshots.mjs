@@ -16,6 +16,7 @@ const pictures = [
   { name: "mix-narrow.png", address: "#/mix", size: narrow, scheme: "light" },
   { name: "mix-wide.png", address: "#/mix", size: wide, scheme: "light" },
   { name: "mix-dark.png", address: "#/mix", size: wide, scheme: "dark" },
+  { name: "rinse-narrow.png", address: "#/rinse", size: narrow, scheme: "light" },
   { name: "start-narrow.png", address: "#/", size: narrow, scheme: "light" },
 ];
 

@@ -40,7 +40,7 @@ test("no page says Error, invalid, success or oops", async ({ page }) => {
   await mix.field("pots").fill("-3");
   await expect(mix.lastGood).toBeVisible();
   const never = /\b(error|invalid|success|successfully|oops|failed|please)\b/i;
-  for (const address of ["./#/mix", "./", "./#/look-up", "./#/settings"]) {
+  for (const address of ["./#/mix", "./#/recipe", "./", "./#/look-up", "./#/settings"]) {
     await mix.go(address);
     expect(await page.locator("body").innerText(), address).not.toMatch(never);
   }
@@ -51,6 +51,7 @@ test("every page has one first heading, a title, and its place marked", async ({
   for (const [address, heading, title, place] of [
     ["./", "What do you want to work out?", "Reckon", "Reckon"],
     ["./#/mix", "Mix", "Mix", "Reckon"],
+    ["./#/recipe", "Recipe", "Recipe", "Reckon"],
     ["./#/look-up", "Look up", "Look up", "Look up"],
     ["./#/settings", "Settings", "Settings", "Settings"],
     ["./#/nowhere", "What do you want to work out?", "Reckon", "Reckon"],

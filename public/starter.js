@@ -98,23 +98,36 @@ function store() {
     .catch((problem) => console.info("Not stored on this device:", problem));
 }
 
-// The pages of the nursery are a program of their own. It is fetched when one of them is asked
-// for, or when the browser is idle and a record is kept here.
-let nursery;
-async function fetchNursery() {
+// The pages of the nursery, and the reckonings beyond the first, are programs of their own. Each
+// is fetched when one of its pages is asked for; the nursery's also when the browser is idle and
+// a record is kept here.
+const parts = {
+  nursery: {
+    pages: /^#\/(nursery|thing|day-book|bring-in)\b/,
+    glue: () => Promise.all([import("built/nursery.js"), archive()]),
+    program: new URL("built/nursery.wasm", import.meta.url),
+  },
+  reckonings: {
+    pages: /^#\/(recipe|rinse)\b/,
+    glue: () => Promise.all([import("built/reckonings.js")]),
+    program: new URL("built/reckonings.wasm", import.meta.url),
+  },
+};
+async function fetchPart(part) {
   try {
-    const [{ default: start }] = await Promise.all([import("built/nursery.js"), archive()]);
-    const program = await fetch(new URL("built/nursery.wasm", import.meta.url));
+    const fetched = fetch(part.program);
+    const [{ default: start }] = await part.glue();
+    const program = await fetched;
     if (!program.ok) throw new Error(program.statusText);
     await start({ module_or_path: program });
   } catch (problem) {
-    nursery = undefined;
-    console.info("The pages of the nursery have not opened:", problem);
+    part.sent = undefined;
+    console.info("A part of Longtom has not opened:", problem);
     say("This part of Longtom has not arrived. Look to the signal, then load this page again.");
   }
 }
-globalThis.longtomNursery = (when) => {
-  const load = () => (nursery ??= fetchNursery());
+globalThis.longtomPart = (name, when) => {
+  const load = () => (parts[name].sent ??= fetchPart(parts[name]));
   if (when === "now") load();
   else if (keepsRecord()) (globalThis.requestIdleCallback ?? setTimeout)(load);
 };
@@ -127,7 +140,7 @@ function keepsRecord() {
 }
 
 // Where the address asks for one of them, both programs are fetched at once.
-if (/^#\/(nursery|thing|day-book|bring-in)\b/.test(location.hash)) globalThis.longtomNursery("now");
+for (const name in parts) if (parts[name].pages.test(location.hash)) globalThis.longtomPart(name, "now");
 open();
 if (document.documentElement.dataset.serviceWorker && "serviceWorker" in navigator) {
   if (document.readyState === "complete") store();

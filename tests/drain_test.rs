@@ -7,6 +7,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use longtom::measure::{Density, Fraction, Length, Mass, Range, Volume};
+use longtom::reckon::mix::Substance;
 use longtom::science::drain_test::fit::{Class, mean_water};
 use longtom::science::drain_test::{DrainTest, Field, Filling, Refusal, Remark, Why};
 use longtom::science::retention::{PoreSystem, Retention};
@@ -297,6 +298,64 @@ mod identity {
             }
             assert_eq!(fitted.remarks, []);
         }
+    }
+
+    /// Every material of the handbook can stand for a class, and comes back from its own weights.
+    #[test]
+    fn every_material_can_be_a_class() {
+        for material in longtom::handbook::materials::MATERIALS {
+            let class = Class {
+                curve: Substance::of(material).retention().unwrap(),
+                particle_density: None,
+            };
+            let at = |cm: f64| {
+                let water = mean_water(&class.curve, Length::from_centimetres(cm));
+                let density = material.dry_density_g_per_l.range.best();
+                litre(cm, class.curve.saturated(), water, density)
+            };
+            for fillings in [vec![at(9.0)], vec![at(9.0), at(20.0)]] {
+                let many = fillings.len();
+                let fitted = test(fillings).fitted(&class).unwrap();
+                assert_eq!(fitted.remarks, [], "{} {many}", material.key);
+                assert_near(
+                    fitted.water_at_10_cm.best(),
+                    class.curve.water_content(10.0),
+                    2e-3,
+                );
+            }
+        }
+    }
+
+    /// Three equations by hand, and a set that hangs together.
+    #[test]
+    fn small_sets_of_equations() {
+        use longtom::science::numerics::linear::{between, inverse, solved};
+        let matrix = vec![
+            vec![0.0, 2.0, 1.0],
+            vec![1.0, 0.0, -1.0],
+            vec![3.0, 1.0, 0.0],
+        ];
+        let x = solved(&matrix, &[7.0, -2.0, 5.0]).unwrap();
+        for (x, expected) in x.into_iter().zip([1.0, 2.0, 3.0]) {
+            assert_near(x, expected, 1e-12);
+        }
+        let back = inverse(&matrix).unwrap();
+        for (i, row) in matrix.iter().enumerate() {
+            for j in 0..3 {
+                let product: f64 = row.iter().zip(&back).map(|(a, row)| a * row[j]).sum();
+                assert_near(product, f64::from(u8::from(i == j)), 1e-12);
+            }
+        }
+        assert_near(
+            between(&[1.0, 0.0, 2.0], &matrix, &[0.0, 1.0, 1.0]),
+            3.0 + 2.0,
+            1e-12,
+        );
+        let hangs_together = vec![vec![1.0, 2.0], vec![2.0, 4.0]];
+        assert_eq!(solved(&hangs_together, &[1.0, 2.0]), None);
+        assert_eq!(inverse(&hangs_together), None);
+        assert_eq!(solved(&matrix, &[1.0]), None);
+        assert_eq!(solved(&[vec![f64::NAN]], &[1.0]), None);
     }
 
     #[test]

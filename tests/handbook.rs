@@ -9,7 +9,6 @@ use longtom::handbook::sources::{ALL, Source, Standing};
 use longtom::handbook::thresholds::{LIMITS, limits};
 use longtom::handbook::{Figure, filling, safety};
 use longtom::measure::Length;
-use longtom::science::retention::{PoreSystem, Retention};
 
 fn unique<'a>(keys: impl Iterator<Item = &'a str>) {
     let mut seen = HashSet::new();
@@ -62,6 +61,7 @@ fn every_figure_is_in_order_and_names_its_source() {
         &filling::WIDER_GAPS,
         &filling::TRAY_FILL_MM,
         &filling::TRAPPED_AIR,
+        &filling::WIDEST_GAPS_FIRST,
     ];
     let of_materials = MATERIALS.iter().flat_map(|row| {
         figures(row).map(|(what, figure)| (format!("{} of {}", what, row.key), figure))
@@ -144,45 +144,26 @@ fn grains_of_plant_materials_are_no_heavier_than_their_cell_walls() {
     }
 }
 
-/// The curve of a material's shape before it is drawn through any figure but the pore space.
-fn undrawn(row: &Material, pores: f64) -> Retention {
-    let shape = &row.shape;
-    let fine = PoreSystem::new(shape.fine_alpha_per_cm, shape.fine_n).unwrap();
-    let curve = match shape.between_grains {
-        None => Retention::single(shape.residual, shape.saturated, fine),
-        Some(gaps) => {
-            let coarse = PoreSystem::new(gaps.alpha_per_cm, gaps.n).unwrap();
-            Retention::double(shape.residual, shape.saturated, gaps.share, coarse, fine)
-        }
-    };
-    curve.unwrap().with_saturated(pores).unwrap()
-}
-
-/// At every corner of its figures; where the shape cannot reach with pores 150 times as wide or as
-/// narrow (e^5), it comes as near as that allows.
+/// At every corner of its figures, for no lot may be left out.
 #[test]
 fn each_material_has_a_curve_through_its_own_figures() {
     /// Of volume: a tenth of the least that anyone weighs.
     const NEAR: f64 = 1e-4;
+    /// The reckoning leaves the wettest lot this much air, fraction of volume.
+    const LEAST_AIR: f64 = 0.03;
     for row in MATERIALS {
         let at = |figure: Figure| [figure.range.low(), figure.range.best(), figure.range.high()];
         for pores in at(row.pore_space) {
             for water in at(row.water_at_10_cm) {
-                let curve = row.shape.retention_through(pores, water, 1.0).unwrap();
+                let curve = row
+                    .shape
+                    .retention_through(pores, water.min(pores - LEAST_AIR), 1.0)
+                    .unwrap();
                 assert_eq!(curve.saturated(), pores);
-                let shape = undrawn(row, pores);
-                let ends = [5.0, -5.0]
-                    .map(|ln| shape.water_content_at_ln(SUCTION_OF_WATER_FIGURE_CM.ln() + ln));
-                let nearest = water.clamp(ends[0], ends[1]);
                 let held = curve.water_content(SUCTION_OF_WATER_FIGURE_CM);
+                let given = water.min(pores - LEAST_AIR);
                 assert!(
-                    (held - nearest).abs() < NEAR,
-                    "{}: {held} at 10 cm where {water} is given, {pores} pores",
-                    row.key
-                );
-                let as_given = water >= pores || (held - water).abs() < 0.01;
-                assert!(
-                    as_given,
+                    (held - given).abs() < NEAR,
                     "{}: {held} at 10 cm where {water} is given, {pores} pores",
                     row.key
                 );
@@ -219,6 +200,53 @@ fn gaps_between_grains_go_with_the_grain() {
             );
             assert!((0.0..=1.0).contains(&gaps.share), "{}", row.key);
         }
+    }
+}
+
+/// A bag as it is bought is damp and loose: no lighter than the dry material would be with its pores as
+/// good as empty, and no heavier than the material in a pot with its pores full. Bagged
+/// densities are common practice, no source.
+#[test]
+fn bags_weigh_between_dry_and_soaked() {
+    const WATER_G_PER_L: f64 = 1000.0;
+    for row in MATERIALS {
+        let bagged = row.bagged_density_g_per_l.range;
+        let soaked =
+            row.dry_density_g_per_l.range.high() + WATER_G_PER_L * row.pore_space.range.high();
+        assert!(
+            bagged.best() >= row.dry_density_g_per_l.range.best(),
+            "{}",
+            row.key
+        );
+        assert!(bagged.high() < soaked, "{}", row.key);
+    }
+}
+
+#[test]
+fn a_figure_is_of_a_class_unless_it_was_read_in_print() {
+    for row in MATERIALS {
+        for (what, figure) in figures(row) {
+            let read = figure.source.standing == Standing::Published;
+            assert_eq!(figure.is_of_a_class(), !read, "{what} of {}", row.key);
+        }
+    }
+    let bark = material("composted_bark").unwrap();
+    let grit = material("grit").unwrap();
+    assert!(!bark.pore_space.is_of_a_class() && grit.pore_space.is_of_a_class());
+}
+
+/// Gabriel & Altland, abstract: in 48 and 382 days bark mixes lost air and took up more water. So last year's
+/// heap is wetter and denser than the peat and coir it was made of, and in more doubt than either.
+#[test]
+fn last_years_heap_is_wetter_denser_and_less_known() {
+    let used = material("used_mix").unwrap();
+    let width = |figure: Figure| (figure.range.high() - figure.range.low()) / figure.range.best();
+    for key in ["white_peat", "coir_pith"] {
+        let new = material(key).unwrap();
+        assert!(used.water_at_10_cm.range.best() > new.water_at_10_cm.range.best());
+        assert!(used.dry_density_g_per_l.range.best() > new.dry_density_g_per_l.range.best());
+        assert!(width(used.pore_space) > width(new.pore_space));
+        assert!(width(used.dry_density_g_per_l) > width(new.dry_density_g_per_l));
     }
 }
 

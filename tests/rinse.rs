@@ -712,6 +712,20 @@ mod silly {
                 "With this water it cannot come down to 0.25 mS/cm. What can be reached is 0.36 mS/cm; with rainwater 0.06 mS/cm.",
             )],
         );
+        // In the water of the material itself the source is the floor.
+        let run_off = with(|question| {
+            question.extract = "run_off".to_owned();
+            question.conductivity = milli("4.4");
+            question.source = milli("0.3");
+            question.target = milli("0.25");
+        });
+        assert_told(
+            &run_off,
+            &[(
+                "target",
+                "With this water it cannot come down to 0.25 mS/cm. What can be reached is 0.3 mS/cm; with rainwater hardly anything.",
+            )],
+        );
         let bed = with(|question| {
             question.source = milli("2");
             question.purpose = "bed".to_owned();

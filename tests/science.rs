@@ -542,7 +542,7 @@ mod blend {
         /// Solids and mass are kept on the volume that is left; water is never more than the pores.
         #[test]
         fn solids_and_mass_are_kept(
-            curves in prop::collection::vec((curve(), 0.05..1.0f64, 50.0..1600.0f64, 0.0..0.5f64), 1..6), lost in 0.0..0.04f64, suction in 0.0..100.0f64,
+            curves in prop::collection::vec((curve(), 0.05..1.0f64, 50.0..1600.0f64, 0.0..0.5f64), 1..6), lost in 0.0..0.04f64, widest_first in 0.0..1.0f64, suction in 0.0..100.0f64,
         ) {
             let whole: f64 = curves.iter().map(|part| part.1).sum();
             let parts: Vec<Part> = curves
@@ -558,7 +558,7 @@ mod blend {
             let (solids, dry_for_good) = (left_over(|part| part.pore_space), left_over(|part| part.retention.saturated()));
             let mass: f64 = parts.iter().map(|part| part.share * part.dry_density_kg_per_m3).sum();
             let dry: f64 = parts.iter().map(|part| part.share * part.retention.water_content(suction)).sum();
-            let blend = Blend::new(parts, lost);
+            let blend = Blend::new(parts, lost, widest_first);
             let left = 1.0 - lost;
             prop_assert!((blend.pore_space() - (1.0 - solids / left).max(0.0)).abs() < 1e-14);
             prop_assert!((blend.soaked() - (1.0 - dry_for_good / left).max(0.0)).abs() < 1e-14);
@@ -570,6 +570,8 @@ mod blend {
                 prop_assert!((water - dry).abs() < 1e-12);
             }
             prop_assert!(blend.water_content(suction + 1.0) <= water + 1e-15);
+            let in_full = blend.water_content_wetted_in_full(suction);
+            prop_assert!(water <= in_full + 1e-15 && in_full <= blend.pore_space());
         }
     }
 
@@ -582,7 +584,7 @@ mod blend {
             pore_space: 0.95,
             retention: peat,
         };
-        let blend = Blend::new(vec![part], 0.0);
+        let blend = Blend::new(vec![part], 0.0, 0.5);
         assert!((blend.soaked() - 0.93).abs() < 1e-15);
         assert!((blend.pore_space() - 0.95).abs() < 1e-15);
         assert_eq!(blend.dry_density_kg_per_m3(), 90.0);

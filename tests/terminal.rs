@@ -85,6 +85,30 @@ fn it_lists_the_reckonings() {
     );
 }
 
+/// The other reckonings go the same way: schema, example, answer, careless questions.
+#[test]
+fn a_recipe_is_asked_for_the_same_way() {
+    let schema = answered(&["schema", "recipe"], "");
+    let example = answered(&["example", "recipe"], "");
+    let answer = answered(&["recipe"], &example.to_string());
+    describes(&schema["question"], &schema["question"], &example, "");
+    describes(&schema["answer"], &schema["answer"], &answer, "");
+    assert_eq!(answer["reckoning"], "recipe");
+    assert_eq!(answer["detail"]["met"], true);
+    assert_eq!(answer["figures"][0]["name"], "price");
+    assert_eq!(
+        refused(&["recipe"], r#"{"moon": 1}"#)[0].0,
+        "moon",
+        "a field that it does not have"
+    );
+    let fuzzed = reckon(&["fuzz", "recipe", "--count", "500", "--seed", "3"], "");
+    assert!(
+        said(&fuzzed).ends_with("none broke\n"),
+        "{}",
+        complained(&fuzzed)
+    );
+}
+
 #[test]
 fn it_helps_whoever_asks() {
     for words in [&[][..], &["help"], &["--help"], &["-h"]] {

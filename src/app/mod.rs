@@ -5,6 +5,7 @@
 //!
 //! * [`shell`]: the frame around every page: places to go, notices, the page.
 //! * [`nursery`]: the second program: the pages of the record in the same frame.
+//! * [`reckonings`]: the third program: the reckonings beyond the first, in the same frame.
 //! * [`from_nursery`]: what the record brings to the page of Mix.
 //! * [`notices`]: sentences at the head of the page.
 //! * [`route`]: the list of pages and their addresses.
@@ -35,6 +36,7 @@ pub mod notices;
 pub mod nursery;
 pub mod pages;
 pub mod plots;
+pub mod reckonings;
 pub mod record;
 pub mod route;
 pub mod shell;
@@ -48,14 +50,21 @@ use web_sys::HtmlElement;
 /// Opens the application in the frame that `index.html` holds. The frame stands already: all that
 /// is mounted is what is live in it.
 pub fn open() {
-    if let Some(frame) = live::element::<HtmlElement>("app") {
-        leptos::mount::mount_to(frame, shell::open).forget();
-    }
+    mount(shell::open);
 }
 
 /// Opens the second program, the pages of the nursery, in the same frame.
 pub fn open_nursery() {
+    mount(nursery::open);
+}
+
+/// Opens the third program, the reckonings beyond the first, in the same frame.
+pub fn open_reckonings() {
+    mount(reckonings::open);
+}
+
+fn mount(opened: fn()) {
     if let Some(frame) = live::element::<HtmlElement>("app") {
-        leptos::mount::mount_to(frame, nursery::open).forget();
+        leptos::mount::mount_to(frame, opened).forget();
     }
 }

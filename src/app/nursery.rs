@@ -12,7 +12,7 @@ use super::live::{element, keep, meanwhile, set_attribute};
 use super::notices;
 use super::pages::{bring_in, day_book, nursery, thing};
 use super::record::Ledger;
-use super::route::{self, NURSERY_HERE, PAGE, Page};
+use super::route::{self, NURSERY, PAGE, Page};
 use super::stored::Stored;
 use crate::keep::Kind;
 
@@ -28,7 +28,7 @@ pub fn open() {
     let place = route::place();
     provide_context(place);
     if let Some(root) = document().document_element() {
-        set_attribute(&root, NURSERY_HERE, Some(""));
+        set_attribute(&root, NURSERY.here, Some(""));
     }
     stored.on_document(move |document| match document.kind {
         Kind::Record => meanwhile(ledger.changed_elsewhere(document.name)),
@@ -76,12 +76,6 @@ fn open_page(page: Page, into: &Element) {
         Page::Thing => thing::open(into),
         Page::DayBook => day_book::open(into),
         Page::BringIn => bring_in::open(into),
-        Page::Reckon
-        | Page::Mix
-        | Page::Beside
-        | Page::Recipe
-        | Page::Rinse
-        | Page::LookUp
-        | Page::Settings => {}
+        _ => {}
     }
 }

@@ -33,8 +33,25 @@ pub enum Page {
 
 /// Id of what a page is written into.
 pub const PAGE: &str = "page";
-/// On the page's root once the second program is here, which opens the pages of the record.
-pub const NURSERY_HERE: &str = "data-nursery-here";
+/// A program beside the first: it opens pages that whoever only wants a first answer need not wait for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// What `public/starter.js` calls it.
+    pub name: &'static str,
+    /// On the page's root once it is here.
+    pub here: &'static str,
+}
+
+/// The pages of the record.
+pub const NURSERY: Part = Part {
+    name: "nursery",
+    here: "data-nursery-here",
+};
+/// The reckonings beyond the first.
+pub const RECKONINGS: Part = Part {
+    name: "reckonings",
+    here: "data-reckonings-here",
+};
 
 /// Name of a page in its address.
 const NAMES: [(Page, &str); 11] = [
@@ -52,6 +69,16 @@ const NAMES: [(Page, &str); 11] = [
 ];
 
 impl Page {
+    /// The program that opens it, where that is not the first.
+    #[must_use]
+    pub fn part(self) -> Option<Part> {
+        match self {
+            Self::Reckon | Self::Mix | Self::Beside | Self::LookUp | Self::Settings => None,
+            Self::Recipe | Self::Rinse => Some(RECKONINGS),
+            Self::Nursery | Self::Thing | Self::DayBook | Self::BringIn => Some(NURSERY),
+        }
+    }
+
     /// Its address, without a question.
     #[must_use]
     pub fn address(self) -> String {

@@ -10,8 +10,8 @@ use super::install::Install;
 use super::live::{element, heard, keep, meanwhile, set_attribute};
 use super::markup::Markup;
 use super::notices;
-use super::pages::{look_up, mix, recipe, reckon, rinse, settings};
-use super::route::{self, NURSERY_HERE, PAGE, Page};
+use super::pages::{look_up, mix, reckon, settings};
+use super::route::{self, NURSERY, PAGE, Page, Part};
 use super::stored::Stored;
 use super::version::Version;
 use crate::keep::{Scheme, TextSize};
@@ -65,7 +65,7 @@ pub fn open() {
         before.set_value(true);
     });
     // The first answer stands: now there is time for the rest.
-    meanwhile(async { send_for_nursery("idle") });
+    meanwhile(async { send_for(NURSERY, "idle") });
 }
 
 fn focus_main() {
@@ -79,22 +79,26 @@ fn open_page(page: Page, into: &Element) {
         Page::Reckon => reckon::open(into),
         Page::Mix => mix::open(into),
         Page::Beside => mix::open_beside(into),
-        Page::Recipe => recipe::open(into),
-        Page::Rinse => rinse::open(into),
         Page::LookUp => look_up::open(into),
         Page::Settings => settings::open(into),
-        Page::Nursery | Page::Thing | Page::DayBook | Page::BringIn => {
+        Page::Recipe
+        | Page::Rinse
+        | Page::Nursery
+        | Page::Thing
+        | Page::DayBook
+        | Page::BringIn => {
+            let Some(part) = page.part() else { return };
             let root = document().document_element();
-            if root.is_none_or(|root| !root.has_attribute(NURSERY_HERE)) {
-                into.set_inner_html(&until_nursery(title(page)));
-                send_for_nursery("now");
+            if root.is_none_or(|root| !root.has_attribute(part.here)) {
+                into.set_inner_html(&until_here(title(page)));
+                send_for(part, "now");
             }
         }
     }
 }
 
-/// What stands on a page of the second program until that is here.
-fn until_nursery(title: &str) -> String {
+/// What stands on a page of another program until that is here.
+fn until_here(title: &str) -> String {
     let mut markup = Markup::new();
     markup.element("h1", &[], title).element(
         "p",
@@ -104,15 +108,16 @@ fn until_nursery(title: &str) -> String {
     markup.done()
 }
 
-/// Has the second program fetched by the script that has started this one: now, or when the
+/// Has another program fetched by the script that has started this one: now, or when the
 /// browser is idle and there is a record to read.
-fn send_for_nursery(when: &str) {
-    let sent = Reflect::get(&window(), &JsValue::from_str("longtomNursery"))
+fn send_for(part: Part, when: &str) {
+    let sent = Reflect::get(&window(), &JsValue::from_str("longtomPart"))
         .ok()
         .and_then(|send| send.dyn_into::<Function>().ok());
     if let Some(send) = sent {
         // It says by itself on the page what stands in the way.
-        let _ = send.call1(&JsValue::UNDEFINED, &JsValue::from_str(when));
+        let (name, when) = (JsValue::from_str(part.name), JsValue::from_str(when));
+        let _ = send.call2(&JsValue::UNDEFINED, &name, &when);
     }
 }
 

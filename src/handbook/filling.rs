@@ -33,15 +33,23 @@ pub const MOST_MEASURED_LOSS: f64 = 0.4;
 
 /// Share of the pore space in which air stays trapped when a dry or damp pot is watered. Only where
 /// the pore space was found from densities: what soaking finds is without it.
-pub static TRAPPED_AIR: Figure = figure(0.01, 0.07, 0.14, &TRAPPED_ON_WETTING);
+pub static TRAPPED_AIR: Figure = figure(0.01, 0.08, 0.15, &TRAPPED_ON_WETTING);
 
 /// More than this share of the pores is never taken up by trapped air.
 pub const MOST_TRAPPED_AIR: f64 = 0.3;
 
-/// How far the water content of a mix may be off below 10 cm of suction, fraction of volume.
+/// How far it is the widest gaps between grains that finer grains fill first: 0, all gaps alike, to 1,
+/// strictly the widest first.
+pub static WIDEST_GAPS_FIRST: Figure = figure(0.1, 0.5, 0.9, &MODEL_SHAPE);
+
+/// Share of a mix beside its largest part from which it counts as a mix in full.
+pub const MIXED_FROM_SHARE: f64 = 0.2;
+
+/// How far the water content may be off below 10 cm of suction, fraction of volume: of a material
+/// by itself where its curve is not known, of a mix up to 20 cm, since parts do not simply add up.
 pub static MODEL_BELOW_10_CM: Figure = figure(-0.04, 0.0, 0.04, &MODEL_SHAPE);
 
-/// How much wider than in the one measured sand the gaps between grains may be, as a factor.
+/// How much wider than the table's the gaps between grains may be, as a factor.
 pub static WIDER_GAPS: Figure = figure(0.7, 1.0, 2.0, &MODEL_SHAPE);
 
 /// Depth to which a tray is filled, mm.

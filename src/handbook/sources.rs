@@ -53,7 +53,7 @@ sources! {
     AIR_JUDGEMENT: Judgement, "Air and water limits",
         "Mean air in the chosen pot against use: drawn from Bunt 1974 (growth falls below 10 % air when over-watered), nursery guidelines of 13 to 30 % for containers and the practice of seed and plug raising. The often quoted 20 to 30 % of De Boodt and Verdonck is air at one suction of 10 cm, not the mean of a pot, and is not used here.";
     TRAPPED_ON_WETTING: Judgement, "Air trapped on wetting",
-        "Pores from soaking are fewer than from densities, always (Bartley, Jackson and Fonteno 2018, conference abstract), and by more the drier a medium was wetted. By how much: pore space of peat blends as printed (Evans and Gachukia, GPN magazine; University of Arkansas, unit 7, table 1) against that of their parts; a porometer with hardly any (International Journal of Agronomy 2012:978528).";
+        "Pores from soaking are fewer than from densities, always (Bartley, Jackson and Fonteno 2018, conference abstract), and by more the drier a medium was wetted. By how much: pore space of peat and coir blends as printed (Evans and Gachukia, GPN magazine; University of Arkansas, unit 7, table 1) against that of their parts; coir by porometers against coir from densities; a porometer with hardly any (International Journal of Agronomy 2012:978528, table 1).";
     ALTLAND_2019: Published, "Altland 2019",
         "Altland, J. E. 2019. Lime rate affects substrate pH and container-grown birch trees. Communications in Soil Science and Plant Analysis 50(1):93-101 (abstract).";
     BARK_MEASURED: Published, "Bark as measured",
@@ -79,7 +79,7 @@ sources! {
     CARRION_2005: Published, "Carrion et al. 2005",
         "Carrión, C., Abad, M., Maquieira, A., Puchades, R., Fornes, F. and Noguera, V. 2005. Leaching of composts from agricultural wastes to prepare nursery potting media. Acta Horticulturae 697:117-124 (abstract): effluents must be managed with care, to keep salts out of the environment.";
     COIR_MEASURED: Published, "Coir as measured",
-        "Coir dust of five sources, 40 to 80 g/L, pore space 85.5 to 89.5 % (Evans, Konduru and Stamps 1996, HortScience 31:965, abstract); 91.7 % (Soto-Bravo and Betancourt-Flores 2022, Agronomia Costarricense 46(2):29); 94.3 % (Anicua-Sanchez et al. 2008, Acta Horticulturae 779, abstract).";
+        "Coir dust of thirteen sources, pore space above 94 % (Abad and others 2005, HortScience, abstract); 94.3 % (Anicua-Sanchez et al. 2008, Acta Horticulturae 779, abstract). By porometers, which leave air trapped: five sources 85.5 to 89.5 %, 40 to 80 g/L (HortScience 1996, 31:965, abstract); 91.7 % (Soto-Bravo and Betancourt-Flores 2022, Agronomia Costarricense 46(2):29). The spread is this program's.";
     EVANS_1996: Published, "Coir of twelve sources",
         "Evans, M. R., Konduru, S. and Stamps, R. H. 1996. Source variation in physical and chemical properties of coconut coir dust. HortScience 31:965 (abstract): pH 5.6 to 6.9, conductivity 0.3 to 2.9 mS/cm, exchange capacity 39 to 60 cmol/kg.";
     COMMON_PRACTICE: CommonPractice, "Common practice",
@@ -153,7 +153,7 @@ sources! {
     SCHEFFE_1958: Recalled, "Scheffé 1958",
         "Scheffé, H. 1958. Experiments with mixtures. Journal of the Royal Statistical Society B 20:344-360: a quadratic through the corners and the halves of all blends. It only says which mixes are worth drawing in full.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
-        "How far the summed curve of a mix may be off below 10 cm of suction. The gaps between grains are taken to empty as in one measured sand (Salim and Hampton 2012), and fines fill gaps that the sum leaves open; published perlite and rice hulls drain faster than this shape.";
+        "How far the summed curve of a mix may be off below 10 cm of suction. Two families of curves through the same pores and the same water at 10 cm (van Genuchten, Brooks and Corey) differ by up to 5 points of mean water in a pot of 8 cm. Gaps between grains are as wide as their hydraulic radius lets one expect from one measured sand (Salim and Hampton 2012), and may be twice as wide between angular grains. Which gaps finer grains fill first is not known: the widest, or all alike.";
     SILICA_LIMIT: Recalled, "Silica dust limit",
         "EH40 and COSHH: workplace limit for respirable crystalline silica of 0.1 mg/m3 over eight hours.";
     SMITH_2019: Published, "Smith et al. 2019",
@@ -167,7 +167,7 @@ sources! {
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
     USED_MIX: Judgement, "Used mix",
-        "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids, with what rotted and what grew in it unknown: denser, wetter and less open than new, within wide limits.";
+        "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids. Bark mixes in cores lost air, took up more water, kept their density and shrank a little in 48 and 382 days, with a plant more so (Gabriel and Altland, title not seen, abstract). Within wide limits, for nobody knows what has grown and rotted in it.";
     USED_MIX_JUDGEMENT: Judgement, "Used mix, what to mind",
         "A heap of last season's pots: feed left over, salts of the water, roots, and whatever disease and weed seed it has. How much of each differs from heap to heap; the ranges are wide for that.";
     VAN_GENUCHTEN_1980: Recalled, "van Genuchten 1980",

@@ -28,14 +28,16 @@ pub struct Blend {
     volume_left: f64,
     /// Share of the gaps between grains that is lost.
     gaps_filled: f64,
+    widest_first: f64,
     pore_space: f64,
     soaked: f64,
 }
 
 impl Blend {
-    /// From the parts and the share of the volume lost on mixing, 0 ≤ s < 1.
+    /// From the parts, the share of the volume lost on mixing, 0 ≤ s < 1, and how far it is the
+    /// widest gaps that are filled first: from 0, all alike, to 1, strictly in order.
     #[must_use]
-    pub fn new(parts: Vec<Part>, volume_lost: f64) -> Self {
+    pub fn new(parts: Vec<Part>, volume_lost: f64, widest_first: f64) -> Self {
         let volume_left = 1.0 - volume_lost;
         let left_by = |taken: &dyn Fn(&Part) -> f64| {
             let taken: f64 = parts.iter().map(|part| part.share * taken(part)).sum();
@@ -53,6 +55,7 @@ impl Blend {
         Self {
             volume_left,
             gaps_filled,
+            widest_first,
             pore_space: left_by(&|part| 1.0 - part.pore_space),
             soaked: left_by(&|part| 1.0 - part.retention.saturated()),
             parts,
@@ -83,24 +86,44 @@ impl Blend {
         mass / self.volume_left
     }
 
-    /// Water content of the mix, fraction of volume, at a suction in cm:
-    /// (Σ v θ(h) - s S(h))/(1 - s), and no more than the pores that water enters.
+    /// Water content of the mix, fraction of volume, at a suction in cm.
     ///
-    /// S is the share of the gaps between grains that are full, of all parts by the volume of
-    /// their gaps. Where more is lost than there are gaps, the rest is taken out of what pores there
-    /// are in order, widest first: then the mix holds the lesser of what it held and what is left.
-    /// Exact if each grain keeps its inner pores and gaps are filled alike.
+    /// Which gaps are filled lies between two limits, and so does this. If the widest go first, the
+    /// mix holds the lesser of Σ v θ(h)/(1 - s) and the pores that water enters. If all gaps shrink
+    /// alike, it holds (Σ v θ(h) - s S(h))/(1 - s), where S is the share of the gaps that is
+    /// full, of all parts by the volume of their gaps; where more is lost than there are gaps,
+    /// the rest goes as in the first case. Both are exact if each grain keeps its inner pores.
     #[must_use]
     pub fn water_content(&self, suction_cm: f64) -> f64 {
+        self.held(suction_cm, self.soaked, |_| 1.0)
+    }
+
+    /// The same had it been wetted in full, with no air trapped: as a laboratory soaks it.
+    #[must_use]
+    pub fn water_content_wetted_in_full(&self, suction_cm: f64) -> f64 {
+        self.held(suction_cm, self.pore_space, |part| {
+            let soaked = part.retention.saturated();
+            if soaked > 0.0 {
+                part.pore_space / soaked
+            } else {
+                1.0
+            }
+        })
+    }
+
+    fn held(&self, suction_cm: f64, full: f64, wetter: impl Fn(&Part) -> f64) -> f64 {
         if suction_cm <= 0.0 {
-            return self.soaked;
+            return full;
         }
         let ln_suction_cm = suction_cm.ln();
         let (mut water, mut full_gaps) = (0.0, 0.0);
         for part in &self.parts {
-            water += part.share * part.retention.water_content_at_ln(ln_suction_cm);
-            full_gaps += part.share * part.retention.water_in_gaps_at_ln(ln_suction_cm);
+            let share = part.share * wetter(part);
+            water += share * part.retention.water_content_at_ln(ln_suction_cm);
+            full_gaps += share * part.retention.water_in_gaps_at_ln(ln_suction_cm);
         }
-        ((water - self.gaps_filled * full_gaps) / self.volume_left).min(self.soaked)
+        let left = |water: f64| (water / self.volume_left).min(full);
+        let alike = left(water - self.gaps_filled * full_gaps);
+        alike + self.widest_first * (left(water) - alike)
     }
 }

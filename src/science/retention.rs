@@ -231,20 +231,79 @@ impl Retention {
         }
     }
 
-    /// The curve of a similar medium that holds a given water content at a given suction in cm;
-    /// as near to it as the pore space and the residual water allow.
+    /// The curve of a like medium that holds a given water content at a given suction in cm; as near
+    /// to it as the pore space allows.
+    ///
+    /// Of two pore systems it is the volume within the grains that differs from lot to lot, and the
+    /// gaps between them take up the rest of the pore space. Where that does not suffice, and where
+    /// there is one system, all pores are finer or coarser in proportion.
     #[must_use]
     pub fn drawn_through(&self, suction_cm: f64, water_content: f64) -> Self {
         /// Pores no more than e^5 (about 150) times finer or coarser than those of the shape.
         const FARTHEST_LN: f64 = 5.0;
         /// A change of pore size by this share moves no water content that anyone measures.
         const CLOSE_ENOUGH_LN: f64 = 1e-6;
+        /// A difference in water content that nobody measures.
+        const REACHED: f64 = 1e-9;
         let ln_suction_cm = suction_cm.ln();
-        let excess =
-            |ln_factor: f64| self.water_content_at_ln(ln_suction_cm + ln_factor) - water_content;
-        let ln_factor = root_between(-FARTHEST_LN, FARTHEST_LN, CLOSE_ENOUGH_LN, excess)
-            .unwrap_or_else(|_| FARTHEST_LN.copysign(excess(0.0)));
-        self.with_suctions_divided_by(ln_factor.exp())
+        let missed_by =
+            |curve: &Self| (curve.water_content_at_ln(ln_suction_cm) - water_content).abs();
+        let scaled = |curve: &Self| {
+            let excess = |ln_factor: f64| {
+                curve.water_content_at_ln(ln_suction_cm + ln_factor) - water_content
+            };
+            let ln_factor = root_between(-FARTHEST_LN, FARTHEST_LN, CLOSE_ENOUGH_LN, excess)
+                .unwrap_or_else(|_| FARTHEST_LN.copysign(excess(0.0)));
+            curve.with_suctions_divided_by(ln_factor.exp())
+        };
+        let other_grains = self.with_grains_for(ln_suction_cm, water_content);
+        if missed_by(&other_grains) < REACHED {
+            return other_grains;
+        }
+        let other_pores = scaled(self);
+        if other_grains == *self {
+            return other_pores;
+        }
+        let other_grains_and_pores = scaled(&other_grains);
+        if missed_by(&other_grains_and_pores) < missed_by(&other_pores) {
+            other_grains_and_pores
+        } else {
+            other_pores
+        }
+    }
+
+    /// The same curve with more or less pore volume within the grains, and less or more between them,
+    /// so that it holds a water content at a suction, given by its logarithm, ln(cm); as near to it as
+    /// that allows.
+    fn with_grains_for(&self, ln_suction_cm: f64, water_content: f64) -> Self {
+        /// Grains keep at least this share of the pore volume that they have in the shape.
+        const LEAST: f64 = 0.05;
+        let gaps = self.gaps();
+        let within_grains = self.saturated - gaps;
+        if gaps <= 0.0 || within_grains <= 0.0 {
+            return *self;
+        }
+        let gaps_full = self.coarse.saturation_at_ln(ln_suction_cm);
+        let held_within = self.residual
+            + (within_grains - self.residual) * self.fine.saturation_at_ln(ln_suction_cm);
+        // k times the grains hold k held_within, and the gaps are what they leave of the pore space.
+        let gained = held_within - within_grains * gaps_full;
+        if gained <= 0.0 {
+            return *self;
+        }
+        let most = self.saturated / within_grains;
+        let k = ((water_content - self.saturated * gaps_full) / gained).clamp(LEAST, most);
+        let residual = self.residual * k;
+        let left = self.saturated - residual;
+        Self {
+            residual,
+            coarse_share: if left > 0.0 {
+                ((self.saturated - within_grains * k) / left).clamp(0.0, 1.0)
+            } else {
+                0.0
+            },
+            ..*self
+        }
     }
 
     /// The same curve for another pore space, residual water kept in proportion.

@@ -204,6 +204,61 @@ def brooks_corey():
     return rows
 
 
+# Parts by volume (of the curves above), share of the volume lost, how far the widest gaps go first.
+BLENDS = [
+    ([("peat", 0.75), ("bark", 0.25)], 0.04, 0.5),
+    ([("peat", 0.5), ("hulls", 0.5)], 0.06, 0.0),
+    ([("bark", 0.8), ("sand", 0.2)], 0.12, 0.5),
+    ([("bark", 0.6), ("chips", 0.2), ("peat", 0.2)], 0.05, 1.0),
+    ([("gravel", 0.7), ("sand", 0.3)], 0.2, 0.3),
+    # Two of one pore system each: no gaps to be filled, so what is lost goes in order of width.
+    ([("peat", 0.7), ("sand", 0.3)], 0.1, 0.2),
+]
+
+
+def saturation(alpha, n, suction):
+    return (1.0 + (alpha * suction) ** n) ** (1.0 / n - 1.0)
+
+
+def blends():
+    """Mean water of straight cores of a blend, by scipy's adaptive quadrature in short pieces."""
+    rows = []
+    for parts, lost, widest_first in BLENDS:
+        gaps = sum(v * CURVES[k][2] * (CURVES[k][1] - CURVES[k][0]) for k, v in parts)
+        solids = sum(v * (1.0 - CURVES[k][1]) for k, v in parts)
+        soaked = 1.0 - solids / (1.0 - lost)
+
+        def content(suction):
+            water = full_gaps = 0.0
+            for key, share in parts:
+                residual, saturated, coarse_share, coarse, fine = CURVES[key]
+                drainable = saturated - residual
+                in_gaps = coarse_share * drainable * saturation(*coarse, suction) if coarse else 0.0
+                in_grains = (1.0 - coarse_share) * drainable * saturation(*fine, suction)
+                water += share * (residual + in_gaps + in_grains)
+                full_gaps += share * in_gaps
+            in_order = min(soaked, water / (1.0 - lost))
+            filled = min(lost, gaps) / gaps if gaps > 0.0 else 0.0
+            alike = min(soaked, (water - filled * full_gaps) / (1.0 - lost))
+            return widest_first * in_order + (1.0 - widest_first) * alike
+
+        for height in (3.8, 7.6, 15.2):
+            edges = np.linspace(0.0, height, 401)
+            mean = sum(
+                integrate.quad(content, low, high, epsabs=1e-13)[0]
+                for low, high in zip(edges, edges[1:])
+            ) / height
+            rows.append({
+                "parts": [{"curve": key, "share": share} for key, share in parts],
+                "lost": lost,
+                "widest_first": widest_first,
+                "height_cm": height,
+                "soaked": soaked,
+                "mean": mean,
+            })
+    return rows
+
+
 def frustums():
     """Volumes of filled pots by quadrature, mL."""
     rows = []
@@ -366,6 +421,7 @@ def main():
         "curves": curve_table(),
         "pots": pot_table(),
         "containers": containers(),
+        "blends": blends(),
         "brooks_corey": brooks_corey(),
         "frustums": frustums(),
         "normal_quantiles": normal_quantiles(),

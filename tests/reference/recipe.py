@@ -8,7 +8,8 @@ Made with Python 3.11, numpy 2.4.6, scipy 1.17.1. The figures of the materials a
 src/handbook/materials.rs and stand in recipe.json too; when they change, run this again.
 
 The equations: van Genuchten 1980 and Durner 1994 for the curves; the mass balance on the volume
-left; de Larrard 1999 for the volume lost (soft mixes lose half); the container integral of Milks et
+left, where the gaps between grains that are filled no longer hold water, and where air stays
+trapped in a share of the pores of materials whose pores are known from densities; de Larrard 1999 for the volume lost (soft mixes lose half); the container integral of Milks et
 al. 1989 for a straight pot, by the trapezium rule on a fine grid. The best blend on the 5 % grid is
 found by going through all of them, and that of all blends by differential evolution.
 """
@@ -24,12 +25,14 @@ from scipy import optimize
 
 HERE = pathlib.Path(__file__).parent
 HANDBOOK = HERE.parent.parent / "src/handbook/materials.rs"
+FILLING = HERE.parent.parent / "src/handbook/filling.rs"
 KEYS = ["coir_pith", "composted_bark", "perlite_coarse", "grit"]
 STEPS = 20
 
 
 def handbook():
     rows = {}
+    trapped = float(re.search(r"TRAPPED_AIR: Figure = figure\([^,]+, ([^,]+),", FILLING.read_text())[1])
     for block in re.split(r"\n    Material \{", HANDBOOK.read_text())[1:]:
         def number(name):
             return float(re.search(rf"\b{name}: (-?[\d.]+)", block)[1])
@@ -49,14 +52,16 @@ def handbook():
             "packing": number("packing_fraction"),
             "grain": number("grain_mm"),
             "soft": "Nature::Soft" in block,
+            "left": 1 - trapped if "PoresBy::Densities" in block else 1.0,
         }
     return rows
 
 
 def curve(row):
-    """Water by suction, drawn through the pore space and the water at 10 cm."""
-    ratio = row["pore_space"] / row["saturated"]
-    residual, saturated = row["residual"] * ratio, row["pore_space"]
+    """Water by suction, and the share of it in the gaps between grains, drawn through the pore space and
+    the water at 10 cm, less the air that stays trapped in both."""
+    saturated = row["soaked"] = row["pore_space"] * row["left"]
+    residual = row["residual"] * saturated / row["saturated"]
 
     def pores(h, alpha, n):
         return (1 + (alpha * h) ** n) ** -(1 - 1 / n)
@@ -68,8 +73,14 @@ def curve(row):
             fine = share * pores(h, alpha, n) + (1 - share) * fine
         return residual + (saturated - residual) * fine
 
-    ln_factor = optimize.brentq(lambda x: shape(10 * math.exp(x)) - row["water_at_10_cm"], -5, 5, xtol=1e-12)
-    return lambda h: shape(h * math.exp(ln_factor))
+    water = row["water_at_10_cm"] * row["left"]
+    ln_factor = optimize.brentq(lambda x: shape(10 * math.exp(x)) - water, -5, 5, xtol=1e-12)
+    row["gap_volume"] = row["gaps"][2] * (saturated - residual) if row["gaps"] else 0.0
+
+    def in_gaps(h):
+        return row["gap_volume"] * pores(h * math.exp(ln_factor), *row["gaps"][:2]) if row["gaps"] else 0 * h
+
+    return lambda h: shape(h * math.exp(ln_factor)), in_gaps
 
 
 def lost(rows, shares):
@@ -102,13 +113,18 @@ class Pot:
         # Closer together near the base, where the curves are steepest.
         self.z = depth_cm * np.linspace(0, 1, 20001) ** 3
         heights = np.maximum(self.z, 1e-12)
-        self.curves = np.array([curve(row)(heights) for row in rows])
+        curves = [curve(row) for row in rows]
+        self.curves = np.array([water(heights) for water, _ in curves])
+        self.in_gaps = np.array([in_gaps(heights) for _, in_gaps in curves])
 
     def judged(self, shares):
         s = lost(self.rows, shares)
-        solids = sum(v * (1 - row["pore_space"]) for v, row in zip(shares, self.rows))
+        solids = sum(v * (1 - row["soaked"]) for v, row in zip(shares, self.rows))
         pores = 1 - solids / (1 - s)
-        water = np.minimum(np.asarray(shares) @ self.curves / (1 - s), pores)
+        shares = np.asarray(shares)
+        gaps = sum(v * row["gap_volume"] for v, row in zip(shares, self.rows))
+        filled = s / gaps if gaps > s else 1.0
+        water = np.minimum((shares @ self.curves - filled * (shares @ self.in_gaps)) / (1 - s), pores)
         mean = np.trapezoid(water, self.z) / self.z[-1]
         density = sum(v * row["density"] for v, row in zip(shares, self.rows)) / (1 - s)
         return {"air": pores - mean, "water": mean, "wet_kg": density / 1000 + mean, "lost": s}

@@ -42,6 +42,8 @@ const PAPER: f64 = 420.0;
 const BAR: (f64, f64) = (70.0, 410.0);
 /// Height of a bar, and from one to the next.
 const TALL: (f64, f64) = (36.0, 48.0);
+/// Caption of the other blends.
+const OTHERS: &str = "Nearly as good, and different";
 /// Height of a line of the legend.
 const LINE: f64 = 26.0;
 
@@ -65,7 +67,8 @@ fn called(detail: &Detail, place: usize) -> &'static str {
     }
 }
 
-fn drawing(answer: &Answer<Detail>, _: &Shown, _: &str) -> String {
+fn drawing(answer: &Answer<Detail>, shown: &Shown, _: &str) -> String {
+    let style = shown.style;
     let detail = &answer.detail;
     let materials = materials(detail);
     let bars = detail.blends.len() as f64 * TALL.1;
@@ -94,7 +97,7 @@ fn drawing(answer: &Answer<Detail>, _: &Shown, _: &str) -> String {
             words(svg, (0.0, middle), "start", "tick", called(detail, place));
             let mut from = 0.0;
             for part in &blend.parts {
-                let to = from + f64::from(part.parts);
+                let to = from + part.parts;
                 let (left, right) = (across.at(from), across.at(to));
                 block(
                     svg,
@@ -102,7 +105,7 @@ fn drawing(answer: &Answer<Detail>, _: &Shown, _: &str) -> String {
                     (right - left, TALL.0),
                     &hatch(&part.material),
                 );
-                let number = part.parts.to_string();
+                let number = fixed(part.parts, 0, style);
                 words(
                     svg,
                     (f64::midpoint(left, right), middle),
@@ -174,10 +177,7 @@ fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
                 .iter()
                 .map(|blend| {
                     let part = blend.parts.iter().find(|part| part.material == key);
-                    part.map_or_else(
-                        || "–".to_owned(),
-                        |part| fixed(f64::from(part.parts), 0, shown.style),
-                    )
+                    part.map_or_else(|| "–".to_owned(), |part| fixed(part.parts, 0, shown.style))
                 })
                 .collect();
             let cells: Vec<&str> = cells.iter().map(String::as_str).collect();
@@ -204,16 +204,27 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
             rows.row(&part.name, &[&litres(part.litres), &stock, &bags]);
         }
     });
-    markup.within("p", &[], &mut |line| {
-        link(line, first, "Open this mix in Mix")
+    if first.price > 0.0 {
+        let price = significant(first.price, 4, style);
+        markup.element("p", &[], &["The bags cost ", &price, " in all."].concat());
+    }
+    markup.within("p", &[("class", "takeaway")], &mut |line| {
+        link(line, first, "Open this mix in Mix");
     });
     if !others.is_empty() {
         let heads = ["Mix", "Air", "Water", "Wet", "Price"];
-        let caption = "Nearly as good, and different";
-        markup.table("figures", caption, &heads, &mut |rows| {
-            for blend in others {
-                other(rows, blend, style);
-            }
+        let wide = [
+            ("class", "wide"),
+            ("tabindex", "0"),
+            ("role", "region"),
+            ("aria-label", OTHERS),
+        ];
+        markup.within("div", &wide, &mut |wide| {
+            wide.table("figures", OTHERS, &heads, &mut |rows| {
+                for blend in others {
+                    other(rows, blend, style);
+                }
+            });
         });
     }
     markup.done()
@@ -224,7 +235,7 @@ fn other(rows: &mut Markup, blend: &BlendTold, style: NumberStyle) {
     let mut name = String::new();
     for part in &blend.parts {
         let between = if name.is_empty() { "" } else { ", " };
-        let parts = part.parts.to_string();
+        let parts = fixed(part.parts, 0, style);
         name = [&name, between, &parts, " ", &part.name].concat();
     }
     rows.within("tr", &[], &mut |row| {
@@ -245,5 +256,6 @@ fn other(rows: &mut Markup, blend: &BlendTold, style: NumberStyle) {
 /// The way to Mix with a blend.
 fn link(markup: &mut Markup, blend: &BlendTold, text: &str) {
     let to = [&Page::Mix.address(), "?", &address::write(&blend.in_mix)].concat();
-    markup.element("a", &[("href", &to)], text);
+    let attributes = [("class", "quiet button"), ("href", to.as_str())];
+    markup.element("a", &attributes, text);
 }

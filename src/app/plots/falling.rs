@@ -99,13 +99,7 @@ pub fn falling(drawn: &Falling, style: NumberStyle) -> String {
         // Each where the falling reading is not: the target's at the end, the floor's at the start.
         for (value, class, name, anchor, place) in [
             (drawn.target, "level", "to come down to", "end", ACROSS.1),
-            (
-                drawn.floor,
-                "floor",
-                "your water allows no less",
-                "start",
-                ACROSS.0 + 8.0,
-            ),
+            (drawn.floor, "floor", "no lower", "start", ACROSS.0 + 8.0),
         ] {
             let at = y.at(value);
             line(svg, &[(ACROSS.0, at), (ACROSS.1, at)], class);

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use crate::compile::{self, Compiled, NURSERY, Program, SCREEN, WORKER};
+use crate::compile::{self, Compiled, NURSERY, Program, RECKONINGS, SCREEN, WORKER};
 use crate::compress::{Packing, is_packable};
 use crate::headers::{self, Headers, policy_for_page};
 use crate::names::{References, content_hash, integrity, named_by_content};
@@ -73,10 +73,11 @@ pub fn site(dir: &Path, speed: Speed) -> Outcome<()> {
         .map_err(|cause| Problem::with_file("put the site into", dir, cause))
 }
 
-fn assemble([screen, nursery, worker]: [Compiled; 3], speed: Speed) -> Outcome<Files> {
+fn assemble([screen, nursery, reckonings, worker]: [Compiled; 4], speed: Speed) -> Outcome<Files> {
     let mut site = Site::default();
     site.add_program(&SCREEN, screen);
     site.add_program(&NURSERY, nursery);
+    site.add_program(&RECKONINGS, reckonings);
     site.add_program(&WORKER, worker);
     let styles = styles::join(Path::new("style/index.css"))?;
     site.add("style/index.css", "styles.css", styles.into_bytes());

@@ -26,7 +26,7 @@ const WASM_FEATURES: [&str; 6] = [
     "--enable-sign-ext",
 ];
 
-/// One of the two programs that the site is made of.
+/// One of the programs that the site is made of.
 pub struct Program {
     /// The name of its files in the site.
     pub name: &'static str,
@@ -54,6 +54,13 @@ pub const NURSERY: Program = Program {
     ..SCREEN
 };
 
+/// The reckonings beyond the first, which come when one of them is asked for.
+pub const RECKONINGS: Program = Program {
+    name: "reckonings",
+    binary: "reckonings",
+    ..SCREEN
+};
+
 /// The reckonings off the main thread: fast before it is small.
 pub const WORKER: Program = Program {
     name: "worker",
@@ -71,18 +78,19 @@ pub struct Compiled {
     pub wasm: Vec<u8>,
 }
 
-/// Compiles the programs: screen, nursery, worker. Two at once, for the last step of each,
+/// Compiles the programs: screen, nursery, reckonings, worker. Two at once, for the last step of each,
 /// linking, has work for one core only.
-pub fn all(speed: Speed) -> Outcome<[Compiled; 3]> {
+pub fn all(speed: Speed) -> Outcome<[Compiled; 4]> {
     std::thread::scope(|scope| {
         let worker = scope.spawn(|| one(&WORKER, speed));
         // What both are made of is compiled once, for the first of them.
         let screen = one(&SCREEN, speed);
         let nursery = one(&NURSERY, speed);
+        let reckonings = one(&RECKONINGS, speed);
         let worker = worker
             .join()
             .map_err(|_| Problem::new("Compiling the worker broke off."))?;
-        Ok([screen?, nursery?, worker?])
+        Ok([screen?, nursery?, reckonings?, worker?])
     })
 }
 

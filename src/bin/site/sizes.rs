@@ -8,10 +8,10 @@ use crate::headers;
 use crate::problem::{Outcome, Problem, read_bytes};
 
 /// Most that may be fetched before the first answer can appear, in bytes of brotli.
-const FIRST_LOAD_LIMIT: usize = 160_000;
+const FIRST_LOAD_LIMIT: usize = 200_000;
 /// Most that the rest may take, fetched quietly afterwards for use offline: the pages of the
-/// record, the worker, the icons.
-const REST_LIMIT: usize = 350_000;
+/// record, the further reckonings, the worker, the icons.
+const REST_LIMIT: usize = 550_000;
 
 /// How the names begin of all that a browser fetches before the first answer.
 const FIRST_LOAD: [&str; 6] = [

@@ -2,7 +2,7 @@
 
 use super::case::Case;
 use super::chemistry::Found;
-use super::physics::Mixed;
+use super::physics::{EASY_FROM_CM, Mixed};
 use super::words;
 use crate::handbook::filling;
 use crate::measure::{
@@ -139,6 +139,13 @@ static ROWS: &[Row] = &[
         |_, Come { mixed, .. }| mixed.pore_space,
     ),
     row(
+        "air_trapped",
+        |_| "air that stays trapped when a pot is wetted",
+        SHARE,
+        always,
+        |_, Come { mixed, .. }| mixed.trapped_air,
+    ),
+    row(
         "laboratory_air",
         |_| "laboratory: air at 10 cm of suction",
         SHARE,
@@ -150,7 +157,7 @@ static ROWS: &[Row] = &[
         |_| "laboratory: water at 10 cm of suction",
         SHARE,
         always,
-        |_, Come { mixed, .. }| mixed.water_at_suction(10.0),
+        |_, Come { mixed, .. }| mixed.laboratory_water(EASY_FROM_CM),
     ),
     row(
         "laboratory_easy_water",

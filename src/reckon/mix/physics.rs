@@ -2,7 +2,7 @@
 
 use super::case::{Case, Part};
 use crate::handbook::filling;
-use crate::handbook::materials::{Nature, PoresBy};
+use crate::handbook::materials::{Nature, PoresBy, SUCTION_OF_WATER_FIGURE_CM};
 use crate::handbook::thresholds::Use;
 use crate::measure::Length;
 use crate::science::blend::{self, Blend};
@@ -25,6 +25,8 @@ pub struct Inputs {
     pub share_of_loss: f64,
     /// Share of the volume lost on mixing, where a bucket showed it.
     pub measured_loss: Option<f64>,
+    /// How far the widest gaps are filled first, 0 to 1.
+    pub widest_first: f64,
     /// Departure of the water content below 10 cm of suction, fraction of volume.
     pub departure: f64,
     /// Loose volume that goes into the pot beyond what it holds.
@@ -50,6 +52,7 @@ impl Inputs {
             parts,
             share_of_loss: share_of_loss(case, 0.0),
             measured_loss: case.measured_loss.map(|loss| loss.best()),
+            widest_first: filling::WIDEST_GAPS_FIRST.range.best(),
             departure: filling::MODEL_BELOW_10_CM.range.best(),
             pressed: filling::PRESSED_INTO_POT.range.best(),
             spilt: filling::SPILT.range.best(),
@@ -60,8 +63,9 @@ impl Inputs {
     /// drawn together, and so is all that comes of one way of wetting; parts as measured are drawn
     /// and then shared out anew.
     pub fn drawn(case: &Case, draws: &mut Draws) -> Result<Self, NotACurve> {
-        /// A pore space holds a little air even at its wettest, fraction of volume.
-        const LEAST_AIR: f64 = 0.005;
+        /// At 10 cm of suction the wettest lot has this much air at least, fraction of volume
+        /// (common practice, no source), or half of the best figure where that is less.
+        const LEAST_AIR: f64 = 0.03;
         /// Half of what sets the pores that soaking finds apart from the table's is the lot, half
         /// is how it was wetted, which all parts of a mix share.
         const SHARED: f64 = std::f64::consts::FRAC_1_SQRT_2;
@@ -89,6 +93,8 @@ impl Inputs {
                 PoresBy::Soaking => pores_at(SHARED * badly_wetted) / pores_at(0.0),
             };
             let soaked = pore_space * left;
+            let air = substance.pore_space.best() - substance.water_at_10_cm.best();
+            let least_air = LEAST_AIR.min(air / 2.0).max(0.0);
             let water = substance.water_at_10_cm.at(draws.deviate()) * wetted;
             let wider_gaps = positive(filling::WIDER_GAPS.range.at(draws.deviate()));
             parts.push(blend::Part {
@@ -97,7 +103,7 @@ impl Inputs {
                 pore_space,
                 retention: substance.shape.retention_through(
                     soaked,
-                    water.clamp(0.0, soaked - LEAST_AIR),
+                    water.clamp(0.0, soaked - least_air),
                     wider_gaps,
                 )?,
             });
@@ -113,6 +119,10 @@ impl Inputs {
             measured_loss: case
                 .measured_loss
                 .map(|measured| measured.at(loss).clamp(0.0, filling::MOST_MEASURED_LOSS)),
+            widest_first: filling::WIDEST_GAPS_FIRST
+                .range
+                .at(draws.deviate())
+                .clamp(0.0, 1.0),
             departure: filling::MODEL_BELOW_10_CM.range.at(draws.deviate()),
             pressed: filling::PRESSED_INTO_POT.range.at(draws.deviate()).max(0.0),
             spilt: filling::SPILT.range.at(draws.deviate()).max(0.0),
@@ -143,8 +153,7 @@ fn share_of_loss(case: &Case, deviate: f64) -> f64 {
 
 /// One outcome.
 pub struct Mixed {
-    blend: Blend,
-    departure: f64,
+    curve: Curve,
     /// Share of the volume that hard grains would lose.
     pub hard_loss: f64,
     /// Share of the volume lost on mixing.
@@ -160,7 +169,7 @@ pub struct Mixed {
     pub standing_air: f64,
     /// Mean air of the pot when its tray has just been emptied, fraction.
     pub air_over_empty_tray: f64,
-    /// Water between 10 and 50 cm of suction, fraction.
+    /// The laboratory's water between 10 and 50 cm of suction, fraction.
     pub easy_water: f64,
     /// Water that leaves the drained pot until all of it is at 50 cm of suction, L.
     pub easy_water_in_pot_litres: f64,
@@ -175,7 +184,7 @@ pub struct Mixed {
 }
 
 /// Share of the volume that hard grains of the sizes of the parts would lose.
-pub fn hard_loss(case: &Case, inputs: &Inputs) -> f64 {
+fn hard_loss(case: &Case, inputs: &Inputs) -> f64 {
     let grains: Vec<Grains> = case
         .parts
         .iter()
@@ -185,20 +194,23 @@ pub fn hard_loss(case: &Case, inputs: &Inputs) -> f64 {
     volume_lost_de_larrard_1999(&grains)
 }
 
-fn lost_of(hard_loss: f64, inputs: &Inputs) -> f64 {
-    (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST)
+/// Share of the volume lost on mixing: as a bucket showed it, or as the grains let one expect.
+fn volume_lost(hard_loss: f64, inputs: &Inputs) -> f64 {
+    inputs
+        .measured_loss
+        .unwrap_or_else(|| (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST))
 }
 
 /// Works one outcome out.
 pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
     let hard_loss = hard_loss(case, inputs);
-    let volume_lost = inputs
-        .measured_loss
-        .unwrap_or_else(|| lost_of(hard_loss, inputs));
-    let blend = Blend::new(inputs.parts.clone(), volume_lost);
-    let water_at = |suction_cm: f64| water_at_suction(&blend, inputs.departure, suction_cm);
+    let volume_lost = volume_lost(hard_loss, inputs);
+    let blend = Blend::new(inputs.parts.clone(), volume_lost, inputs.widest_first);
+    let shares = inputs.parts.iter().map(|part| part.share);
+    let curve = Curve::new(blend, inputs.departure, shares);
+    let water_at = |suction_cm: f64| curve.water(suction_cm);
 
-    let pore_space = blend.soaked();
+    let pore_space = curve.blend.soaked();
     let at_easy_end = water_at(EASY_TO_CM);
     let mean_water = |level: Length| case.vessel.mean_over(case.fill, level, water_at);
     let water = mean_water(Length::from_millimetres(0.0));
@@ -211,11 +223,11 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
         hard_loss,
         volume_lost,
         pore_space,
-        trapped_air: (blend.pore_space() - pore_space).max(0.0),
+        trapped_air: (curve.blend.pore_space() - pore_space).max(0.0),
         water,
         standing_air: air_at(case.level_when_full()),
         air_over_empty_tray: air_at(case.level_when_empty()),
-        easy_water: water_at(EASY_FROM_CM) - at_easy_end,
+        easy_water: curve.laboratory_water(EASY_FROM_CM) - curve.laboratory_water(EASY_TO_CM),
         // No pot here is taller than 50 cm of suction above its base, or only a little, so what
         // is above that suction already is left out of account by the mean.
         easy_water_in_pot_litres: (water - at_easy_end).max(0.0) * litres_in_pot,
@@ -226,27 +238,32 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
             .iter()
             .map(|part| part.share * litres_before_mixing)
             .collect(),
-        dry_density_g_per_l: blend.dry_density_kg_per_m3(),
-        departure: inputs.departure,
-        blend,
+        dry_density_g_per_l: curve.blend.dry_density_kg_per_m3(),
+        curve,
     }
 }
 
 impl Mixed {
     /// Water content at a suction in cm, fraction of volume.
     pub fn water_at_suction(&self, suction_cm: f64) -> f64 {
-        water_at_suction(&self.blend, self.departure, suction_cm)
+        self.curve.water(suction_cm)
     }
 
-    /// Air at 10 cm of suction, fraction of volume, with what was trapped on wetting: air capacity
-    /// as EN 13041 has it. The mean of a pot is another figure.
+    /// Water content at a suction in cm, fraction of volume, had the mix been wetted in full, as a
+    /// laboratory soaks it by EN 13041. A pot watered by hand holds less.
+    pub fn laboratory_water(&self, suction_cm: f64) -> f64 {
+        self.curve.laboratory_water(suction_cm)
+    }
+
+    /// Air capacity as EN 13041 has it: all open pores less the laboratory's water at 10 cm of
+    /// suction, fraction of volume. The mean of a pot is another figure.
     pub fn air_capacity(&self) -> f64 {
-        self.pore_space + self.trapped_air - self.water_at_suction(EASY_FROM_CM)
+        self.curve.blend.pore_space() - self.laboratory_water(EASY_FROM_CM)
     }
 
-    /// Water between 50 and 100 cm of suction, fraction of volume.
+    /// The laboratory's water between 50 and 100 cm of suction, fraction of volume.
     pub fn buffering_water(&self) -> f64 {
-        self.water_at_suction(EASY_TO_CM) - self.water_at_suction(BUFFERING_TO_CM)
+        self.laboratory_water(EASY_TO_CM) - self.laboratory_water(BUFFERING_TO_CM)
     }
 
     /// Mean air of the drained pot, fraction.
@@ -284,16 +301,69 @@ fn grains(part: &Part, share: f64) -> Grains {
     }
 }
 
-/// The blend's water content with its departure, which counts in full from 2 to 10 cm of
-/// suction and fades out to nought at 0 and at 20 cm, where the curves are pinned.
-fn water_at_suction(blend: &Blend, departure: f64, suction_cm: f64) -> f64 {
+/// What the mix holds: the blend, and how far its water may be off.
+struct Curve {
+    blend: Blend,
+    /// By how much at the most, fraction of volume.
+    departure: f64,
+    /// How far it is a mix, from 0 for one material to 1.
+    mixed: f64,
+    /// Water at [`Curve::RIGHT_AGAIN_CM`], fraction; and the same wetted in full.
+    least: [f64; 2],
+}
+
+impl Curve {
+    /// The departure counts in full from this suction, cm.
     const FULL_FROM_CM: f64 = 2.0;
-    const FULL_TO_CM: f64 = 10.0;
-    const GONE_AT_CM: f64 = 20.0;
-    let weight = if suction_cm < FULL_FROM_CM {
-        (suction_cm / FULL_FROM_CM).max(0.0)
-    } else {
-        ((GONE_AT_CM - suction_cm) / (GONE_AT_CM - FULL_TO_CM)).clamp(0.0, 1.0)
-    };
-    (blend.water_content(suction_cm) + weight * departure).clamp(0.0, blend.soaked())
+    /// To this suction the curve of a material by itself is in full doubt, cm; its water is measured at
+    /// [`SUCTION_OF_WATER_FIGURE_CM`].
+    const ALONE_TO_CM: f64 = 5.0;
+    /// To this suction a mix is, cm.
+    const MIXED_TO_CM: f64 = 10.0;
+    /// Beyond this suction nothing departs, cm.
+    const RIGHT_AGAIN_CM: f64 = 20.0;
+
+    fn new(blend: Blend, departure: f64, shares: impl Iterator<Item = f64>) -> Self {
+        let largest = shares.fold(0.0, f64::max);
+        Self {
+            departure,
+            mixed: ((1.0 - largest) / filling::MIXED_FROM_SHARE).clamp(0.0, 1.0),
+            least: [
+                blend.water_content(Self::RIGHT_AGAIN_CM),
+                blend.water_content_wetted_in_full(Self::RIGHT_AGAIN_CM),
+            ],
+            blend,
+        }
+    }
+
+    /// Water content at a suction in cm, fraction of volume.
+    fn water(&self, suction_cm: f64) -> f64 {
+        let water = self.blend.water_content(suction_cm);
+        if suction_cm >= Self::RIGHT_AGAIN_CM {
+            return water;
+        }
+        let [least, _] = self.least;
+        self.departed(water, suction_cm)
+            .clamp(least, self.blend.soaked().max(least))
+    }
+
+    /// The same, wetted in full.
+    fn laboratory_water(&self, suction_cm: f64) -> f64 {
+        let water = self.blend.water_content_wetted_in_full(suction_cm);
+        if suction_cm >= Self::RIGHT_AGAIN_CM {
+            return water;
+        }
+        let [_, least] = self.least;
+        self.departed(water, suction_cm)
+            .clamp(least, self.blend.pore_space().max(least))
+    }
+
+    /// A water content with its departure, which is nought at saturation and beyond 20 cm.
+    fn departed(&self, water: f64, suction_cm: f64) -> f64 {
+        let fades = |from: f64, to: f64| ((to - suction_cm) / (to - from)).clamp(0.0, 1.0);
+        let alone = fades(Self::ALONE_TO_CM, SUCTION_OF_WATER_FIGURE_CM);
+        let mixed = fades(Self::MIXED_TO_CM, Self::RIGHT_AGAIN_CM);
+        let sets_in = (suction_cm / Self::FULL_FROM_CM).clamp(0.0, 1.0);
+        water + self.departure * sets_in * (alone + self.mixed * (mixed - alone))
+    }
 }

@@ -89,8 +89,8 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
             "θ(10 cm) − θ(50 cm)",
             format!(
                 "{} − {}",
-                percent(mixed.water_at_suction(EASY_FROM_CM)),
-                percent(mixed.water_at_suction(EASY_TO_CM))
+                percent(mixed.laboratory_water(EASY_FROM_CM)),
+                percent(mixed.laboratory_water(EASY_TO_CM))
             ),
             percent(mixed.easy_water),
             &sources::DE_BOODT_1972,

@@ -108,7 +108,7 @@ pub struct PartTold {
     /// Its name.
     pub name: String,
     /// Parts of it, of 20.
-    pub parts: u8,
+    pub parts: f64,
     /// To measure out, L.
     pub litres: f64,
     /// Of it from stock, L.
@@ -260,13 +260,13 @@ fn advice(case: &Case, finds: &Finds) -> String {
     let Some(counts) = &finds.first else {
         return words::nothing_to_be_had(case.litres);
     };
-    let recipe = words::recipe(&named(case, counts));
+    let parts = named(case, counts);
     match finds.in_way {
         Some((target, can_be)) => {
             let wanted = case.wanted(target).unwrap_or(0.0);
-            words::in_the_way(target, wanted, can_be, &recipe)
+            words::in_the_way(target, wanted, can_be, &words::recipe(&parts))
         }
-        None => words::mix_it(&recipe, case.litres),
+        None => words::mix_it(&parts, case.litres),
     }
 }
 
@@ -301,7 +301,7 @@ fn told(case: &Case, counts: &Counts) -> Result<BlendTold, Problem> {
         .map(|((stuff, parts), taken)| PartTold {
             material: stuff.material.key.to_owned(),
             name: stuff.material.name.to_owned(),
-            parts: *parts,
+            parts: f64::from(*parts),
             litres: taken.litres,
             from_stock_litres: taken.from_stock,
             to_buy_litres: taken.to_buy,
@@ -380,6 +380,15 @@ fn careless(draws: &mut Draws) -> Question {
             typed.with_text("")
         }
     }
+    /// What is mostly typed.
+    fn seldom_empty(draws: &mut Draws, unit: &str, low: f64, high: f64) -> Entry {
+        let typed = entry(draws, unit, low, high);
+        if draws.uniform() < 0.9 {
+            typed
+        } else {
+            typed.with_text("")
+        }
+    }
     fn one_of(draws: &mut Draws, list: &[&str], other: &str) -> String {
         let careless = draws.uniform() < CARELESSNESS;
         let chosen = list.get(draws.below(list.len())).copied();
@@ -399,7 +408,7 @@ fn careless(draws: &mut Draws) -> Question {
             };
             MaterialAsked {
                 material: one_of(draws, &[key], "moon dust"),
-                price: maybe(draws, "", 0.5, 50.0),
+                price: seldom_empty(draws, "", 0.5, 50.0),
                 bag: entry(draws, "L", 5.0, 200.0),
                 stock: maybe(draws, "L", 1.0, 500.0),
             }

@@ -459,15 +459,12 @@ fn in_mix(question: &Question, materials: &[Stuff], depth: Option<f64>) -> mix::
     };
     // Parts that cannot be read are told by this reckoning; the pot is looked at all the same.
     if sound {
-        asked.parts = materials
-            .iter()
-            .map(|stuff| mix::PartAsked {
-                material: stuff.material.key.to_owned(),
-                amount: Entry::number(1.0),
-                bag: Entry::of(Volume::from_litres(stuff.bag_litres), &Volume::LITRE),
-                ..mix::PartAsked::default()
-            })
-            .collect();
+        asked.parts = vec![mix::PartAsked::default(); materials.len()];
+        for (part, stuff) in asked.parts.iter_mut().zip(materials) {
+            part.material = stuff.material.key.to_owned();
+            part.amount = Entry::number(1.0);
+            part.bag = Entry::of(Volume::from_litres(stuff.bag_litres), &Volume::LITRE);
+        }
     }
     if question.pot.size == BY_DEPTH {
         asked.pot = mix::PotAsked {

@@ -181,6 +181,9 @@ pub fn in_the_way(way: Target, wanted: f64, can_be: f64, recipe: &str) -> String
 
 /// The blend as one would say it: "12 parts of coir pith, 5 of grit".
 pub fn recipe(parts: &[(u8, &str)]) -> String {
+    if let [(_, only)] = parts {
+        return [only, " alone"].concat();
+    }
     let mut said = String::new();
     let last = parts.len().saturating_sub(1);
     for (index, (count, name)) in parts.iter().enumerate() {
@@ -200,15 +203,14 @@ pub fn recipe(parts: &[(u8, &str)]) -> String {
 }
 
 /// How to mix it.
-pub fn mix_it(recipe: &str, litres: f64) -> String {
-    [
-        "Mix ",
-        recipe,
-        " by volume, loose and damp, for ",
-        &number(litres, 3),
-        " L.",
-    ]
-    .concat()
+pub fn mix_it(parts: &[(u8, &str)], litres: f64) -> String {
+    let verb = if parts.len() == 1 { "Use " } else { "Mix " };
+    let how = if parts.len() == 1 {
+        ", damp, for "
+    } else {
+        " by volume, loose and damp, for "
+    };
+    [verb, &recipe(parts), how, &number(litres, 3), " L."].concat()
 }
 
 /// A step of the working.

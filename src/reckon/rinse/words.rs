@@ -74,7 +74,11 @@ pub fn only_wets(least: f64) -> String {
 
 /// The source water does not allow the target.
 pub fn out_of_reach(target: f64, least: f64, with_pure: f64) -> String {
-    let rain = if with_pure < target {
+    /// Rain itself reads about as much, mS/cm (common practice, no source).
+    const RAIN: f64 = 0.03;
+    let rain = if with_pure < RAIN && RAIN < target {
+        "; with rainwater hardly anything".to_owned()
+    } else if with_pure < target {
         format!("; with rainwater {}", conductivity(with_pure))
     } else {
         String::new()

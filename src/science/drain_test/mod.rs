@@ -419,7 +419,7 @@ impl DrainTest {
         if !above_nought(self.scale_step) {
             return Err(refuse(None, Field::ScaleStep, Why::NotAboveNought));
         }
-        let (moisture, moisture_error) = self.moisture()?;
+        let (moisture, moisture_error) = self.known_moisture()?;
         let mut weighed = Vec::with_capacity(self.fillings.len());
         for (place, filling) in self.fillings.iter().enumerate() {
             let refuse = |field: Field, why: Why| Refusal {
@@ -462,7 +462,7 @@ impl DrainTest {
 
     /// Moisture of the damp material, fraction of its mass, and its standard error: as it was
     /// given, or from the fillings that were dried.
-    fn moisture(&self) -> Result<(Option<f64>, f64), Refusal> {
+    fn known_moisture(&self) -> Result<(Option<f64>, f64), Refusal> {
         /// Wetter than this it runs.
         const MOST: f64 = 0.95;
         if let Some(range) = &self.moisture {

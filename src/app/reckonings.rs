@@ -1,0 +1,45 @@
+//! The third program: the reckonings beyond the first, in the frame that the first program has
+//! opened.
+//!
+//! Like the nursery's it is a program of its own, so that the first answer need not wait for it. It
+//! shares the page, its address and what is stored with the other two, and nothing else.
+
+use leptos::prelude::*;
+use web_sys::Element;
+
+use super::errands::Errands;
+use super::live::{element, keep, set_attribute};
+use super::notices;
+use super::pages::{recipe, rinse};
+use super::route::{self, PAGE, Page, RECKONINGS};
+use super::stored::Stored;
+
+/// Id of the place for its notices.
+const NOTICES: &str = "reckonings-notices";
+
+/// Opens the pages of its reckonings whenever the address asks for one.
+pub fn open() {
+    let stored = Stored::provide();
+    provide_context(StoredValue::new_local(Errands::start()));
+    let place = route::place();
+    provide_context(place);
+    if let Some(root) = document().document_element() {
+        set_attribute(&root, RECKONINGS.here, Some(""));
+    }
+    notices::keep(NOTICES, stored, |_| {}, |_| {});
+    let page = route::opened(place, stored.ready);
+    // What a page has kept and heard ends when the next one takes its place.
+    keep(move || {
+        if let (Some(now), Some(into)) = (page.get(), element::<Element>(PAGE)) {
+            untrack(|| open_page(now.page, &into));
+        }
+    });
+}
+
+fn open_page(page: Page, into: &Element) {
+    match page {
+        Page::Recipe => recipe::open(into),
+        Page::Rinse => rinse::open(into),
+        _ => {}
+    }
+}
