@@ -14,6 +14,29 @@ use crate::measure::{NumberStyle, round_range, significant};
 /// Id of the whole.
 const LOOK_UP: &str = "look-up";
 
+/// Tests with kitchen means, whose numbers Mix takes: what each is called, and its steps. The ways
+/// are those of EN 13041 and EN 12580 brought down to a scale and a pipe (common practice, no source).
+static TESTS: [(&str, &[&str]); 2] = [
+    (
+        "The kitchen drain test",
+        &[
+            "Take a straight vessel of half a litre to two, 7 to 12 cm tall, with holes in its base that you can tape; better also a second of the same width, 18 to 30 cm tall. Mark the height of filling. Line it with a bag, fill it with water to the mark and weigh: a gram is a millilitre.",
+            "Damp the material until it holds together when you squeeze it and does not drip. Dry a weighed handful at 105 °C for a day, never in a microwave oven: what it loses, as a share of its damp weight, is the water in it. Peat and fibre can catch fire; stay by the oven.",
+            "Fill the vessel loosely, let it drop three times from 5 cm, fill up and level. Weigh it, less the vessel: that is “filled”.",
+            "Tape the holes. Let water in from below until it stands just at the top, leave it for a day (dry peat and bark two), fill up, wipe and weigh: that is “soaked”.",
+            "Open the holes and let it drain upright on a grid for an hour (peat and loam two). Weigh it: that is “drained”.",
+            "Do it two or three times; where the dry weight of a litre is off by more than 8 in 100, leave that run out. Gloves and a mask while the material is dry.",
+        ],
+    ),
+    (
+        "The bucket test",
+        &[
+            "Measure out the parts of your mix loose, each struck off level and not pressed, ten litres or more together.",
+            "Mix them damp, and measure the mix the same way. What is missing was lost between the grains.",
+        ],
+    ),
+];
+
 /// Opens the page.
 pub fn open(into: &Element) {
     let mut markup = Markup::new();
@@ -28,8 +51,17 @@ fn page(style: NumberStyle) -> String {
     markup.element("h1", &[], "Look up").element(
         "p",
         &[("class", "lead")],
-        "What Longtom reckons with. A range is a best figure with its limits: 1 in 10 lies below them, and 1 in 10 above. A class of material is not your heap.",
+        "What Longtom reckons with. A range is a best figure with its limits: 1 in 10 lies below them, and 1 in 10 above. “Class” stands where a range holds for a kind of material and was not measured on one lot: your heap may lie anywhere in it, and a drain test says where.",
     );
+    for (heading, steps) in TESTS {
+        markup
+            .element("h2", &[], heading)
+            .within("ol", &[("class", "steps")], &mut |list| {
+                for step in steps {
+                    list.element("li", &[], step);
+                }
+            });
+    }
     let heads = [
         "Material",
         "Dry, g/L",
@@ -151,13 +183,18 @@ fn section(
 fn figure(figure: &Figure, times: f64, style: NumberStyle) -> String {
     let range = figure.range.map_increasing(|value| value * times);
     let printed = round_range(range.low(), range.best(), range.high(), style);
+    let class = if figure.is_of_a_class() {
+        "), class"
+    } else {
+        ")"
+    };
     [
         &printed.best,
         " (",
         &printed.low,
         " to ",
         &printed.high,
-        ")",
+        class,
     ]
     .concat()
 }

@@ -52,6 +52,18 @@ fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {
 fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     let mut markup = Markup::new();
     markup.written(&shopping(answer, shown));
+    if !answer.detail.of_a_class.is_empty() {
+        let names = answer.detail.of_a_class.join(", ");
+        markup.within("p", &[("class", "hint")], &mut |line| {
+            line.text(&["Class ranges, not measured on your lots: ", &names, ". "].concat())
+                .element(
+                    "a",
+                    &[("href", &Page::LookUp.address())],
+                    "A kitchen drain test",
+                )
+                .text(" narrows them.");
+        });
+    }
     if !answer.detail.warnings.is_empty() {
         markup
             .element("h3", &[], "Mind the salt, the acidity, the nitrogen")

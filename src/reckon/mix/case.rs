@@ -72,6 +72,15 @@ impl Part {
     }
 }
 
+impl Part {
+    /// Whether its figures are ranges of a class: the handbook's, where those are.
+    pub fn is_of_a_class(&self) -> bool {
+        let material = self.material;
+        self.substance == Substance::of(material)
+            && (material.pore_space.is_of_a_class() || material.water_at_10_cm.is_of_a_class())
+    }
+}
+
 /// The bench, where the spacing on it is known.
 #[derive(Clone, Copy, Debug)]
 pub struct Bench {

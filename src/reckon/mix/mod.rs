@@ -76,6 +76,8 @@ pub struct Detail {
     pub profile: Vec<Layer>,
     /// What is to be minded of salt, acidity and nitrogen, worst first.
     pub warnings: Vec<String>,
+    /// Names of the materials whose figures are ranges of a class and of no lot that was measured.
+    pub of_a_class: Vec<String>,
     /// What to buy.
     pub shopping: Vec<Purchase>,
     /// The inside of the pot, for drawing it.
@@ -184,6 +186,12 @@ impl Reckoning for Mix {
                 warnings: warnings
                     .into_iter()
                     .map(|warning| warning.sentence)
+                    .collect(),
+                of_a_class: case
+                    .parts
+                    .iter()
+                    .filter(|part| part.is_of_a_class())
+                    .map(|part| part.material.name.to_owned())
                     .collect(),
                 shopping,
                 outline: Outline {
