@@ -60,6 +60,14 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await recipe.field("depth").fill("0");
     await expect(recipe.lastGood).toBeVisible();
   },
+  "Mixes side by side": async (page) => {
+    const mix = await Mix.open(page);
+    await mix.ranged();
+    await page.getByRole("button", { name: "Set beside others" }).click();
+    await expect(page.locator(".card")).toHaveCount(1);
+    await expect(page.locator(".figures small").first()).toHaveText(/\d to \d/);
+  },
+  "nothing side by side": (page) => new Shell(page).go("./#/side-by-side"),
   "Mix, far down": async (page) => {
     const mix = await Mix.open(page);
     await mix.ranged();

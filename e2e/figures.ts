@@ -7,15 +7,19 @@ import { program } from "./release.mjs";
 
 const reckon = join(dirname(program), "reckon");
 
-export type Part = { material: string; amount: string; bag?: string };
+export type Part = { material: string; amount: string; bag?: string; price?: string; in_hand?: string; own?: object };
 export type Question = {
   parts: Part[];
   pot: Partial<Record<"size" | "rim" | "base" | "height" | "volume" | "below_rim", string>>;
   pots: string;
   purpose: string;
+  stands?: object;
+  bench?: object;
+  chemistry?: object;
+  bucket?: object;
 };
 export type Figure = { name: string; label: string; unit: string; low: number; best: number; high: number };
-export type Purchase = { material: string; bag_litres: number; bags: number };
+export type Purchase = { material: string; bag_litres: number; bags: number; bags_to_be_sure: number; cost: number | null };
 export type Answer = {
   figures: Figure[];
   verdict: "serves" | "watch" | "does_not_serve";
@@ -23,7 +27,7 @@ export type Answer = {
   advice: string;
   cautions: { before: string; sentence: string }[];
   working: { what: string; result: string }[];
-  detail: { shopping: Purchase[] };
+  detail: { shopping: Purchase[]; warnings: string[] };
 };
 
 /** What the terminal answers to a question of Mix. */

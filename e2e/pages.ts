@@ -123,6 +123,17 @@ export class Mix extends Shell {
     return this.page.getByRole("button", { name: "Add a material" });
   }
 
+  /** Opens what is asked for more seldom. */
+  async more(about: string): Promise<void> {
+    const details = this.page.locator("details.more").filter({ has: this.page.getByText(about, { exact: true }) });
+    await details.evaluate((details: HTMLDetailsElement) => (details.open = true));
+  }
+
+  /** Types into fields by their paths; a unit may stand behind the number, but is not typed. */
+  async type(fields: Record<string, string>): Promise<void> {
+    for (const [path, value] of Object.entries(fields)) await this.field(path).fill(value);
+  }
+
   get lastGood(): Locator {
     return this.answer.locator(".last-good");
   }

@@ -160,10 +160,10 @@ test("a unit switched under something that is no number leaves it as it is", asy
   await expect(mix.sentence("pot.rim")).toHaveText(/^“about ten” is not a number\./);
 });
 
-test("bags that cannot be are told where they stand, behind More of the question", async ({ page }) => {
+test("bags that cannot be are told where they stand, behind what is asked more seldom", async ({ page }) => {
   const mix = await Mix.open(page);
   const good = await mix.figures();
-  await page.getByText("More of the question").click();
+  await mix.more("Bags, prices, what is in hand");
   await mix.field("parts.0.bag").fill("0");
   await stillGood(mix, "parts.0.bag", /^Size of the bag: 0.L is too little\./, good);
 });
