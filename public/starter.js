@@ -108,7 +108,7 @@ const parts = {
     program: new URL("built/nursery.wasm", import.meta.url),
   },
   reckonings: {
-    pages: /^#\/(recipe|rinse)\b/,
+    pages: /^#\/(recipe|rinse|side-by-side|look-up)\b/,
     glue: () => Promise.all([import("built/reckonings.js")]),
     program: new URL("built/reckonings.wasm", import.meta.url),
   },

@@ -1,5 +1,5 @@
-//! The third program: the reckonings beyond the first, in the frame that the first program has
-//! opened.
+//! The third program: the reckonings beyond the first, mixes side by side, and the figures to look
+//! up, in the frame that the first program has opened.
 //!
 //! Like the nursery's it is a program of its own, so that the first answer need not wait for it. It
 //! shares the page, its address and what is stored with the other two, and nothing else.
@@ -10,7 +10,7 @@ use web_sys::Element;
 use super::errands::Errands;
 use super::live::{element, keep, set_attribute};
 use super::notices;
-use super::pages::{recipe, rinse};
+use super::pages::{look_up, mix, recipe, rinse};
 use super::route::{self, PAGE, Page, RECKONINGS};
 use super::stored::Stored;
 
@@ -38,6 +38,8 @@ pub fn open() {
 
 fn open_page(page: Page, into: &Element) {
     match page {
+        Page::Beside => mix::open_beside(into),
+        Page::LookUp => look_up::open(into),
         Page::Recipe => recipe::open(into),
         Page::Rinse => rinse::open(into),
         _ => {}

@@ -47,7 +47,7 @@ pub const NURSERY: Part = Part {
     name: "nursery",
     here: "data-nursery-here",
 };
-/// The reckonings beyond the first.
+/// The reckonings beyond the first, mixes side by side, and the figures to look up.
 pub const RECKONINGS: Part = Part {
     name: "reckonings",
     here: "data-reckonings-here",
@@ -73,8 +73,8 @@ impl Page {
     #[must_use]
     pub fn part(self) -> Option<Part> {
         match self {
-            Self::Reckon | Self::Mix | Self::Beside | Self::LookUp | Self::Settings => None,
-            Self::Recipe | Self::Rinse => Some(RECKONINGS),
+            Self::Reckon | Self::Mix | Self::Settings => None,
+            Self::Beside | Self::Recipe | Self::Rinse | Self::LookUp => Some(RECKONINGS),
             Self::Nursery | Self::Thing | Self::DayBook | Self::BringIn => Some(NURSERY),
         }
     }

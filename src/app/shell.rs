@@ -10,7 +10,7 @@ use super::install::Install;
 use super::live::{element, heard, keep, meanwhile, set_attribute};
 use super::markup::Markup;
 use super::notices;
-use super::pages::{look_up, mix, reckon, settings};
+use super::pages::{mix, reckon, settings};
 use super::route::{self, NURSERY, PAGE, Page, Part};
 use super::stored::Stored;
 use super::version::Version;
@@ -78,11 +78,11 @@ fn open_page(page: Page, into: &Element) {
     match page {
         Page::Reckon => reckon::open(into),
         Page::Mix => mix::open(into),
-        Page::Beside => mix::open_beside(into),
-        Page::LookUp => look_up::open(into),
         Page::Settings => settings::open(into),
-        Page::Recipe
+        Page::Beside
+        | Page::Recipe
         | Page::Rinse
+        | Page::LookUp
         | Page::Nursery
         | Page::Thing
         | Page::DayBook
