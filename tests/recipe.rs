@@ -153,7 +153,7 @@ mod reference {
         );
     }
 
-    /// Between the steps of 5 % differential evolution finds at most a third of a point more air.
+    /// Between the steps of 5 % differential evolution finds less than a point more air.
     #[test]
     fn the_airiest_of_all_is_found_and_finer_steps_gain_little() {
         let question = with(|question| {
@@ -170,7 +170,7 @@ mod reference {
         let air = answer.figure("air").unwrap().range.best();
         let of_all = reference["airiest_of_all"].as_f64().unwrap();
         println!("air {air:.4} in whole parts, {of_all:.4} in any");
-        assert!(air <= of_all + 1e-5 && of_all - air < 0.0034);
+        assert!(air <= of_all + 1e-5 && of_all - air < 0.01);
     }
 
     #[test]
@@ -357,8 +357,8 @@ mod identity {
         for certainty in [BEST_FIGURE, NINE_IN_TEN] {
             let mut question = three();
             question.certainty = certainty.to_owned();
-            question.targets.air = percent(30.0);
-            question.targets.water = percent(50.0);
+            question.targets.air = percent(45.0);
+            question.targets.water = percent(60.0);
             let answer = answered(&question, 100);
             let way = answer.detail.in_way.clone().unwrap();
             let wanted = match way.target.as_str() {

@@ -67,20 +67,27 @@ def curve(row):
         return (1 + (alpha * h) ** n) ** -(1 - 1 / n)
 
     def shape(h):
-        fine = pores(h, *row["fine"])
-        if row["gaps"]:
-            alpha, n, share = row["gaps"]
-            fine = share * pores(h, alpha, n) + (1 - share) * fine
-        return residual + (saturated - residual) * fine
+        return residual + (saturated - residual) * pores(h, *row["fine"])
 
     water = row["water_at_10_cm"] * row["left"]
-    ln_factor = optimize.brentq(lambda x: shape(10 * math.exp(x)) - water, -5, 5, xtol=1e-12)
-    row["gap_volume"] = row["gaps"][2] * (saturated - residual) if row["gaps"] else 0.0
+    if not row["gaps"]:
+        ln_factor = optimize.brentq(lambda x: shape(10 * math.exp(x)) - water, -5, 5, xtol=1e-12)
+        row["gap_volume"] = 0.0
+        return lambda h: shape(h * math.exp(ln_factor)), lambda h: 0 * h
+    # The volume within the grains differs from lot to lot, and the gaps take up the rest.
+    alpha, n, share = row["gaps"]
+    within = saturated - share * (saturated - residual)
+    full_gaps = pores(10.0, alpha, n)
+    held = residual + (within - residual) * pores(10.0, *row["fine"])
+    k = (water - saturated * full_gaps) / (held - within * full_gaps)
+    assert 0.05 <= k <= saturated / within, "this lot needs other pores too"
+    row["gap_volume"] = gaps = saturated - within * k
+    inner = within * k - residual * k
 
     def in_gaps(h):
-        return row["gap_volume"] * pores(h * math.exp(ln_factor), *row["gaps"][:2]) if row["gaps"] else 0 * h
+        return gaps * pores(h, alpha, n)
 
-    return lambda h: shape(h * math.exp(ln_factor)), in_gaps
+    return lambda h: residual * k + inner * pores(h, *row["fine"]) + in_gaps(h), in_gaps
 
 
 def lost(rows, shares):
@@ -124,7 +131,11 @@ class Pot:
         shares = np.asarray(shares)
         gaps = sum(v * row["gap_volume"] for v, row in zip(shares, self.rows))
         filled = s / gaps if gaps > s else 1.0
-        water = np.minimum((shares @ self.curves - filled * (shares @ self.in_gaps)) / (1 - s), pores)
+        held = shares @ self.curves
+        widest = np.minimum(held / (1 - s), pores)
+        alike = np.minimum((held - filled * (shares @ self.in_gaps)) / (1 - s), pores)
+        # Half way between the widest gaps filled first and all gaps alike.
+        water = (widest + alike) / 2
         mean = np.trapezoid(water, self.z) / self.z[-1]
         density = sum(v * row["density"] for v, row in zip(shares, self.rows)) / (1 - s)
         return {"air": pores - mean, "water": mean, "wet_kg": density / 1000 + mean, "lost": s}

@@ -42,7 +42,7 @@ const NEARLY_AS_MUCH: f64 = 0.03;
 /// So many others are drawn in the hope that they meet the targets.
 const OTHERS_TRIED: usize = 8;
 /// So many are drawn in the search for the nearest.
-const NEAREST_TRIED: usize = 12;
+const NEAREST_TRIED: usize = 40;
 
 impl Finds {
     /// As plain numbers, which travel from one thread to another.
