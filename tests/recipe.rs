@@ -358,7 +358,7 @@ mod identity {
             let mut question = three();
             question.certainty = certainty.to_owned();
             question.targets.air = percent(45.0);
-            question.targets.water = percent(60.0);
+            question.targets.water = percent(45.0);
             let answer = answered(&question, 100);
             let way = answer.detail.in_way.clone().unwrap();
             let wanted = match way.target.as_str() {

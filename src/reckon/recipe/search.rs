@@ -534,9 +534,9 @@ const SO_FAR: u32 = 6;
 const CLOSE: u32 = 2;
 /// How far what is expected may be off: air, water and volume lost as fractions, weight as a share
 /// of it. `tests/recipe.rs` holds that it seldom is by half as much.
-const ROOM: [f64; 4] = [0.02, 0.02, 0.03, 0.015];
+const ROOM: [f64; 4] = [0.035, 0.035, 0.04, 0.02];
 /// The same close to a blend that was drawn.
-const ROOM_NEAR: [f64; 4] = [0.008, 0.008, 0.015, 0.008];
+const ROOM_NEAR: [f64; 4] = [0.012, 0.012, 0.02, 0.01];
 
 fn departure(best: &Judged, limits: &Judged) -> [f64; 4] {
     [

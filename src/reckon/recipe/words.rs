@@ -159,22 +159,15 @@ pub fn in_the_way(way: Target, wanted: f64, can_be: f64, recipe: &str) -> String
         Target::Weight => "Weight",
         Target::Price => "Price",
     };
-    let bound = if way.at_least() {
-        "at least"
-    } else {
-        "at most"
-    };
     [
         name,
-        " stands in the way. Ask for ",
-        bound,
-        " ",
+        " stands in the way. The nearest that can be had has ",
         &target(way, can_be),
         " instead of ",
         &target(way, wanted),
-        ", and this can be had: ",
+        ": ",
         recipe,
-        ". Or choose from other materials.",
+        ". Ask for less, or choose from other materials.",
     ]
     .concat()
 }
