@@ -499,10 +499,10 @@ fn between<'a>(text: &'a str, start: &str, end: &str) -> Vec<&'a str> {
         .collect()
 }
 
-/// The script that starts the page fetches the second program at once where the address asks for one
+/// The script that starts the page fetches another program at once where the address asks for one
 /// of its pages; it must know them by the same names.
 #[test]
-fn the_starter_knows_the_pages_of_the_second_program() {
+fn the_starter_knows_the_pages_of_each_program() {
     let read = |path: &str| fs::read_to_string(path).unwrap();
     let route = read("src/app/route.rs");
     let names = between(&route, "(Page::", ")");
@@ -512,19 +512,22 @@ fn the_starter_knows_the_pages_of_the_second_program() {
             .find_map(|row| row.strip_prefix(page)?.strip_prefix(", \""));
         row.unwrap().trim_end_matches('"').to_owned()
     };
-    let program = read("src/app/nursery.rs");
-    let opens = program.split_once("fn open_page").unwrap().1;
-    let pages = opens.lines().filter_map(|line| {
-        let (page, opened) = line.trim().strip_prefix("Page::")?.split_once(" => ")?;
-        opened.contains("::open(").then_some(page)
-    });
-    let mut of_program: Vec<String> = pages.map(name_of).collect();
     let starter = read("public/starter.js");
     let asked = between(&starter, "/^#\\/(", ")");
-    assert_eq!(asked.len(), 1);
-    let mut of_starter: Vec<&str> = asked[0].split('|').collect();
-    of_program.sort_unstable();
-    of_starter.sort_unstable();
-    assert_eq!(of_starter, of_program);
-    assert!(of_program.len() >= 4);
+    let programs = ["nursery", "reckonings"];
+    assert_eq!(asked.len(), programs.len());
+    for (program, asked) in programs.into_iter().zip(asked) {
+        let source = read(&format!("src/app/{program}.rs"));
+        let opens = source.split_once("fn open_page").unwrap().1;
+        let pages = opens.lines().filter_map(|line| {
+            let (page, opened) = line.trim().strip_prefix("Page::")?.split_once(" => ")?;
+            opened.contains("::open").then_some(page)
+        });
+        let mut of_program: Vec<String> = pages.map(name_of).collect();
+        let mut of_starter: Vec<&str> = asked.split('|').collect();
+        of_program.sort_unstable();
+        of_starter.sort_unstable();
+        assert_eq!(of_starter, of_program, "{program}");
+        assert!(of_program.len() >= 4);
+    }
 }

@@ -794,7 +794,7 @@ mod silly {
             (
                 "conductivity",
                 Entry::new("1.5", "L"),
-                "L is not a unit for this. Say which unit: mS/cm or µS/cm.",
+                "L is not a unit for this. Say which unit: mS/cm, mS/m or µS/cm.",
             ),
             (
                 "source",
