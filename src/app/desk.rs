@@ -159,7 +159,7 @@ impl<R: Reckoning> Desk<R> {
                     }
                 };
                 self.errands.with_value(|errands| {
-                    errands.find(R::NAME, as_typed.clone(), mark, Rc::new(hear));
+                    errands.find::<R>(as_typed.clone(), mark, Rc::new(hear));
                 });
                 make_portable(&mut question, mark);
                 let written = address::write(&texts(&mut question));

@@ -14,6 +14,7 @@ use crate::reckon::doubt::{DRAWS, Doubt, SEED};
 use crate::reckon::errand::{Errand, Reply, pack, unpack};
 use crate::reckon::form::Texts;
 use crate::reckon::register::{self, UnderWay};
+use crate::reckon::{Problem, Reckoning};
 
 /// News of an errand.
 #[derive(Clone, Debug)]
@@ -26,13 +27,16 @@ pub enum News {
     Refused(String),
 }
 
+/// Begins the work on a question of one reckoning on this thread.
+type Begin = fn(&Texts, DecimalMark, u32, u64) -> Result<Box<dyn UnderWay>, Problem>;
+
 /// An errand that is out.
 #[derive(Clone)]
 struct Out {
     id: u32,
     listener: Rc<dyn Fn(News)>,
-    /// What to find, should the other thread fail.
-    reckoning: &'static str,
+    /// What to do here, should the other thread fail.
+    begin: Begin,
     question: Texts,
     mark: DecimalMark,
 }
@@ -107,9 +111,19 @@ impl Errands {
     }
 
     /// Sends for the doubt of a question; the last errand, if still out, is given up.
-    pub fn find(
+    pub fn find<R: Reckoning>(
+        &self,
+        question: Texts,
+        mark: DecimalMark,
+        listener: Rc<dyn Fn(News)>,
+    ) {
+        self.send_for(R::NAME, register::begin_as::<R>, question, mark, listener);
+    }
+
+    fn send_for(
         &self,
         reckoning: &'static str,
+        begin: Begin,
         question: Texts,
         mark: DecimalMark,
         listener: Rc<dyn Fn(News)>,
@@ -121,7 +135,7 @@ impl Errands {
             inner.out = Some(Out {
                 id: inner.last_id,
                 listener,
-                reckoning,
+                begin,
                 question: question.clone(),
                 mark,
             });
@@ -208,7 +222,7 @@ impl Errands {
         let Some(out) = self.0.borrow().out.clone() else {
             return;
         };
-        match register::begin(out.reckoning, &out.question, out.mark, DRAWS, SEED) {
+        match (out.begin)(&out.question, out.mark, DRAWS, SEED) {
             Ok(under_way) => self.turn_here(out.id, under_way),
             Err(problem) => self.tell(out.id, News::Refused(problem.sentence)),
         }

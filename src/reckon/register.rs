@@ -27,7 +27,12 @@ pub fn begin(
     }
 }
 
-fn begin_as<R: Reckoning>(
+/// Begins the work on a question of one reckoning. A program that has this and not [`begin`] is
+/// spared all other reckonings.
+///
+/// # Errors
+/// The first problem of the question.
+pub fn begin_as<R: Reckoning>(
     texts: &Texts,
     mark: DecimalMark,
     draws: u32,

@@ -216,7 +216,7 @@ fn find<R: Reckoning>(
         }
         News::Refused(_) => find(columns, index + 1, mark, errands),
     };
-    errands.with_value(|errands| errands.find(R::NAME, sent, mark, Rc::new(hear)));
+    errands.with_value(|errands| errands.find::<R>(sent, mark, Rc::new(hear)));
 }
 
 /// The answer to a question, where it has one.
