@@ -78,6 +78,9 @@ export function significant(value: number, figures: number): string {
   return marked(digits.includes(".") ? digits.replace(/\.?0+$/, "") : digits);
 }
 
+/** The whole number nearest; half counts as one, also where it falls short by the last bits. */
+const nearest = (value: number) => Math.round(value * (1 + 1e-9));
+
 /** One step for all three: the largest of 1, 2 or 5 times a power of ten that is no more than
  * a sixth of the span, and no finer than the fourth figure. */
 export function rounded({ low, best, high }: Pick<Figure, "low" | "best" | "high">) {
@@ -93,16 +96,19 @@ export function rounded({ low, best, high }: Pick<Figure, "low" | "best" | "high
     const whole = at < 0 && [low, best, high].every(Number.isInteger);
     const step = whole ? 1 : times * 10 ** at;
     print = (value) => {
-      if (low >= 0 && Math.round(value / step) === 0) return significant(value, 1);
-      return marked((Math.round(value / step) * step).toFixed(whole ? 0 : Math.max(0, -at)));
+      if (low >= 0 && nearest(value / step) === 0) return significant(value, 1);
+      return marked((nearest(value / step) * step).toFixed(whole ? 0 : Math.max(0, -at)));
     };
   }
   return { low: print(low), best: print(best), high: print(high) };
 }
 
+/** Units whose key is not what is shown. */
+const symbols: Record<string, string> = { day: "days", "kg/m2": "kg/m²" };
+
 /** A figure as a table of a page has it: the best with its unit, and the limits. */
 export function asShown(figure: Figure): { best: string; limits: string } {
   const { low, best, high } = rounded(figure);
   const gap = figure.unit === "%" || figure.unit === "" ? "" : noBreak;
-  return { best: `${best}${gap}${figure.unit}`, limits: low === high ? "" : `${low} to ${high}` };
+  return { best: `${best}${gap}${symbols[figure.unit] ?? figure.unit}`, limits: low === high ? "" : `${low} to ${high}` };
 }

@@ -132,7 +132,7 @@ test("the blend opened in Mix has the same air", async ({ page }) => {
   await expect(mix.heading).toHaveText("Mix");
   const shown = await mix.figures();
   expect(shown["air in this pot, once drained"]).toEqual(asShown(figures.find((figure) => figure.name === "air")!));
-  expect(shown["water, once drained"]).toEqual(asShown(figures.find((figure) => figure.name === "water")!));
+  expect(shown["water in this pot, once drained"]).toEqual(asShown(figures.find((figure) => figure.name === "water")!));
 });
 
 test("the bars are a table too", async ({ page }) => {

@@ -298,7 +298,10 @@ fn what_is_common_practice_or_judgement_is_said_to_be() {
             .find(|source| source.short == short)
             .map(|source| source.standing)
     };
-    assert_eq!(standing("Common practice"), Some(Standing::CommonPractice));
+    assert_eq!(
+        standing("Practice of the trade"),
+        Some(Standing::CommonPractice)
+    );
     assert_eq!(standing("Air and water limits"), Some(Standing::Judgement));
     assert_eq!(standing("Substrate handbooks"), Some(Standing::Recalled));
     assert!(

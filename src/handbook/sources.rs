@@ -82,8 +82,6 @@ sources! {
         "Coir dust of thirteen sources, pore space above 94 % (Abad and others 2005, HortScience, abstract); 94.3 % (Anicua-Sanchez et al. 2008, Acta Horticulturae 779, abstract). By porometers, which leave air trapped: five sources 85.5 to 89.5 %, 40 to 80 g/L (HortScience 1996, 31:965, abstract); 91.7 % (Soto-Bravo and Betancourt-Flores 2022, Agronomia Costarricense 46(2):29). The spread is this program's.";
     EVANS_1996: Published, "Coir of twelve sources",
         "Evans, M. R., Konduru, S. and Stamps, R. H. 1996. Source variation in physical and chemical properties of coconut coir dust. HortScience 31:965 (abstract): pH 5.6 to 6.9, conductivity 0.3 to 2.9 mS/cm, exchange capacity 39 to 60 cmol/kg.";
-    COMMON_PRACTICE: CommonPractice, "Common practice",
-        "A fact of the trade for which no printed source is known.";
     LEGIONELLA_ADVICE: Published, "Compost hygiene advice",
         "Public health advice on Legionella longbeachae in composts: gloves, bags opened away from the face, moistened, in moving air, hands washed (Public Health Scotland 2024; a horticultural society's advice of 3 September 2010).";
     CORIANDER_SEED: Published, "Coriander by sowing time",
@@ -136,6 +134,8 @@ sources! {
         "Each part holds its pH against the others by its exchange capacity. A rule, not a model: published mixing models cannot predict pH (Blok et al. 2019), so it is given as a bracket.";
     HULLS_AND_PERLITE: Judgement, "Pores of hulls and perlite",
         "Worked back from pore space of peat mixes (Evans and Gachukia, GPN magazine: 79.4 to 71.5 % with 20 to 60 % perlite, 82.1 to 87.7 % with rice hulls), which puts perlite near 64 % and hulls near 95 %; perlite of 1 to 2 mm 85 % (Anicua-Sanchez et al. 2008). Best figures lie between these and substrate handbooks from memory; fine perlite has fewer closed pores (Bartley et al. 2022, HortScience 57:379, abstract).";
+    COMMON_PRACTICE: CommonPractice, "Practice of the trade",
+        "A fact of the trade for which no printed source is known.";
     RIKALA_1990: Published, "Rikala and Jozefek 1990",
         "Rikala, R. and Jozefek, H. J. 1990. Effect of dolomite lime and wood ash on peat substrate and development of tree seedlings. Silva Fennica 24(4) (abstract): low humified sphagnum peat rose from pH 3.8 towards about 7.0 with up to 16 kg/m³ of dolomite, and stood at 4 to 5 with 0.5 to 2.";
     RIPPY_2007: Published, "Rippy and Nelson 2007",

@@ -237,6 +237,13 @@ struct Step {
 }
 
 impl Step {
+    /// The whole steps nearest to a figure. Half a step counts as one, also where another machine
+    /// comes out below it by the last bit.
+    fn steps(self, figure: f64) -> f64 {
+        const LAST_BITS: f64 = 1e-9;
+        (figure / self.size() * (1.0 + LAST_BITS)).round()
+    }
+
     /// The step for a range, or none if there is no doubt or no number.
     fn for_span(low: f64, high: f64) -> Option<Step> {
         /// Steps in the span, at least.
@@ -284,11 +291,11 @@ impl Step {
     }
 
     fn is_nought(self, figure: f64) -> bool {
-        (figure / self.size()).round() == 0.0
+        self.steps(figure) == 0.0
     }
 
     fn print(self, figure: f64, style: NumberStyle) -> String {
-        let stepped = (figure / self.size()).round() * self.size();
+        let stepped = self.steps(figure) * self.size();
         if self.largest < SMALLEST_POWER {
             let figures = decimal_power(stepped) - self.power + 1;
             return significant(stepped, usize::try_from(figures).unwrap_or(1), style);

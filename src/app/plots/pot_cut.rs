@@ -131,6 +131,8 @@ pub fn pot_cut(detail: &Detail, name: &str, style: NumberStyle) -> String {
                 ("class", "bed"),
             ];
             svg.mark("path", &bed_ground);
+            let middle = (left + 6.0, bottom + WALL + bed / 2.0 + 5.0);
+            words(svg, middle, "start", "label", "bed");
         }
         if detail.in_tray {
             let y = height.at(detail.tray_mm - detail.bed_mm);
