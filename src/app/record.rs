@@ -14,6 +14,7 @@ use crate::keep::store::{part_of_name, read_text};
 use crate::keep::{Settings, Store, Why};
 use crate::nursery::check::Problem;
 use crate::nursery::kinds::DAY;
+use crate::nursery::record::BATCHES_STAND_BY;
 use crate::nursery::search::search;
 use crate::nursery::sense::Oddities;
 use crate::nursery::{Day, Finder, Id, Mark, Record, Texts, Thing, Wanted};
@@ -25,8 +26,6 @@ const CLOSING: &str = "longtom closing months";
 const MINUTE_MS: f64 = 60_000.0;
 /// More entries than this at once are not typed but come from a file.
 const FEW: usize = 40;
-/// The logs by which batches are moved and counted.
-const BATCHES_STAND_BY: [&str; 2] = ["stage", "sold"];
 /// Closed months that are read at once, and then told: a page is written anew at each change.
 const MONTHS_AT_A_TIME: usize = 40;
 /// Logs that are looked through between two looks at the clock.
