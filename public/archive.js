@@ -135,8 +135,11 @@ globalThis.longtomArchive = {
     const all = (await names()).filter(isAside);
     return (await Promise.all(all.map(async (name) => `${name} ${(await get(name))?.bytes?.length ?? 0}`))).join("\n");
   },
+  // Nothing where it is there no more.
   async asideText(name) {
-    const lies = await asItLies(await get(name));
+    const kept = await get(name);
+    if (kept === undefined) return undefined;
+    const lies = await asItLies(kept);
     return typeof lies === "string" ? lies : JSON.stringify(lies);
   },
   async discard(name) {

@@ -69,7 +69,23 @@ function watch(problem) {
 addEventListener("error", (event) => watch(event.error));
 addEventListener("unhandledrejection", (event) => watch(event.reason));
 
-async function open() {
+// A program, compiled while it comes. Where the browser cannot do that, as it comes.
+async function compiled(address) {
+  const program = await fetch(address);
+  if (!program.ok) throw new Error(program.statusText);
+  try {
+    return await WebAssembly.compileStreaming(program);
+  } catch {
+    return fetch(address);
+  }
+}
+
+// How long the program of a page is waited for.
+const FIRST_MS = 1500;
+
+// Starts the first program. Where the address asks for a page of another, that one comes first, but
+// is not waited for long: the page is its, and the rest of the frame can wait.
+async function open(other) {
   if (typeof WebAssembly !== "object") {
     say("This browser cannot run Longtom. A browser brought up to date since 2022 can.");
     return;
@@ -77,14 +93,16 @@ async function open() {
   let start;
   let program;
   try {
-    ({ default: start } = await import("built/screen.js"));
-    program = await fetch(new URL("built/screen.wasm", import.meta.url));
-    if (!program.ok) throw new Error(program.statusText);
+    [{ default: start }, program] = await Promise.all([
+      import("built/screen.js"),
+      compiled(new URL("built/screen.wasm", import.meta.url)),
+    ]);
   } catch {
     say("Part of Longtom has not arrived. Look to the signal, then load this page again.");
     return;
   }
   try {
+    if (other) await Promise.race([other, new Promise((late) => setTimeout(late, FIRST_MS))]);
     await start({ module_or_path: program });
   } catch (problem) {
     console.error(problem);
@@ -115,10 +133,7 @@ const parts = {
 };
 async function fetchPart(part) {
   try {
-    const fetched = fetch(part.program);
-    const [{ default: start }] = await part.glue();
-    const program = await fetched;
-    if (!program.ok) throw new Error(program.statusText);
+    const [[{ default: start }], program] = await Promise.all([part.glue(), compiled(part.program)]);
     await start({ module_or_path: program });
   } catch (problem) {
     part.sent = undefined;
@@ -128,8 +143,8 @@ async function fetchPart(part) {
 }
 globalThis.longtomPart = (name, when) => {
   const load = () => (parts[name].sent ??= fetchPart(parts[name]));
-  if (when === "now") load();
-  else if (keepsRecord()) (globalThis.requestIdleCallback ?? setTimeout)(load);
+  if (when === "now") return load();
+  if (keepsRecord()) (globalThis.requestIdleCallback ?? setTimeout)(load);
 };
 function keepsRecord() {
   try {
@@ -139,9 +154,9 @@ function keepsRecord() {
   }
 }
 
-// Where the address asks for one of them, both programs are fetched at once.
-for (const name in parts) if (parts[name].pages.test(location.hash)) globalThis.longtomPart(name, "now");
-open();
+// Where the address asks for one of them, both programs are fetched and compiled at once.
+const asked = Object.keys(parts).find((name) => parts[name].pages.test(location.hash));
+open(asked && globalThis.longtomPart(asked, "now"));
 if (document.documentElement.dataset.serviceWorker && "serviceWorker" in navigator) {
   if (document.readyState === "complete") store();
   else addEventListener("load", store);

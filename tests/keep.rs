@@ -12,10 +12,12 @@ use std::task::Poll;
 use longtom::keep::checksum::crc32;
 use longtom::keep::document::{Unreadable, Unwritable};
 use longtom::keep::envelope::{self, Damage, LAST_TURN};
-use longtom::keep::keys::{ONLY, Slot, aside_key, read_aside_key, read_slot_key, slot_key};
+use longtom::keep::keys::{
+    ONLY, Slot, aside_key, read_archive_aside, read_aside_key, read_slot_key, slot_key,
+};
 use longtom::keep::{
-    Cabinet, Document, DocumentId, KeepProblem, Kind, LastQuestion, Loaded, MemoryShelf, Notice,
-    Saved, Scheme, Settings, Shelf, ShelfProblem, TextSize, Why, drafts, parcel, words,
+    Aside, Cabinet, Document, DocumentId, KeepProblem, Kind, LastQuestion, Loaded, MemoryShelf,
+    Notice, Saved, Scheme, Settings, Shelf, ShelfProblem, TextSize, Why, drafts, parcel, words,
 };
 use longtom::measure::DecimalMark;
 use longtom::nursery::Texts;
@@ -1532,6 +1534,7 @@ fn every_sentence_is_one() {
                 Why::NotStored(shelf.clone()),
                 Why::CameBackDifferent,
                 Why::NoRoomToSetAside(shelf.clone()),
+                Why::NotSetAside(shelf.clone()),
                 Why::NewerVersion,
                 Why::TooLong {
                     bytes: 1_000_001,
@@ -1571,6 +1574,15 @@ fn every_sentence_is_one() {
             assert!(!lower.contains(word), "{sentence}");
         }
     }
+    let not_aside = KeepProblem {
+        document: Some(DocumentId::new(Kind::Record, "2025-03")),
+        why: Why::NotSetAside(ShelfProblem::Full),
+    };
+    let sentence = not_aside.to_string();
+    assert!(
+        sentence.starts_with("The day book of March 2025 was found damaged and could not be set")
+    );
+    assert!(sentence.contains("nothing is saved over it. The room the browser gives"));
     let too_long = Why::TooLong {
         bytes: 1_000_001,
         most: 1_000_000,
@@ -1581,6 +1593,35 @@ fn every_sentence_is_one() {
     }
     .to_string();
     assert!(sentence.contains("1001 kB") && sentence.contains("1000 kB"));
+}
+
+#[test]
+fn what_was_set_aside_is_told_by_what_it_is() {
+    let told = |document: Option<DocumentId>| {
+        let aside = Aside {
+            key: "a key".to_owned(),
+            document,
+            bytes: 1,
+            in_place: false,
+        };
+        aside.told()
+    };
+    let archived = read_archive_aside("aside.1932768000000.2025-03");
+    assert_eq!(told(archived), "The day book of March 2025");
+    let record = |name| Some(DocumentId::new(Kind::Record, name));
+    assert_eq!(told(record("standing")), "The record of the nursery");
+    assert_eq!(told(record("2025-13")), "The day book of 2025-13");
+    assert_eq!(told(Some(settings_id())), "The settings");
+    assert_eq!(told(None), "Something that a newer Longtom has stored");
+    for name in [
+        "2025-03",
+        "aside.2025-03",
+        "aside.now.2025-03",
+        "aside.",
+        "",
+    ] {
+        assert_eq!(read_archive_aside(name), None, "{name}");
+    }
 }
 
 mod json {

@@ -720,6 +720,56 @@ mod records {
     }
 
     #[test]
+    fn the_logs_of_a_batch_follow_whatever_becomes_of_them() {
+        let (one, other) = (id(5).text(), id(6).text());
+        let log = |number, kind, day: &str, batch: &str| {
+            thing(number, kind, &[("day", day), ("batch", batch)])
+        };
+        let mut gone = log(21, "stage", "2026-05-02", &one);
+        gone.gone = true;
+        let steps = [
+            log(20, "stage", "2026-05-03", &one),
+            log(21, "stage", "2026-05-02", &one),
+            log(22, "sold", "2026-05-03", &one),
+            // Such logs do not move or count a batch.
+            log(23, "cut", "2026-05-03", &one),
+            log(24, "stage", "2026-05-01", &other),
+            // Another day, another batch, taken out and put back.
+            log(20, "stage", "2026-06-03", &one),
+            log(22, "sold", "2026-05-03", &other),
+            log(24, "stage", "2026-05-01", "no batch"),
+            log(22, "sold", "2026-05-03", &one),
+            gone,
+            log(21, "stage", "2026-05-02", &one),
+            log(25, "stage", "no day", &one),
+        ];
+        let mut record = nursery();
+        let check = |record: &Record| {
+            for batch in [id(5), id(6)] {
+                for until in ["2026-05-02", "2026-05-03", "2027-01-01"].map(day) {
+                    let found: Vec<Id> = record.stages_of(batch, until).map(|log| log.id).collect();
+                    let all = record.logs().filter(|log| {
+                        ["stage", "sold"].contains(&log.kind.as_ref())
+                            && log.one("batch") == Some(batch)
+                            && log.day("day").is_none_or(|day| day <= until)
+                    });
+                    assert_eq!(found, all.map(|log| log.id).collect::<Vec<Id>>());
+                }
+            }
+            assert_eq!(*record, Record::of(record.all().cloned().collect()));
+        };
+        for step in steps {
+            record.put(step);
+            check(&record);
+        }
+        assert!(record.stages_of(id(5), day("2027-01-01")).count() >= 4);
+        for number in 20..=25 {
+            record.take_out(id(number));
+            check(&record);
+        }
+    }
+
+    #[test]
     fn a_changed_thing_is_found_where_it_is_now() {
         let mut record = nursery();
         record.put(thing(

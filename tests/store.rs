@@ -644,6 +644,73 @@ fn a_full_shelf_keeps_nothing_and_loses_nothing() {
 }
 
 #[test]
+fn what_found_no_room_is_remembered_and_saved_once_there_is_some() {
+    let (world, mut entries) = two_saves();
+    let opened = world.opened();
+    let store = opened.store;
+    assert_eq!(store.unsaved(), []);
+    let full: usize = world.shelf.all().values().map(String::len).sum();
+    world.shelf.room.set(Some(full - 1));
+    // Two parts find no room.
+    let (june, standing) = (month(JUNE), Part::Standing);
+    for (number, part) in [(50, &standing), (51, &june), (52, &june)] {
+        let new = entry(part, "a", number);
+        let problem = put(&store, part, std::slice::from_ref(&new)).unwrap_err();
+        assert!(store.unsaved().contains(&problem), "{number}");
+        entries.push(new);
+    }
+    let told = |store: &TestStore| -> Vec<String> {
+        let unsaved = store.unsaved().into_iter();
+        unsaved
+            .map(|problem| problem.document.unwrap().name)
+            .collect()
+    };
+    assert_eq!(told(&store), [standing.name(), JUNE]);
+    // As long as there is none, they stay so, and what is stored is not harmed.
+    assert!(block_on(store.save_unsaved()).is_empty());
+    assert_eq!(told(&store), [standing.name(), JUNE]);
+    assert!(holds(&world.on_shelf(), &entries[..4]));
+    // Another tab saves meanwhile what is smaller, and is told of.
+    world.shelf.room.set(None);
+    let theirs = entry(&june, "b", 60);
+    put(&world.store(), &june, std::slice::from_ref(&theirs)).unwrap();
+    entries.push(theirs.clone());
+    assert!(holds(&block_on(store.save_unsaved()), &[theirs]));
+    assert_eq!(store.unsaved(), []);
+    assert_eq!(world.on_shelf(), journal_of(&entries));
+    // Nothing is written where nothing is unsaved.
+    world.fine();
+    assert!(block_on(store.save_unsaved()).is_empty());
+    assert_eq!(world.shelf.troubles.writes.get(), 0);
+}
+
+#[test]
+fn what_found_no_room_and_is_closed_then_is_unsaved_no_more() {
+    let world = World::default();
+    world.shelf.room.set(Some(0));
+    let store = world.store();
+    let (may, june) = (month(MAY), month(JUNE));
+    let entries = [entry(&may, "a", 1), entry(&june, "a", 2)];
+    put(&store, &may, &entries[..1]).unwrap_err();
+    put(&store, &june, &entries[1..]).unwrap_err();
+    assert_eq!(store.unsaved().len(), 2);
+    let _ = close(&store, JUNE);
+    assert_eq!(world.archived(), journal_of(&entries[..1]));
+    let left: Vec<_> = store
+        .unsaved()
+        .into_iter()
+        .map(|problem| problem.document)
+        .collect();
+    assert_eq!(left, [Some(id_of(&june))]);
+    // A month that another tab has closed is stored too.
+    let (other, late) = (world.store(), entry(&may, "a", 3));
+    put(&store, &may, std::slice::from_ref(&late)).unwrap_err();
+    block_on(other.put_closed(&may, std::slice::from_ref(&late))).unwrap();
+    block_on(store.load(&may));
+    assert_eq!(store.unsaved().len(), 1);
+}
+
+#[test]
 fn without_an_archive_everything_stays_on_the_shelf() {
     let (world, entries) = two_saves();
     let cabinet = Cabinet::new(Rc::clone(&world.shelf));
@@ -775,7 +842,7 @@ fn whichever_call_fails_while_months_are_closed_nothing_is_lost() {
                 if at_archive {
                     let problem = outcome.unwrap_err();
                     let named = problem.to_string();
-                    let name = if number <= 3 { "2026-04" } else { MAY };
+                    let name = if number <= 3 { "April" } else { "May" };
                     assert!(
                         named.contains(&format!("he day book of {name}")),
                         "{what}: {named}"
@@ -921,7 +988,7 @@ fn a_damaged_month_in_the_archive_is_set_aside_and_never_written_over() {
             assert_eq!(told.why, Why::SetAside);
             let sentence = told.to_string();
             assert!(
-                sentence.starts_with("The day book of 2026-05 was found damaged and set aside"),
+                sentence.starts_with("The day book of May 2026 was found damaged and set aside"),
                 "{sentence}"
             );
             let aside = [(MAY.to_owned(), damaged.clone())];
@@ -979,11 +1046,11 @@ fn a_damaged_month_that_cannot_be_set_aside_stays_where_it_is() {
         // April comes first: it is looked at, written and read back.
         world.archive.troubles.at_call(3 + number, Fault::Refused);
         let told = close(&store, JUNE).unwrap_err();
-        assert_eq!(told.why, Why::NoRoomToSetAside(ShelfProblem::Refused));
-        assert!(
-            told.to_string()
-                .starts_with("A damaged copy of the day book of 2026-05")
-        );
+        assert_eq!(told.why, Why::NotSetAside(ShelfProblem::Refused));
+        let sentence = told.to_string();
+        let start = "The day book of May 2026 was found damaged and could not be set aside. It \
+                     stays where it is";
+        assert!(sentence.starts_with(start), "{sentence}");
         world.fine();
         assert_eq!(world.archive.get(MAY).unwrap(), "damaged");
         assert!(holds(&world.on_shelf(), &entries[4..6]));
@@ -1105,7 +1172,9 @@ fn months_can_be_taken_off_once_there_is_a_copy_of_them() {
     world.shelf.room.set(Some(full));
 
     let months = [MAY.to_owned(), JUNE.to_owned()];
+    assert_eq!(store.unsaved().len(), 1);
     assert_eq!(block_on(store.take_off(&months, &copy)), Ok(()));
+    assert_eq!(store.unsaved(), []);
     assert_eq!(store.months_on_shelf(), [JUNE]);
     for slot in Slot::BOTH {
         assert_eq!(world.shelf.get(&key(&month(MAY), slot)), None);
@@ -1503,7 +1572,7 @@ fn garbage_in_the_place_of_a_part_is_set_aside() {
         assert_eq!(world.shelf.asides(), [garbage.as_str()]);
         let sentence = words::notice(&opened.notices[0]);
         assert!(
-            sentence.starts_with("A damaged copy of the day book of 2026-05 was found"),
+            sentence.starts_with("A damaged copy of the day book of May 2026 was found"),
             "{sentence}"
         );
         let entries = [
@@ -1700,7 +1769,7 @@ fn every_problem_names_its_part() {
     let store = world.store();
     for (part, name) in [
         (Part::Standing, "The record of the nursery"),
-        (month(MAY), "The day book of 2026-05"),
+        (month(MAY), "The day book of May 2026"),
     ] {
         let new = entry(&part, "c", 80);
         let say = |order: &dyn Fn(), expected: &str| {
@@ -1730,7 +1799,7 @@ fn every_problem_names_its_part() {
     ] {
         world.archive.troubles.at_call(number, fault);
         let sentence = close(&store, JUNE).unwrap_err().to_string();
-        let start = ["The day book of 2026-05", expected].concat();
+        let start = ["The day book of May 2026", expected].concat();
         assert!(sentence.starts_with(&start), "{number}: {sentence}");
     }
     world.archive.troubles.at_call(1, Fault::Refused);
@@ -1821,16 +1890,26 @@ proptest! {
             }
             world.fine();
             let found = world.everything();
+            // A tab knows of every part of which something that it holds is not stored.
+            for (store, parts) in tabs.iter().zip(&waiting) {
+                let told = store.unsaved();
+                for (part, entries) in parts {
+                    prop_assert!(
+                        holds(&found, entries)
+                            || told.iter().any(|one| one.document == Some(id_of(part))),
+                        "after step {}", number + 1
+                    );
+                }
+            }
             prop_assert!(holds(&found, &stored), "after step {}", number + 1);
             prop_assert!(found.entries().all(|entry| all.contains(entry)));
             prop_assert_eq!(found.unread().count() + found.members().count(), 0);
         }
-        // What was not stored is put again by the next put.
+        // What was not stored is saved by itself.
         for (tab, parts) in tabs.iter().zip(waiting) {
-            for (part, entries) in parts {
-                put(tab, &part, &[]).unwrap();
-                stored.extend(entries);
-            }
+            block_on(tab.save_unsaved());
+            prop_assert_eq!(tab.unsaved(), []);
+            stored.extend(parts.into_values().flatten());
         }
         prop_assert!(holds(&world.everything(), &stored));
     }

@@ -42,6 +42,8 @@ struct Out {
 }
 
 enum Helper {
+    /// Not started yet.
+    Asleep,
     /// Started, and not yet heard from; what is sent to it meanwhile.
     Starting(Vec<Errand>),
     /// Listening.
@@ -63,23 +65,34 @@ struct Inner {
 pub struct Errands(Rc<RefCell<Inner>>);
 
 impl Errands {
-    /// Starts the other thread.
+    /// The other thread is started by [`wake`](Self::wake), or else by the first errand.
     #[must_use]
-    pub fn start() -> Self {
+    pub fn asleep() -> Self {
+        Self(Rc::new(RefCell::new(Inner {
+            worker: None,
+            helper: Helper::Asleep,
+            last_id: 0,
+            out: None,
+        })))
+    }
+
+    /// Starts the other thread, if it is not started yet.
+    pub fn wake(&self) {
+        if !matches!(self.0.borrow().helper, Helper::Asleep) {
+            return;
+        }
         let worker = start_worker();
         let helper = if worker.is_some() {
             Helper::Starting(Vec::new())
         } else {
             Helper::None
         };
-        let errands = Self(Rc::new(RefCell::new(Inner {
-            worker,
-            helper,
-            last_id: 0,
-            out: None,
-        })));
-        errands.listen();
-        errands
+        {
+            let mut inner = self.0.borrow_mut();
+            inner.worker = worker;
+            inner.helper = helper;
+        }
+        self.listen();
     }
 
     fn listen(&self) {
@@ -160,6 +173,7 @@ impl Errands {
     }
 
     fn send(&self, errand: Errand) {
+        self.wake();
         let mut inner = self.0.borrow_mut();
         match &mut inner.helper {
             Helper::Starting(waiting) => waiting.push(errand),
@@ -168,7 +182,7 @@ impl Errands {
                     post(worker, &errand);
                 }
             }
-            Helper::None => {
+            Helper::Asleep | Helper::None => {
                 drop(inner);
                 self.do_here();
             }

@@ -8,18 +8,21 @@ use leptos::prelude::*;
 use web_sys::Element;
 
 use super::from_nursery;
-use super::live::{keep, meanwhile, set_attribute};
+use super::live::{heard_on, keep, meanwhile, set_attribute};
 use super::notices;
 use super::pages::{bring_in, day_book, nursery, thing};
 use super::record::Ledger;
 use super::route::{self, NURSERY, Page};
-use super::stored::Stored;
+use super::stored::{ROOM_MADE, Stored};
 use crate::keep::Kind;
+use crate::keep::browser::on_hiding;
 
 /// Id of the place for its notices.
 const NOTICES: &str = "nursery-notices";
 /// What the button of the demo's notice does.
 const LEAVE_DEMO: &str = "leave demo";
+/// What the button of something unsaved does.
+const SAVE_NOW: &str = "save now";
 
 /// Opens the pages of the nursery whenever the address asks for one.
 pub fn open() {
@@ -31,10 +34,21 @@ pub fn open() {
         set_attribute(&root, NURSERY.here, Some(""));
     }
     stored.on_document(move |document| match document.kind {
-        Kind::Record => meanwhile(ledger.changed_elsewhere(document.name)),
+        Kind::Record => meanwhile(async move {
+            ledger.changed_elsewhere(document.name).await;
+            ledger.save_unsaved().await;
+        }),
         Kind::Question => ledger.drafts.update(|count| *count = count.wrapping_add(1)),
         Kind::Settings => {}
     });
+    let save_unsaved = move || meanwhile(ledger.save_unsaved());
+    heard_on(&window(), ROOM_MADE, Box::new(move |_| save_unsaved()));
+    match on_hiding(save_unsaved) {
+        Ok(watching) => {
+            StoredValue::new_local(watching);
+        }
+        Err(problem) => stored.tell(problem.to_string()),
+    }
     keep(move || {
         if stored.ready.get() {
             meanwhile(ledger.open());
@@ -52,12 +66,19 @@ pub fn open() {
                 ];
                 notices::write(markup, &sentence.concat(), "Leave the demo", LEAVE_DEMO);
             }
+            ledger.unsaved.with(|all| {
+                for sentence in all {
+                    notices::write(markup, sentence, "Save it now", SAVE_NOW);
+                }
+            });
         },
-        move |act| {
-            if act == LEAVE_DEMO {
+        move |act| match act {
+            LEAVE_DEMO => {
                 ledger.leave_demo();
                 route::go(&Page::Nursery.address());
             }
+            SAVE_NOW => save_unsaved(),
+            _ => {}
         },
     );
     from_nursery::open(ledger, place);

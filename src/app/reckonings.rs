@@ -20,7 +20,7 @@ const NOTICES: &str = "reckonings-notices";
 /// Opens the pages of its reckonings whenever the address asks for one.
 pub fn open() {
     let stored = Stored::provide();
-    provide_context(StoredValue::new_local(Errands::start()));
+    provide_context(StoredValue::new_local(Errands::asleep()));
     let place = route::place();
     provide_context(place);
     if let Some(root) = document().document_element() {

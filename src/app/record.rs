@@ -1,6 +1,7 @@
 //! The record on this device, as the screens see it: read, written through commands alone, and saved.
 
 use std::rc::Rc;
+use std::time::Duration;
 
 use leptos::prelude::*;
 
@@ -11,9 +12,10 @@ use crate::keep::journal::months::part_of;
 use crate::keep::journal::{Entry, Journal, Part, Pen, Present, fold};
 use crate::keep::room::nights_left;
 use crate::keep::store::{part_of_name, read_text};
-use crate::keep::{Settings, Store, Why};
+use crate::keep::{KeepProblem, Settings, Store, Why};
 use crate::nursery::check::Problem;
 use crate::nursery::kinds::DAY;
+use crate::nursery::record::BATCHES_STAND_BY;
 use crate::nursery::search::search;
 use crate::nursery::sense::Oddities;
 use crate::nursery::{Day, Finder, Id, Mark, Record, Texts, Thing, Wanted};
@@ -22,11 +24,11 @@ type AnyStore = Store<AnyShelf, MonthArchive>;
 
 /// Held while closed months go into the archive.
 const CLOSING: &str = "longtom closing months";
+/// What could not be saved is tried again so long after.
+const SAVED_AGAIN_AFTER: Duration = Duration::from_secs(20);
 const MINUTE_MS: f64 = 60_000.0;
 /// More entries than this at once are not typed but come from a file.
 const FEW: usize = 40;
-/// The logs by which batches are moved and counted.
-const BATCHES_STAND_BY: [&str; 2] = ["stage", "sold"];
 /// Closed months that are read at once, and then told: a page is written anew at each change.
 const MONTHS_AT_A_TIME: usize = 40;
 /// Logs that are looked through between two looks at the clock.
@@ -61,6 +63,10 @@ struct Inner {
     store: Option<Rc<AnyStore>>,
     /// What the last copy has that was taken since the page was opened.
     copy: Journal,
+    /// Whether what could not be saved is being saved just now.
+    saving_again: bool,
+    /// Whether that is to be done after a while.
+    saves_later: bool,
     /// The grower's own record, while the demo nursery is shown in its place.
     own: Option<(Journal, Present)>,
 }
@@ -128,6 +134,8 @@ pub struct Ledger {
     pub last: RwSignal<Option<Id>>,
     /// For about how many more nights there is room, where earlier months have no place of their own.
     pub room: RwSignal<Option<usize>>,
+    /// Of each part that could not be saved, a sentence. It is saved again by itself.
+    pub unsaved: RwSignal<Vec<String>>,
     /// Goes up when another tab has saved what is typed there and not entered yet.
     pub drafts: RwSignal<u32>,
     /// The day it is in the demo nursery, while that is shown. Nothing is saved then.
@@ -155,6 +163,8 @@ impl Ledger {
                 asked: false,
                 store: None,
                 copy: Journal::default(),
+                saving_again: false,
+                saves_later: false,
                 own: None,
             }),
             stored,
@@ -164,6 +174,7 @@ impl Ledger {
             reading: RwSignal::new(Reading::Opening),
             last: RwSignal::new(None),
             room: RwSignal::new(None),
+            unsaved: RwSignal::new(Vec::new()),
             drafts: RwSignal::new(0),
             demo: RwSignal::new(None),
         };
@@ -226,6 +237,7 @@ impl Ledger {
         self.look_through();
         self.reading.set(Reading::Whole);
         self.close_months(store).await;
+        self.save_unsaved().await;
     }
 
     /// Closes the months that are over. One tab after the other, because that costs less; without
@@ -233,9 +245,66 @@ impl Ledger {
     async fn close_months(self, store: &AnyStore) {
         let alone = Alone::with(CLOSING).await;
         if let Err(problem) = store.close_before(&by_the_calendar().month()).await {
-            self.stored.tell(problem.to_string());
+            self.tell_of(store, &problem);
         }
         drop(alone);
+    }
+
+    /// Tells a problem once, unless it is shown anyway until the part is saved.
+    fn tell_of(self, store: &AnyStore, problem: &KeepProblem) {
+        if !store.unsaved().contains(problem) {
+            self.stored.tell(problem.to_string());
+        }
+    }
+
+    /// Shows what is not saved, and has it saved again after a while: room may be made where nobody
+    /// is told of it.
+    fn show_unsaved(self, store: &AnyStore) {
+        let unsaved: Vec<String> = store.unsaved().iter().map(ToString::to_string).collect();
+        let later = !unsaved.is_empty()
+            && self
+                .inner
+                .try_update_value(|inner| !std::mem::replace(&mut inner.saves_later, true))
+                == Some(true);
+        if self.unsaved.with_untracked(|shown| *shown != unsaved) {
+            self.unsaved.set(unsaved);
+        }
+        if later {
+            let again = move || {
+                self.inner.update_value(|inner| inner.saves_later = false);
+                meanwhile(self.save_unsaved());
+            };
+            set_timeout(again, SAVED_AGAIN_AFTER);
+        }
+    }
+
+    /// Saves what could not be saved before, if there is any: there may be room now, and months that
+    /// are over make some by going into the archive.
+    pub async fn save_unsaved(self) {
+        let Some(store) = self.inner.with_value(|inner| inner.store.clone()) else {
+            return;
+        };
+        let begin = |inner: &mut Inner| !std::mem::replace(&mut inner.saving_again, true);
+        if store.unsaved().is_empty() || self.inner.try_update_value(begin) != Some(true) {
+            return;
+        }
+        let theirs = store.save_unsaved().await;
+        if !theirs.is_empty() {
+            self.take_in(theirs);
+        }
+        if !store.unsaved().is_empty()
+            && store.has_archive()
+            && self.reading.get_untracked() == Reading::Whole
+        {
+            self.close_months(&store).await;
+            let theirs = store.save_unsaved().await;
+            if !theirs.is_empty() {
+                self.take_in(theirs);
+            }
+        }
+        self.inner.update_value(|inner| inner.saving_again = false);
+        self.show_unsaved(&store);
+        self.look_for_room().await;
     }
 
     /// Finds out how much room is left, where all of the record shares it.
@@ -273,6 +342,7 @@ impl Ledger {
                 self.stored.tell(problem.to_string());
             }
         }
+        self.save_unsaved().await;
         self.look_for_room().await;
     }
 
@@ -585,8 +655,9 @@ impl Ledger {
             match store.put(&part, &entries).await {
                 Ok(theirs) if theirs.is_empty() => {}
                 Ok(theirs) => self.take_in(theirs),
-                Err(problem) => self.stored.tell(problem.to_string()),
+                Err(problem) => self.tell_of(&store, &problem),
             }
+            self.show_unsaved(&store);
             self.look_for_room().await;
         });
     }

@@ -27,8 +27,14 @@ pub fn open() {
     let stored = Stored::provide();
     let version = Version::provide(stored);
     Install::provide();
-    provide_context(StoredValue::new_local(Errands::start()));
     let place = route::place();
+    let errands = Errands::asleep();
+    // Who opens a page of the record waits for the record, and has no use for the other thread yet.
+    let of_record = |part: Part| part.name == NURSERY.name;
+    if !place.get_untracked().page.part().is_some_and(of_record) {
+        errands.wake();
+    }
+    provide_context(StoredValue::new_local(errands));
     provide_context(place);
     keep(move || dress_page(stored));
     keep(move || mark_place(place.get().page));

@@ -25,6 +25,16 @@ type OnDocument = Rc<dyn Fn(DocumentId)>;
 /// Told to the whole page when one of its two programs has saved the settings.
 const SETTINGS_SAVED: &str = "longtom-settings";
 
+/// Told to the whole page when there may be room again for what found none.
+pub const ROOM_MADE: &str = "longtom-room";
+
+/// Tells the whole page that there may be room again for what found none.
+pub fn room_made() {
+    if let Ok(made) = Event::new(ROOM_MADE) {
+        let _ = window().dispatch_event(&made);
+    }
+}
+
 /// What is kept, on the screen's side.
 #[derive(Clone, Copy)]
 pub struct Stored {
@@ -95,8 +105,11 @@ impl Stored {
                     hear(document);
                 }
             }
-            Change::Asides => self.asides_changed.update(|count| *count += 1),
-            Change::Cleared => {}
+            Change::Asides => {
+                self.asides_changed.update(|count| *count += 1);
+                room_made();
+            }
+            Change::Cleared | Change::Foreign => room_made(),
         };
         match watch(seen) {
             Ok(watching) => {

@@ -22,6 +22,7 @@ use super::keys::{self, DocumentId, PREFIX, Slot, aside_key, read_aside_key, slo
 use super::shelf::{Shelf, ShelfProblem};
 use super::turnstile::Turnstile;
 use super::words;
+use crate::measure::letters::capitalised;
 
 /// What came of loading a document.
 #[derive(Clone, Debug, PartialEq)]
@@ -114,6 +115,9 @@ pub enum Why {
     Damaged,
     /// What was stored was damaged, and has been set aside exactly as it was.
     SetAside,
+    /// What was stored is damaged and could not be set aside: it stays where it is, and nothing is
+    /// written over it.
+    NotSetAside(ShelfProblem),
     /// It was written, but did not come back as it was written.
     CameBackDifferent,
     /// There is a copy that cannot be read, and no room to set it aside first.
@@ -157,6 +161,17 @@ pub struct Aside {
     /// Whether it is still in its own place, saved there by a newer version of this program; it
     /// then cannot be discarded.
     pub in_place: bool,
+}
+
+impl Aside {
+    /// What it is, as one would speak of it: the key says that to nobody.
+    #[must_use]
+    pub fn told(&self) -> String {
+        self.document.as_ref().map_or_else(
+            || words::of_unknown_kind().to_owned(),
+            |document| capitalised(&words::the(document)),
+        )
+    }
 }
 
 /// Loads and saves documents. Clones share one shelf and what is known about it.

@@ -160,6 +160,13 @@ pub fn aside_key(number: u32, document: &DocumentId, slot: Slot) -> String {
     .concat()
 }
 
+/// What was set aside under a name of the archive; nothing where it is not such a name.
+pub fn read_archive_aside(name: &str) -> Option<DocumentId> {
+    let (moment, month) = name.strip_prefix(ARCHIVE_ASIDE)?.split_once('.')?;
+    let counts = !moment.is_empty() && moment.bytes().all(|byte| byte.is_ascii_digit());
+    counts.then(|| DocumentId::new(Kind::Record, month))
+}
+
 /// What the key of a text set aside says.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AsideKey {

@@ -175,6 +175,8 @@ pub struct Store<S, A> {
     archive: Option<A>,
     /// What lies on the shelf, or is about to, by part.
     parts: RefCell<LiteMap<Part, Journal>>,
+    /// The parts of which the last save failed, and why.
+    unsaved: RefCell<LiteMap<Part, KeepProblem>>,
 }
 
 /// What came of opening the store.
@@ -200,6 +202,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             cabinet,
             archive,
             parts: RefCell::default(),
+            unsaved: RefCell::default(),
         };
         let mut journal = Journal::default();
         let mut notices = Vec::new();
@@ -266,6 +269,9 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             && let Some(ours) = self.parts.borrow_mut().get_mut(part)
         {
             *ours = lacking(ours, &closed);
+            if ours.is_empty() {
+                self.unsaved.borrow_mut().remove(part);
+            }
         }
     }
 
@@ -305,7 +311,44 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         self.save(part).await
     }
 
+    /// What has not been saved for want of room or another reason: the problem of each part, in the
+    /// order of the parts. What of a part has gone into the archive meanwhile is stored too.
+    #[must_use]
+    pub fn unsaved(&self) -> Vec<KeepProblem> {
+        self.unsaved.borrow().values().cloned().collect()
+    }
+
+    /// Saves what could not be saved before, now that there may be room. Gives back what another
+    /// tab had saved meanwhile, to be merged into the whole; what still cannot be saved is told by
+    /// [`unsaved`](Self::unsaved).
+    pub async fn save_unsaved(&self) -> Journal {
+        let parts: Vec<Part> = self.unsaved.borrow().keys().cloned().collect();
+        let mut theirs = Journal::default();
+        for part in parts {
+            if let Ok(newer) = self.save(&part).await {
+                theirs.merge(&newer);
+            }
+        }
+        theirs
+    }
+
+    /// Saves a part, and remembers whether that is still to be done.
     async fn save(&self, part: &Part) -> Result<Journal, KeepProblem> {
+        let outcome = self.save_now(part).await;
+        let left = |ours: &Journal| !ours.is_empty();
+        match &outcome {
+            Err(problem) if self.parts.borrow().get(part).is_some_and(left) => {
+                let mut unsaved = self.unsaved.borrow_mut();
+                unsaved.insert(part.clone(), problem.clone());
+            }
+            _ => {
+                self.unsaved.borrow_mut().remove(part);
+            }
+        }
+        outcome
+    }
+
+    async fn save_now(&self, part: &Part) -> Result<Journal, KeepProblem> {
         let mut theirs = Journal::default();
         for _ in 0..TRIES {
             let journal = self.parts.borrow().get(part).cloned().unwrap_or_default();
@@ -401,7 +444,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             month,
             match moved {
                 Ok(_) => Why::SetAside,
-                Err(problem) => Why::NoRoomToSetAside(problem),
+                Err(problem) => Why::NotSetAside(problem),
             },
         )
     }
@@ -456,6 +499,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
         for _ in 0..TRIES {
             match self.file(part, journal).await {
                 Ok(true) => {
+                    self.forget_unsaved(part, journal);
                     let on_shelf = |ours: &Journal| !ours.is_empty();
                     if self.parts.borrow().get(part).is_some_and(on_shelf) {
                         self.leave_shelf(part, journal).await?;
@@ -475,6 +519,14 @@ impl<S: Shelf, A: Archive> Store<S, A> {
             }
         }
         Err(problem_of(part.name(), Why::CameBackDifferent))
+    }
+
+    /// What is in the archive now need not be saved on the shelf any more.
+    fn forget_unsaved(&self, part: &Part, closed: &Journal) {
+        let all_closed = |ours: &Journal| lacking(ours, closed).is_empty();
+        if self.parts.borrow().get(part).is_none_or(all_closed) {
+            self.unsaved.borrow_mut().remove(part);
+        }
     }
 
     /// Puts a journal into the archive beside what it has of a part. False where another tab has
@@ -546,7 +598,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
     }
 
     /// Takes months off the shelf to make room, as far as somebody has a copy of them: one that
-    /// holds something which the copy lacks stays. What found no room before is saved then.
+    /// holds something which the copy lacks stays. What the shelf lacks is saved then.
     ///
     /// # Errors
     /// A [`KeepProblem`] for the first part that could not be taken off or saved; the others are
@@ -563,6 +615,7 @@ impl<S: Shelf, A: Archive> Store<S, A> {
                 let gone = self.cabinet.take_away(document).await;
                 if gone.is_ok() {
                     self.parts.borrow_mut().remove(&part);
+                    self.unsaved.borrow_mut().remove(&part);
                 }
                 outcome = outcome.and(gone);
             }

@@ -6,6 +6,8 @@ use super::cabinet::{KeepProblem, Notice, Why};
 use super::keys::{DocumentId, Kind};
 use super::shelf::ShelfProblem;
 use crate::measure::letters::capitalised;
+use crate::nursery::Day;
+use crate::nursery::day::month_name;
 
 /// What the file with everything stored is called, before the day.
 pub const PARCEL_NAME: &str = "longtom-everything-stored";
@@ -13,10 +15,11 @@ pub const PARCEL_NAME: &str = "longtom-everything-stored";
 const DOWNLOAD: &str = "Download everything stored before you close the page.";
 
 const MAKE_ROOM: &str = "Export the record under “Bring in and take out”; there, or under Settings, \
-     room can be made. Until then your change is kept only while this page is open.";
+     room can be made. Once there is room it is saved by itself; until then your change is kept only \
+     while this page is open.";
 
 /// A document as one would speak of it within a sentence.
-fn the(document: &DocumentId) -> String {
+pub fn the(document: &DocumentId) -> String {
     match document.kind {
         Kind::Settings => "the settings".to_owned(),
         Kind::Question if document.name.is_empty() => "the last question".to_owned(),
@@ -25,10 +28,23 @@ fn the(document: &DocumentId) -> String {
                 .name
                 .starts_with(|letter: char| letter.is_ascii_digit()) =>
         {
-            ["the day book of ", &document.name].concat()
+            ["the day book of ", &month_told(&document.name)].concat()
         }
         Kind::Record => "the record of the nursery".to_owned(),
         Kind::Question => ["the last question of the page “", &document.name, "”"].concat(),
+    }
+}
+
+/// What was set aside by a version that knows more kinds of document than this one.
+pub fn of_unknown_kind() -> &'static str {
+    "Something that a newer Longtom has stored"
+}
+
+/// `March 2025`, of the month's part of the record; a name that is no month stays as it is.
+fn month_told(name: &str) -> String {
+    match Day::from_iso(&[name, "-01"].concat()).map(Day::civil) {
+        Some((year, month, _)) => [month_name(month), " ", &year.to_string()].concat(),
+        None => name.to_owned(),
     }
 }
 
@@ -151,6 +167,15 @@ pub fn problem(problem: &KeepProblem) -> String {
             &start,
             " was found damaged and set aside, just as it is: Settings offers it as a file. Bring in \
              a copy of the record that has what is missing.",
+        ]
+        .concat(),
+        Why::NotSetAside(shelf) => [
+            &start,
+            " was found damaged and could not be set aside. It stays where it is, just as it is, \
+             and nothing is saved over it. ",
+            &shelf_problem(shelf),
+            " It is tried again when the page is opened again; before that, save everything stored \
+             as a file under Settings.",
         ]
         .concat(),
         Why::CameBackDifferent => [

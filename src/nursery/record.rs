@@ -21,7 +21,13 @@ pub struct Record {
     days: BTreeMap<Id, i32>,
     /// How many are present of each kind.
     counts: LiteMap<Cow<'static, str>, usize>,
+    /// The logs by which a batch is moved and counted, by the batch, in the order of `things`:
+    /// there are few of each batch among all logs.
+    by_batch: LiteMap<Id, Vec<(i32, Id)>>,
 }
+
+/// The kinds of log by which batches are moved and counted.
+pub const BATCHES_STAND_BY: [&str; 2] = ["stage", "sold"];
 
 /// Stands for the day of things that have been withdrawn.
 const GONE: i32 = i32::MIN;
@@ -60,23 +66,37 @@ fn count(counts: &mut LiteMap<Cow<'static, str>, usize>, thing: &Thing, day: i32
     };
 }
 
+/// The batch that a log moves or counts, if it is such a log and present.
+fn batch_of(thing: &Thing, day: i32) -> Option<Id> {
+    let counts = day != GONE && BATCHES_STAND_BY.contains(&thing.kind.as_ref());
+    counts.then(|| thing.one("batch")).flatten()
+}
+
 impl Record {
     /// A record of things, of which no two have the same id.
     #[must_use]
     pub fn of(things: Vec<Thing>) -> Self {
         let mut counts = LiteMap::new();
+        let mut by_batch: LiteMap<Id, Vec<(i32, Id)>> = LiteMap::new();
         let keys = things.iter().map(|thing| {
             let day = day_of(thing);
             count(&mut counts, thing, day, 1);
+            if let Some(batch) = batch_of(thing, day) {
+                by_batch.entry(batch).or_default().push((day, thing.id));
+            }
             (thing.id, day)
         });
         let days: BTreeMap<Id, i32> = keys.collect();
+        for (_, logs) in by_batch.iter_mut() {
+            logs.sort_unstable();
+        }
         let key = |thing: &Thing| (days.get(&thing.id).copied().unwrap_or(NO_DAY), thing.id);
         let things = things.into_iter().map(|thing| (key(&thing), thing));
         Self {
             things: things.collect(),
             days,
             counts,
+            by_batch,
         }
     }
 
@@ -88,6 +108,14 @@ impl Record {
             && let Some(replaced) = self.things.remove(&(before, thing.id))
         {
             count(&mut self.counts, &replaced, before, -1);
+            self.leave_batch(&replaced, before);
+        }
+        if let Some(batch) = batch_of(&thing, day) {
+            let logs = self.by_batch.entry(batch).or_default();
+            let key = (day, thing.id);
+            if let Err(place) = logs.binary_search(&key) {
+                logs.insert(place, key);
+            }
         }
         self.things.insert((day, thing.id), thing);
     }
@@ -98,6 +126,22 @@ impl Record {
             && let Some(thing) = self.things.remove(&(day, id))
         {
             count(&mut self.counts, &thing, day, -1);
+            self.leave_batch(&thing, day);
+        }
+    }
+
+    /// A log no longer moves or counts the batch that it did.
+    fn leave_batch(&mut self, log: &Thing, day: i32) {
+        let Some(batch) = batch_of(log, day) else {
+            return;
+        };
+        if let Some(logs) = self.by_batch.get_mut(&batch) {
+            if let Ok(place) = logs.binary_search(&(day, log.id)) {
+                logs.remove(place);
+            }
+            if logs.is_empty() {
+                self.by_batch.remove(&batch);
+            }
         }
     }
 
@@ -238,28 +282,33 @@ impl Record {
         })
     }
 
+    /// The logs by which a batch was moved and counted until the end of a day, the earliest first;
+    /// on the same day in the order in which they were entered. Those whose day cannot be read come
+    /// first of all.
+    pub fn stages_of(&self, batch: Id, until: Day) -> impl DoubleEndedIterator<Item = &Thing> {
+        let logs = self.by_batch.get(&batch).map_or(&[][..], Vec::as_slice);
+        let end = logs.partition_point(|(day, _)| *day <= until.number());
+        let logs = logs.get(..end).unwrap_or_default().iter();
+        logs.filter_map(|key| self.things.get(key))
+    }
+
     /// Where every present batch stands at the end of a day: where it was put first, and then where
     /// its stages say.
     #[must_use]
     pub fn where_batches_stand(&self, day: Day) -> LiteMap<Id, Option<Id>> {
         let batches = self.of_kind("batch");
-        let mut places: LiteMap<Id, Option<Id>> =
-            batches.map(|batch| (batch.id, batch.one(INSIDE))).collect();
-        // By day, and on the same day in the order in which they were entered.
-        for stage in self.range(NO_DAY, day.number()) {
-            if stage.kind != "stage" {
-                continue;
-            }
-            let Some(place) = stage.one("batch").and_then(|batch| places.get_mut(&batch)) else {
-                continue;
-            };
-            if stage.text("what") == "ended" {
-                *place = None;
-            } else if let Some(to) = stage.one("to") {
-                *place = Some(to);
-            }
-        }
-        places
+        let places = batches.map(|batch| {
+            let stages = self.stages_of(batch.id, day);
+            let stages = stages.filter(|log| log.kind == "stage");
+            // The last that says anything of it.
+            let mut said = stages.rev().filter_map(|stage| {
+                let ended = stage.text("what") == "ended";
+                let to = if ended { None } else { stage.one("to") };
+                (ended || to.is_some()).then_some(to)
+            });
+            (batch.id, said.next().unwrap_or_else(|| batch.one(INSIDE)))
+        });
+        places.collect()
     }
 
     /// Batches that stand in a place or within it at the end of a day.

@@ -8,12 +8,12 @@ use web_sys::Element;
 use crate::app::install::{Install, install};
 use crate::app::live::{self, heard, inside, keep, meanwhile, pressed, pressed_in};
 use crate::app::markup::Markup;
-use crate::app::stored::{Stored, stored};
+use crate::app::stored::{Stored, room_made, stored};
 use crate::app::version::version;
 use crate::app::widgets::few;
 use crate::app::words;
 use crate::keep::browser::{AnyShelf, Asked, ask_archive, save_file};
-use crate::keep::keys::ARCHIVE_ASIDE;
+use crate::keep::keys::{ARCHIVE_ASIDE, read_archive_aside};
 use crate::keep::{Aside, Cabinet, KeepProblem, Scheme, Settings, TextSize, parcel};
 use crate::measure::{DecimalMark, Length, Mass, Unit, Volume};
 use crate::reckon::answer::Kind;
@@ -266,7 +266,10 @@ fn keep_asides(stored: Stored) {
         meanwhile(async move {
             let done = do_with_aside(&cabinet, &key, discards).await;
             match done {
-                Ok(()) if discards => stored.asides_changed.update(|count| *count += 1),
+                Ok(()) if discards => {
+                    stored.asides_changed.update(|count| *count += 1);
+                    room_made();
+                }
                 Ok(()) => {}
                 Err(problem) => stored.tell(problem.to_string()),
             }
@@ -279,7 +282,7 @@ fn aside_of(line: &str) -> Option<Aside> {
     let (key, bytes) = line.split_once(' ')?;
     Some(Aside {
         key: key.to_owned(),
-        document: None,
+        document: read_archive_aside(key),
         bytes: bytes.parse().ok()?,
         in_place: false,
     })
@@ -331,7 +334,8 @@ fn write_aside(row: &mut Markup, aside: &Aside, sure: bool) {
             ("data-key", &aside.key as &str),
         ]
     };
-    let name = [&aside.key, ", ", &words::kilobytes(aside.bytes as f64)].concat();
+    let size = words::kilobytes(aside.bytes as f64);
+    let name = [&aside.told(), ", ", &size].concat();
     row.element("span", &[], &name)
         .element("button", &button("quiet", SAVE), "Save as a file");
     if !aside.in_place {

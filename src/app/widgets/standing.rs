@@ -35,21 +35,26 @@ pub fn standing(record: &Record, today: Day) -> Vec<Standing> {
             ended: false,
         })
         .collect();
-    let mut lasts: Vec<Option<&Thing>> = vec![None; all.len()];
-    for log in record.between(Day::FIRST_OF_ALL, today) {
-        let stage = log.kind == "stage";
-        if !stage && log.kind != "sold" {
-            continue;
-        }
-        let at = log
-            .one("batch")
-            .and_then(|id| all.binary_search_by_key(&id, |batch| batch.id).ok());
-        let Some((batch, last)) = at.and_then(|at| all.get_mut(at).zip(lasts.get_mut(at))) else {
-            continue;
+    for batch in &mut all {
+        let last = count(record, batch, today);
+        let sown = || record.get(batch.id)?.day("sown");
+        batch.stage = match last.and_then(|last| Some((last, last.day(DAY)?))) {
+            Some((last, day)) => [&said_of(record, last, "what"), ", ", &short(day)].concat(),
+            None => sown().map_or_else(String::new, |day| ["sown ", &short(day)].concat()),
         };
+    }
+    all
+}
+
+/// Counts a batch by what has been written of it. Gives back the last stage at which it was.
+fn count<'a>(record: &'a Record, batch: &mut Standing, today: Day) -> Option<&'a Thing> {
+    let mut last = None;
+    let dated = |log: &&Thing| log.day(DAY).is_some();
+    for log in record.stages_of(batch.id, today).filter(dated) {
         // Most stages say no number, and there are thousands.
         let said = !log.text("number").is_empty();
         let number = said.then(|| log.base("number")).flatten();
+        let stage = log.kind == "stage";
         let what = if stage { log.choice("what") } else { None };
         match what {
             // What is lost or sold is taken away; at any other stage the plants are counted.
@@ -62,17 +67,10 @@ pub fn standing(record: &Record, today: Day) -> Vec<Standing> {
         }
         if stage && what != Some("lost") {
             batch.ended = what == Some("ended");
-            *last = Some(log);
+            last = Some(log);
         }
     }
-    for (batch, last) in all.iter_mut().zip(lasts) {
-        let sown = || record.get(batch.id)?.day("sown");
-        batch.stage = match last.and_then(|last| Some((last, last.day(DAY)?))) {
-            Some((last, day)) => [&said_of(record, last, "what"), ", ", &short(day)].concat(),
-            None => sown().map_or_else(String::new, |day| ["sown ", &short(day)].concat()),
-        };
-    }
-    all
+    last
 }
 
 /// `3 May`.

@@ -91,6 +91,11 @@ pub async fn ask_archive(asked: Asked, name: &str) -> Result<String, KeepProblem
         Asked::Discard => "discard",
     };
     match call(act, name, None, None).await {
+        // It may have been thrown away in another window.
+        Ok(told) if told.is_undefined() && matches!(asked, Asked::AsideText) => Err(KeepProblem {
+            document: None,
+            why: Why::NotAside,
+        }),
         Ok(told) => Ok(told.as_string().unwrap_or_default()),
         Err(problem) => Err(KeepProblem {
             document: None,

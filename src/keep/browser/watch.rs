@@ -17,6 +17,9 @@ pub enum Change {
     Asides,
     /// It, or the grower in the browser's settings, has cleared everything.
     Cleared,
+    /// Another page of the same site has stored or cleared something of its own: they share the
+    /// room.
+    Foreign,
 }
 
 const STORAGE: &str = "storage";
@@ -51,7 +54,7 @@ fn understand(key: Option<&str>) -> Option<Change> {
         return Some(Change::Cleared);
     };
     if !key.starts_with(PREFIX) {
-        return None;
+        return Some(Change::Foreign);
     }
     if read_aside_key(key).is_some() {
         return Some(Change::Asides);
