@@ -77,6 +77,27 @@ export class Sheet {
 
 export type Shown = Record<string, { best: string; limits: string }>;
 
+/** The headline of an answer and its table of all figures, each by its label. */
+export function wholeFigures(answer: Locator): Promise<Shown> {
+  return answer.evaluate((answer) => {
+    const words = (node: Element | null | undefined) => node?.textContent?.trim() ?? "";
+    const shown: Record<string, { best: string; limits: string }> = {
+      [words(answer.querySelector(".headline .what"))]: {
+        best: words(answer.querySelector(".headline .large")),
+        limits: words(answer.querySelector(".headline .limits")),
+      },
+    };
+    const whole = [...answer.querySelectorAll("details")]
+      .find((details) => words(details.querySelector("summary")) === "All figures")
+      ?.querySelector("table");
+    for (const row of whole?.querySelectorAll("tbody tr") ?? []) {
+      const [best, limits] = row.querySelectorAll("td");
+      shown[words(row.querySelector("th"))] = { best: words(best), limits: words(limits).replace("–", "") };
+    }
+    return shown;
+  });
+}
+
 export class Mix extends Shell {
   readonly answer: Locator;
   readonly sheet: Sheet;
@@ -170,31 +191,17 @@ export class Mix extends Shell {
   /** Every figure of the answer by its label, read off the two tables. */
   async figures(): Promise<Shown> {
     await this.ranged();
-    return this.answer.evaluate((answer) => {
+    const measured = await this.answer.evaluate((answer) => {
       const words = (node: Element | null | undefined) => node?.textContent?.trim() ?? "";
-      const shown: Record<string, { best: string; limits: string }> = {
-        [words(answer.querySelector(".headline .what"))]: {
-          best: words(answer.querySelector(".headline .large")),
-          limits: words(answer.querySelector(".headline .limits")),
-        },
-      };
-      const whole = [...answer.querySelectorAll("details")]
-        .find((details) => words(details.querySelector("summary")) === "All figures")
-        ?.querySelector("table");
-      for (const row of whole?.querySelectorAll("tbody tr") ?? []) {
-        const [best, limits] = row.querySelectorAll("td");
-        shown[words(row.querySelector("th"))] = { best: words(best), limits: words(limits).replace("–", "") };
-      }
-      for (const row of answer.querySelectorAll("table.shopping tbody tr")) {
+      const rows = [...answer.querySelectorAll("table.shopping tbody tr")];
+      return rows.map((row) => {
         const cell = row.querySelector("td");
         const limits = words(cell?.querySelector("small"));
-        shown[`${words(row.querySelector("th"))} to measure out`] = {
-          best: words(cell).slice(0, words(cell).length - limits.length).trim(),
-          limits,
-        };
-      }
-      return shown;
+        const best = words(cell).slice(0, words(cell).length - limits.length).trim();
+        return [`${words(row.querySelector("th"))} to measure out`, { best, limits }] as const;
+      });
     });
+    return { ...(await wholeFigures(this.answer)), ...Object.fromEntries(measured) };
   }
 
   /** Waits until the question with these words in it lies on the device. */

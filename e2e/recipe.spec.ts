@@ -3,7 +3,7 @@
 import type { Page } from "@playwright/test";
 import { asShown, terminalOf, type Figure } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { Mix } from "./pages";
+import { Mix, wholeFigures } from "./pages";
 
 type Blend = { parts: { name: string; parts: number }[] };
 type Found = {
@@ -35,23 +35,7 @@ class Recipe extends Mix {
   /** Best figure and limits of every figure by its label. */
   override async figures(): Promise<Record<string, { best: string; limits: string }>> {
     await this.searched();
-    return this.answer.evaluate((answer) => {
-      const words = (node: Element | null | undefined) => node?.textContent?.trim() ?? "";
-      const shown: Record<string, { best: string; limits: string }> = {
-        [words(answer.querySelector(".headline .what"))]: {
-          best: words(answer.querySelector(".headline .large")),
-          limits: words(answer.querySelector(".headline .limits")),
-        },
-      };
-      const whole = [...answer.querySelectorAll("details")]
-        .find((details) => words(details.querySelector("summary")) === "All figures")
-        ?.querySelector("table");
-      for (const row of whole?.querySelectorAll("tbody tr") ?? []) {
-        const [best, limits] = row.querySelectorAll("td");
-        shown[words(row.querySelector("th"))] = { best: words(best), limits: words(limits).replace("–", "") };
-      }
-      return shown;
-    });
+    return wholeFigures(this.answer);
   }
 }
 

@@ -1,6 +1,6 @@
 // The page of Rinse as whoever uses it sees it.
 import type { Locator, Page } from "@playwright/test";
-import { Shell, type Shown } from "./pages";
+import { Shell, type Shown, wholeFigures } from "./pages";
 import { expect } from "./test";
 
 export class Rinse extends Shell {
@@ -58,23 +58,7 @@ export class Rinse extends Shell {
   /** The headline and the figures of the whole, by their labels. */
   async figures(): Promise<Shown> {
     await this.ranged();
-    return this.answer.evaluate((answer) => {
-      const words = (node: Element | null | undefined) => node?.textContent?.trim() ?? "";
-      const shown: Shown = {
-        [words(answer.querySelector(".headline .what"))]: {
-          best: words(answer.querySelector(".headline .large")),
-          limits: words(answer.querySelector(".headline .limits")),
-        },
-      };
-      const whole = [...answer.querySelectorAll("details")]
-        .find((details) => words(details.querySelector("summary")) === "All figures")
-        ?.querySelector("table");
-      for (const row of whole?.querySelectorAll("tbody tr") ?? []) {
-        const [best, limits] = row.querySelectorAll("td");
-        shown[words(row.querySelector("th"))] = { best: words(best), limits: words(limits).replace("–", "") };
-      }
-      return shown;
-    });
+    return wholeFigures(this.answer);
   }
 
   /** What the two tables tell rinse by rinse: best and limits, under the head of their column. */

@@ -13,7 +13,7 @@
 //! | 1 | [`science`] | pure physics, agronomy and statistics, with units and sources |
 //! | 0 | [`measure`] | quantities, units, ranges; reading and printing numbers |
 //!
-//! One name per thing on every floor: `reckon/mix`, `app/pages/mix.rs`, `tests/mix.rs` and
+//! One name per thing on every floor: `reckon/mix`, `app/pages/mix.rs`, `tests/mix` and
 //! `e2e/mix.spec.ts` are the same thing seen from four sides. The same reckonings run on a page
 //! (`main.rs`), off its main thread (`bin/worker.rs`) and at a terminal (`bin/reckon.rs`).
 

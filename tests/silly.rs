@@ -884,3 +884,220 @@ fn ranges_of_careless_questions_do_not_break() {
         answered += 1;
     }
 }
+
+/// What is asked more seldom.
+mod seldom {
+    use super::*;
+    use longtom::reckon::mix::{DRAIN_TEST, OWN_FIGURES};
+
+    fn typed(path: &'static str, text: &str, unit: &str) -> Vec<(String, String)> {
+        let question = with(|question| {
+            let entry = question
+                .numbers()
+                .into_iter()
+                .find(|(name, _)| *name == path);
+            *entry.unwrap().1 = Entry::new(text, unit);
+        });
+        told(&question, DecimalMark::Ask)
+    }
+
+    /// A number of the first part, whose own figures or drain test are asked for.
+    fn of_part(whose: &str, changes: &[(&str, &str, &str)]) -> Question {
+        with(|question| {
+            let part = &mut question.parts[0];
+            whose.clone_into(&mut part.own.figures);
+            for (path, text, unit) in changes {
+                let entry = part.numbers().into_iter().find(|(name, _)| name == path);
+                *entry.unwrap().1 = Entry::new(*text, *unit);
+            }
+        })
+    }
+
+    /// A test that was done with care: 1 L and 2 L of damp bark.
+    const WEIGHED: [(&str, &str, &str); 11] = [
+        ("own.moisture", "45", "%"),
+        ("own.short.volume", "1", "L"),
+        ("own.short.height", "100", "mm"),
+        ("own.short.filled", "420", "g"),
+        ("own.short.soaked", "940", "g"),
+        ("own.short.drained", "640", "g"),
+        ("own.tall.volume", "2", "L"),
+        ("own.tall.height", "200", "mm"),
+        ("own.tall.filled", "840", "g"),
+        ("own.tall.soaked", "1880", "g"),
+        ("own.tall.drained", "1180", "g"),
+    ];
+
+    fn weighed(changes: &[(&'static str, &'static str, &'static str)]) -> Question {
+        let all: Vec<(&str, &str, &str)> = WEIGHED.iter().chain(changes).copied().collect();
+        of_part(DRAIN_TEST, &all)
+    }
+
+    #[test]
+    fn numbers_that_cannot_be() {
+        for (path, text, unit, sentence) in [
+            (
+                "stands.tray",
+                "5000",
+                "mm",
+                "Depth of water in the tray: 5000\u{a0}mm is too much. Between 0 and 300\u{a0}mm would be right.",
+            ),
+            ("stands.tray", "", "mm", "Write a number."),
+            (
+                "stands.bed",
+                "-10",
+                "mm",
+                "Depth of the bed: -10\u{a0}mm is too little. Between 0 and 500\u{a0}mm would be right.",
+            ),
+            (
+                "stands.drinks",
+                "0",
+                "mL",
+                "What a plant drinks in a day: 0\u{a0}mL is too little. Between 1 and 50\u{202f}000\u{a0}mL would be right.",
+            ),
+            (
+                "bench.spacing",
+                "0",
+                "mm",
+                "From pot to pot: 0\u{a0}mm is too little. Between 10 and 5000\u{a0}mm would be right.",
+            ),
+            (
+                "bench.limit",
+                "much",
+                "kg/m2",
+                "“much” is not a number. Write one such as 12, 2.5 or 2 1/2.",
+            ),
+            (
+                "chemistry.lime",
+                "500",
+                "g/L",
+                "Ground limestone: 500\u{a0}g/L is too much. Between 0 and 50\u{a0}g/L would be right.",
+            ),
+            (
+                "chemistry.alkalinity",
+                "3",
+                "mm",
+                "mm is not a unit for this. Say which unit: g/L, mg/L, kg/m³ or lb/ft³.",
+            ),
+        ] {
+            let told = typed(path, text, unit);
+            assert_eq!(told.len(), 1, "{path}: {told:?}");
+            assert_eq!(told[0], (path.to_owned(), sentence.to_owned()));
+        }
+    }
+
+    /// Half a bucket test is no test, and no mix grows.
+    #[test]
+    fn bucket_tests_that_cannot_be() {
+        assert_eq!(
+            typed("bucket.mixed", "9", "L"),
+            [("bucket.loose".to_owned(), "Write a number.".to_owned())]
+        );
+        for (mixed, sentence) in [
+            (
+                "12",
+                "The mix measures more than what went in. Measure all of it the same way, loose and struck off.",
+            ),
+            (
+                "4",
+                "No mix loses half of its volume. Measure the mix again, loose and not pressed.",
+            ),
+        ] {
+            let question = with(|question| {
+                question.bucket.loose = Entry::new("10", "L");
+                question.bucket.mixed = Entry::new(mixed, "L");
+            });
+            assert_told(&question, &[("bucket.mixed", sentence)]);
+        }
+    }
+
+    #[test]
+    fn weights_that_cannot_be() {
+        assert_told(&weighed(&[]), &[]);
+        for (change, at, sentence) in [
+            (
+                ("own.short.drained", "960", "g"),
+                "short.drained",
+                "It weighs more drained than soaked. Check whether the two are swapped.",
+            ),
+            (
+                ("own.short.drained", "100", "g"),
+                "short.drained",
+                "It weighs less drained than dry. Check that the vessel is taken off both.",
+            ),
+            (
+                ("own.tall.soaked", "18800", "g"),
+                "tall.soaked",
+                "There would be 9.17 L of water for each litre of the vessel. Check its volume, and that the vessel is taken off the weights.",
+            ),
+            (
+                ("own.moisture", "96", "%"),
+                "moisture",
+                "Water in what was filled in: 96% is too much. Between 0 and 95% would be right.",
+            ),
+            (("own.moisture", "", "%"), "moisture", "Write a number."),
+            (
+                ("own.tall.height", "", "mm"),
+                "tall.height",
+                "Write a number.",
+            ),
+            (
+                ("own.short.volume", "1", "g"),
+                "short.volume",
+                "g is not a unit for this. Say which unit: L, mL, m³, gal, US gal or ft³.",
+            ),
+        ] {
+            let at = format!("parts.0.own.{at}");
+            assert_told(&weighed(&[change]), &[(&at, sentence)]);
+        }
+    }
+
+    #[test]
+    fn own_figures_that_cannot_be() {
+        for (pore_space, at, sentence) in [
+            (
+                "40",
+                "water_at_10_cm",
+                "Water at 10 cm of suction (60%) must be less than the pore space (40%). Check the two.",
+            ),
+            (
+                "120",
+                "pore_space",
+                "Pore space: 120% is too much. Between 5 and 99% would be right.",
+            ),
+        ] {
+            let changes = [
+                ("own.pore_space", pore_space, "%"),
+                ("own.water_at_10_cm", "60", "%"),
+            ];
+            let at = format!("parts.0.own.{at}");
+            assert_told(&of_part(OWN_FIGURES, &changes), &[(&at, sentence)]);
+        }
+    }
+
+    #[test]
+    fn choices_that_there_are_not() {
+        let question = with(|question| {
+            question.bench.set_out = "hexagon".to_owned();
+            question.chemistry.feed = "lots".to_owned();
+            question.parts[1].own.figures = "drain_tset".to_owned();
+        });
+        assert_told(
+            &question,
+            &[
+                (
+                    "parts.1.own.figures",
+                    "There is no choice of figures called “drain_tset”. Did you mean “drain_test”?",
+                ),
+                (
+                    "bench.set_out",
+                    "There is no way to set pots out called “hexagon”. Choose one from the list.",
+                ),
+                (
+                    "chemistry.feed",
+                    "There is no charge of feed called “lots”. Choose one from the list.",
+                ),
+            ],
+        );
+    }
+}

@@ -8,11 +8,11 @@ use leptos::prelude::*;
 use web_sys::Element;
 
 use super::from_nursery;
-use super::live::{element, heard_on, keep, meanwhile, set_attribute};
+use super::live::{heard_on, keep, meanwhile, set_attribute};
 use super::notices;
 use super::pages::{bring_in, day_book, nursery, thing};
 use super::record::Ledger;
-use super::route::{self, NURSERY, PAGE, Page};
+use super::route::{self, NURSERY, Page};
 use super::stored::{ROOM_MADE, Stored};
 use crate::keep::Kind;
 use crate::keep::browser::on_hiding;
@@ -82,13 +82,7 @@ pub fn open() {
         },
     );
     from_nursery::open(ledger, place);
-    let page = route::opened(place, stored.ready);
-    // What a page has kept and heard ends when the next one takes its place.
-    keep(move || {
-        if let (Some(now), Some(into)) = (page.get(), element::<Element>(PAGE)) {
-            untrack(|| open_page(now.page, &into));
-        }
-    });
+    route::follow(place, stored.ready, open_page);
 }
 
 fn open_page(page: Page, into: &Element) {

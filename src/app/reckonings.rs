@@ -8,10 +8,10 @@ use leptos::prelude::*;
 use web_sys::Element;
 
 use super::errands::Errands;
-use super::live::{element, keep, set_attribute};
+use super::live::set_attribute;
 use super::notices;
 use super::pages::{look_up, mix, recipe, rinse};
-use super::route::{self, PAGE, Page, RECKONINGS};
+use super::route::{self, Page, RECKONINGS};
 use super::stored::Stored;
 
 /// Id of the place for its notices.
@@ -27,13 +27,7 @@ pub fn open() {
         set_attribute(&root, RECKONINGS.here, Some(""));
     }
     notices::keep(NOTICES, stored, |_| {}, |_| {});
-    let page = route::opened(place, stored.ready);
-    // What a page has kept and heard ends when the next one takes its place.
-    keep(move || {
-        if let (Some(now), Some(into)) = (page.get(), element::<Element>(PAGE)) {
-            untrack(|| open_page(now.page, &into));
-        }
-    });
+    route::follow(place, stored.ready, open_page);
 }
 
 fn open_page(page: Page, into: &Element) {

@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::live::heard_on;
+use super::live::{element, heard_on, keep};
+use web_sys::Element;
 
 /// A page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -163,5 +164,16 @@ pub fn put_in_address(page: Page, question: &str) {
     // Browsers refuse this when it is done too often in a row; the next change puts it right.
     let _ = window().history().and_then(|history| {
         history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&address))
+    });
+}
+
+/// Opens the pages of a program whenever the address asks for one of them.
+pub fn follow(place: ReadSignal<Place>, ready: RwSignal<bool>, open_page: fn(Page, &Element)) {
+    let page = opened(place, ready);
+    // What a page has kept and heard ends when the next one takes its place.
+    keep(move || {
+        if let (Some(now), Some(into)) = (page.get(), element::<Element>(PAGE)) {
+            untrack(|| open_page(now.page, &into));
+        }
     });
 }

@@ -1,4 +1,4 @@
-"""Reference values for tests/mix.rs, worked out by general-purpose libraries.
+"""Reference values for tests/mix, worked out by general-purpose libraries.
 
 Makes container.json beside this file:
 

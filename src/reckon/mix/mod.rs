@@ -37,7 +37,7 @@ pub use case::{Bought, Case, Part};
 pub use figures::is_of_part;
 pub use question::{
     DRAIN_TEST, HANDBOOK, MOST_PARTS, OWN_FIGURES, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, OwnAsked,
-    PartAsked, PotAsked, Question,
+    PartAsked, PotAsked, Question, SQUARE, STAGGERED,
 };
 pub use substance::Substance;
 

@@ -24,6 +24,7 @@ pub use question::{
 pub use search::{Finds, Search, first_look};
 
 use super::answer::{Answer, FigureName, Judgement, Step, Verdict};
+use super::careless::{entry, one_of, slips};
 use super::doubt::{Doubt, UnderWay};
 use super::form::{Texts, texts};
 use super::mix::{self, Mix};
@@ -339,38 +340,7 @@ fn mix_question(case: &Case, counts: &Counts) -> mix::Question {
     asked
 }
 
-/// Texts such as a careless, hurried or hostile hand might type as a number.
-const TYPED: [&str; 12] = [
-    "",
-    " ",
-    "0",
-    "-1",
-    "1e400",
-    "NaN",
-    "1/0",
-    "7 mm",
-    "9999999999",
-    "abc",
-    "½",
-    "\u{0}",
-];
-/// How often each field is typed carelessly.
-const CARELESSNESS: f64 = 0.03;
-
 fn careless(draws: &mut Draws) -> Question {
-    fn entry(draws: &mut Draws, unit: &str, low: f64, high: f64) -> Entry {
-        let careless = draws.uniform() < CARELESSNESS;
-        let typed = TYPED.get(draws.below(TYPED.len())).copied().unwrap_or("");
-        let value = low * (high / low).powf(draws.uniform());
-        if careless {
-            Entry::new(typed, unit)
-        } else {
-            Entry::new(
-                crate::measure::significant(value, 3, crate::measure::NumberStyle::default()),
-                unit,
-            )
-        }
-    }
     /// Half of what need not be typed is left empty.
     fn maybe(draws: &mut Draws, unit: &str, low: f64, high: f64) -> Entry {
         let typed = entry(draws, unit, low, high);
@@ -389,25 +359,20 @@ fn careless(draws: &mut Draws) -> Question {
             typed.with_text("")
         }
     }
-    fn one_of(draws: &mut Draws, list: &[&str], other: &str) -> String {
-        let careless = draws.uniform() < CARELESSNESS;
-        let chosen = list.get(draws.below(list.len())).copied();
-        chosen.filter(|_| !careless).unwrap_or(other).to_owned()
-    }
     let mut keys: Vec<&str> = MATERIALS.iter().map(|material| material.key).collect();
     // Mostly few materials, for five take ten thousand blends.
     let many = [0, 1, 2, 2, 2, 3, 3, 3, 3, 4, 5, 6][draws.below(12)];
     let materials = (0..many)
         .map(|_| {
             let place = draws.below(keys.len());
-            let again = draws.uniform() < CARELESSNESS;
+            let again = slips(draws);
             let key = if again {
                 keys[place]
             } else {
                 keys.swap_remove(place)
             };
             MaterialAsked {
-                material: one_of(draws, &[key], "moon dust"),
+                material: one_of(draws, &[key], "moon dust").to_owned(),
                 price: seldom_empty(draws, "", 0.5, 50.0),
                 bag: entry(draws, "L", 5.0, 200.0),
                 stock: maybe(draws, "L", 1.0, 500.0),
@@ -420,7 +385,7 @@ fn careless(draws: &mut Draws) -> Question {
     Question {
         materials,
         pot: mix::PotAsked {
-            size: one_of(draws, &pots, mix::OWN_ROUND),
+            size: one_of(draws, &pots, mix::OWN_ROUND).to_owned(),
             rim: entry(draws, "mm", 30.0, 500.0),
             base: entry(draws, "mm", 30.0, 500.0),
             height: entry(draws, "mm", 30.0, 500.0),
@@ -428,7 +393,7 @@ fn careless(draws: &mut Draws) -> Question {
             below_rim: entry(draws, "mm", 1.0, 28.0),
         },
         depth: entry(draws, "cm", 2.8, 48.0),
-        purpose: one_of(draws, &uses, "roof"),
+        purpose: one_of(draws, &uses, "roof").to_owned(),
         litres: entry(draws, "L", 1.0, 3000.0),
         targets: TargetsAsked {
             air: maybe(draws, "%", 3.0, 60.0),
@@ -436,7 +401,7 @@ fn careless(draws: &mut Draws) -> Question {
             weight: maybe(draws, "kg", 0.2, 20.0),
             price: maybe(draws, "", 1.0, 500.0),
         },
-        aim: one_of(draws, &["price", "weight", "air", "easy_water"], "glory"),
-        certainty: one_of(draws, &[NINE_IN_TEN, BEST_FIGURE], "surely"),
+        aim: one_of(draws, &["price", "weight", "air", "easy_water"], "glory").to_owned(),
+        certainty: one_of(draws, &[NINE_IN_TEN, BEST_FIGURE], "surely").to_owned(),
     }
 }

@@ -3,11 +3,12 @@
 use super::blends::MOST_MATERIALS;
 use super::judge::Places;
 use super::words;
-use crate::handbook::materials::{MATERIALS, Material, material};
+use crate::handbook::materials::{MATERIALS, Material};
 use crate::measure::{
     DecimalMark, Entry, Fraction, Length, Limits, Mass, Number, Quantity, Volume,
 };
 use crate::reckon::mix::{self, Mix, OWN_VOLUME};
+use crate::reckon::reader::Reader;
 use crate::reckon::words::{A_MATERIAL, not_in_list};
 use crate::reckon::{Problem, Reckoning};
 
@@ -297,51 +298,15 @@ const TOTAL: Limits<Number> = Limits {
     whole: false,
 };
 
-/// Gathers problems while the fields are read one after the other.
-struct Reader {
-    mark: DecimalMark,
-    problems: Vec<Problem>,
-}
-
-impl Reader {
-    fn read<Q: Quantity>(&mut self, field: &str, entry: &Entry, limits: &Limits<Q>) -> Option<f64> {
-        match entry.read(limits, self.mark) {
-            Ok(value) => Some(value.to_base()),
-            Err(problem) => {
-                self.say(field, problem.to_string());
-                None
-            }
-        }
-    }
-
-    /// None where nothing is typed, and none with a problem where that is no such quantity.
-    fn maybe<Q: Quantity>(
-        &mut self,
-        field: &str,
-        entry: &Entry,
-        limits: &Limits<Q>,
-    ) -> Option<f64> {
-        if entry.is_empty() {
-            return None;
-        }
-        self.read(field, entry, limits)
-    }
-
-    fn say(&mut self, field: &str, sentence: String) {
-        self.problems.push(Problem::at(field, sentence));
-    }
-}
-
 /// Reads a question; every problem found comes back, each at its field.
 pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
-    let mut reader = Reader {
-        mark,
-        problems: Vec::new(),
-    };
+    let mut reader = Reader::new(mark);
     let materials = read_materials(&question.materials, &mut reader);
     let by_depth = question.pot.size == BY_DEPTH;
     let depth = if by_depth {
-        reader.read("depth", &question.depth, &DEPTH)
+        reader
+            .read("depth", &question.depth, &DEPTH)
+            .map(Length::in_metres)
     } else {
         None
     };
@@ -359,10 +324,10 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let litres = reader.read("litres", &question.litres, &NEEDED);
     let asked = &question.targets;
     let targets = [
-        reader.maybe("targets.air", &asked.air, &AIR),
-        reader.maybe("targets.water", &asked.water, &WATER),
-        reader.maybe("targets.weight", &asked.weight, &WEIGHT),
-        reader.maybe("targets.price", &asked.price, &TOTAL),
+        target(&mut reader, "targets.air", &asked.air, &AIR),
+        target(&mut reader, "targets.water", &asked.water, &WATER),
+        target(&mut reader, "targets.weight", &asked.weight, &WEIGHT),
+        target(&mut reader, "targets.price", &asked.price, &TOTAL),
     ];
     let aim = Aim::ALL.into_iter().find(|aim| aim.key() == question.aim);
     if aim.is_none() {
@@ -386,7 +351,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
                 materials,
                 in_mix,
                 template,
-                litres: Volume::from_cubic_metres(litres).in_litres(),
+                litres: litres.in_litres(),
                 targets,
                 aim,
                 sure,
@@ -395,6 +360,18 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         }
         _ => Err(reader.problems),
     }
+}
+
+/// A target in base units, where one is typed.
+fn target<Q: Quantity>(
+    reader: &mut Reader,
+    path: &str,
+    entry: &Entry,
+    limits: &Limits<Q>,
+) -> Option<f64> {
+    reader
+        .read_if_typed(path, entry, limits)
+        .map(Quantity::to_base)
 }
 
 fn read_materials(asked: &[MaterialAsked], reader: &mut Reader) -> Vec<Stuff> {
@@ -407,38 +384,39 @@ fn read_materials(asked: &[MaterialAsked], reader: &mut Reader) -> Vec<Stuff> {
     let mut read = Vec::with_capacity(asked.len());
     for (index, one) in asked.iter().enumerate() {
         let field = |name: &str| ["materials.", &index.to_string(), ".", name].concat();
-        let found = material(&one.material);
-        match found {
-            None => {
-                let known = MATERIALS.iter().map(|material| material.key);
-                let sentence = not_in_list(A_MATERIAL, &one.material, known);
-                reader.say(&field("material"), sentence);
-            }
-            Some(found) => {
-                let mut earlier = asked.iter().take(index);
-                if earlier.any(|other| other.material == one.material) {
-                    reader.say(&field("material"), words::material_twice(found.name));
-                }
-            }
+        let found = reader.choose(
+            &field("material"),
+            A_MATERIAL,
+            &one.material,
+            MATERIALS,
+            |material| material.key,
+        );
+        let earlier = asked.iter().take(index);
+        if let Some(found) = found
+            && earlier
+                .map(|other| &other.material)
+                .any(|key| *key == one.material)
+        {
+            reader.say(&field("material"), words::material_twice(found.name));
         }
         let before = reader.problems.len();
-        let price = reader.maybe(&field("price"), &one.price, &PRICE);
+        let price = reader.read_if_typed(&field("price"), &one.price, &PRICE);
         let bag = reader.read(&field("bag"), &one.bag, &BAG);
-        let stock = reader.maybe(&field("stock"), &one.stock, &STOCK);
-        let stock = stock.unwrap_or(0.0);
+        let stock = reader.read_if_typed(&field("stock"), &one.stock, &STOCK);
+        let stock_litres = stock.map_or(0.0, Volume::in_litres);
         if let Some(found) = found
             && reader.problems.len() == before
             && price.is_none()
-            && stock <= 0.0
+            && stock_litres <= 0.0
         {
             reader.say(&field("price"), words::not_to_be_had(found.name));
         }
         if let (Some(material), Some(bag)) = (found, bag) {
             read.push(Stuff {
                 material,
-                price,
-                bag_litres: Volume::from_cubic_metres(bag).in_litres(),
-                stock_litres: Volume::from_cubic_metres(stock).in_litres(),
+                price: price.map(Number::in_count),
+                bag_litres: bag.in_litres(),
+                stock_litres,
             });
         }
     }

@@ -19,14 +19,13 @@ pub use question::{
 };
 
 use super::answer::{Answer, Caution, Figure, FigureName, Judgement};
+use super::careless::{entry, one_of, slips};
 use super::doubt::Doubt;
 use super::{Outcome, Problem, Reckoning};
 use crate::handbook::materials::Dust;
 use crate::handbook::rinsing::{CALCIUM_NITRATE_G_PER_L, SALTY, TARGETS, WETNESS};
 use crate::handbook::{safety, sources};
-use crate::measure::{
-    DecimalMark, Entry, Fraction, Mass, Number, Range, SaltConductivity, Unit, Volume,
-};
+use crate::measure::{DecimalMark, Fraction, Mass, Number, Range, SaltConductivity, Unit, Volume};
 use crate::science::numerics::draws::Draws;
 use physics::{Inputs, MOST, Rinse as AfterRinse, rinses_to_target};
 
@@ -344,81 +343,34 @@ fn cautions(case: &Case, inputs: &Inputs) -> Vec<Caution> {
     cautions
 }
 
-/// Texts such as a careless, hurried or hostile hand might type as a number.
-const TYPED: &[&str] = &[
-    "",
-    " ",
-    "0",
-    "-1",
-    "1",
-    "2.5",
-    "2,5",
-    "1/2",
-    "½",
-    "1,250",
-    "1e400",
-    "-1e400",
-    "NaN",
-    "inf",
-    "1/0",
-    "--3",
-    "7 mm",
-    "9999999999",
-    "0.0000001",
-    "abc",
-    "٣",
-    "\u{0}",
-    "🌱",
-];
-const UNITS_TYPED: &[&str] = &["", "mm", "L", "mS/cm", "uS/cm", "%", "degF", "furlong"];
-
-/// How often each field is typed carelessly: seldom enough that many questions are answered.
-const CARELESSNESS: f64 = 0.02;
-
 fn careless(draws: &mut Draws) -> Question {
-    fn one_of(draws: &mut Draws, list: &[&str], other: &str) -> String {
-        let careless = draws.uniform() < CARELESSNESS;
-        let place = draws.below(list.len());
-        let chosen = list.get(place).copied().unwrap_or(other);
-        if careless { other } else { chosen }.to_owned()
-    }
-    fn entry(draws: &mut Draws, unit: &str, low: f64, high: f64) -> Entry {
-        let careless = draws.uniform() < CARELESSNESS;
-        let value = low * (high / low).powf(draws.uniform());
-        let text = one_of(draws, TYPED, "");
-        if careless {
-            Entry::new(text, one_of(draws, UNITS_TYPED, "L"))
-        } else {
-            Entry::new(format!("{value:.2}"), unit)
-        }
-    }
     let salty: Vec<&str> = SALTY.iter().map(|row| row.key).collect();
     let extracts = EXTRACTS.map(|row| row.key);
     let wetness: Vec<&str> = WETNESS.iter().map(|row| row.key).collect();
     let mut uses: Vec<&str> = TARGETS.iter().map(|row| row.key).collect();
     uses.extend([OWN_TARGET; 4]);
     let litres = entry(draws, "L", 0.5, 900.0);
-    let water = if draws.uniform() < CARELESSNESS {
+    let water = if slips(draws) {
         entry(draws, "L", 0.01, 9000.0)
     } else {
         litres.clone()
     };
     Question {
-        material: one_of(draws, &salty, "moon dust"),
+        material: one_of(draws, &salty, "moon dust").to_owned(),
         held: entry(draws, "%", 3.0, 89.0),
         density: entry(draws, "g/L", 30.0, 1900.0),
         litres,
-        wetness: one_of(draws, &wetness, "soggy"),
+        wetness: one_of(draws, &wetness, "soggy").to_owned(),
         conductivity: entry(draws, "mS/cm", 0.05, 20.0),
-        extract: one_of(draws, &extracts, "tea"),
-        extract_water: one_of(draws, &[PURE, SAME], "beer"),
-        meter: one_of(draws, &[CORRECTS, DOES_NOT], "broken"),
+        extract: one_of(draws, &extracts, "tea").to_owned(),
+        extract_water: one_of(draws, &[PURE, SAME], "beer").to_owned(),
+        meter: one_of(draws, &[CORRECTS, DOES_NOT], "broken").to_owned(),
         temperature: entry(draws, "degC", 6.0, 34.0),
         source: entry(draws, "mS/cm", 0.01, 1.5),
         water,
-        way: one_of(draws, &[SOAK, TRICKLE], "shout"),
+        way: one_of(draws, &[SOAK, TRICKLE], "shout").to_owned(),
         depth: entry(draws, "cm", 4.0, 140.0),
-        purpose: one_of(draws, &uses, "roof"),
+        purpose: one_of(draws, &uses, "roof").to_owned(),
         target: entry(draws, "mS/cm", 0.05, 5.0),
     }
 }

@@ -4,12 +4,18 @@
 //! * `reference`: values of general-purpose libraries and independent quadrature, made by
 //!   `tests/reference/container.py`;
 //! * `identity`: what must hold for any mix whatever.
+//!
+//! Beside them, for what is asked more seldom: `own` figures, `buying`, and how the pots are `standing`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use longtom::measure::{DecimalMark, Entry, Range};
 use longtom::reckon::Reckoning;
 use longtom::reckon::doubt::{DRAWS, Doubt, SEED, doubt_of};
 use longtom::reckon::mix::{Case, Mix, OWN_ROUND, PartAsked, PotAsked, Question};
+
+mod buying;
+mod own;
+mod standing;
 
 /// A mix of materials by key, with their parts, in a pot.
 fn question(parts: &[(&str, f64)], pot: PotAsked) -> Question {
@@ -795,7 +801,8 @@ mod published {
         let scoria = material("scoria").unwrap();
         let air = scoria.pore_space.range.best() - scoria.water_at_10_cm.range.best();
         assert!(air > 0.35, "{air}");
-        let easy = Figures::best(&question(&[("scoria", 1.0)], core(10.0))).of("easy_water");
+        let easy =
+            Figures::best(&question(&[("scoria", 1.0)], core(10.0))).of("laboratory_easy_water");
         assert!(easy < 0.05, "{easy}");
     }
 
@@ -1098,7 +1105,7 @@ mod reference {
     use serde_json::Value;
 
     fn reference() -> Value {
-        serde_json::from_str(include_str!("reference/container.json")).unwrap()
+        serde_json::from_str(include_str!("../reference/container.json")).unwrap()
     }
 
     fn rows<'a>(reference: &'a Value, name: &str) -> &'a Vec<Value> {
@@ -1819,7 +1826,7 @@ mod identity {
             let mixed = question(&[(material.key, 1.0), ("grit", 1.5)], core(7.6));
             let mixed = (material.key != "grit").then_some(mixed);
             for question in [alone].into_iter().chain(mixed) {
-                let easy = Figures::sampled(&question).range("easy_water");
+                let easy = Figures::sampled(&question).range("laboratory_easy_water");
                 assert!(easy.low() >= -ROUNDING, "{}: {easy:?}", material.key);
             }
         }
