@@ -48,19 +48,53 @@ const stored = await kept();
 console.log(`${entries} entries, ${(text.length / 1e6).toFixed(1)} MB of JSON: taken in in ${takenIn} ms; ${stored.months} months in the archive after ${Date.now() - start} ms; on the shelf ${stored.shelf} characters of 5,242,880; all stored ${(stored.quota / 1e6).toFixed(1)} MB`);
 await page.close();
 
-const again = await context.newPage();
-await again.clock.setFixedTime(now);
-const client = await context.newCDPSession(again);
-await client.send("Emulation.setCPUThrottlingRate", { rate: slower });
-start = Date.now();
-await again.goto(`${url}#/day-book`);
-const usable = await since(start, () => again.locator(".houses button").first().waitFor({ timeout: 60_000 }));
-const whole = await since(start, () => again.waitForFunction(
-  () => document.querySelector(".houses button") && !/Earlier months are coming|Reading the record/.test(document.body.textContent),
-  undefined, { timeout: 120_000 }));
-start = Date.now();
-await again.getByLabel("Find words").fill("probe");
-const found = await since(start, () => again.getByText(/\d+ found\.|Nothing found\./).first().waitFor({ timeout: 60_000 }));
-console.log(`${slower} times slower: day book usable after ${usable} ms, all of it read after ${whole} ms, words found after ${found} ms`);
+// Opened several times: what else the machine does only makes it slower, so the quickest counts. The
+// script's own time is hurt least by that.
+async function opened(hash, there) {
+  const again = await context.newPage();
+  await again.clock.setFixedTime(now);
+  const client = await context.newCDPSession(again);
+  await client.send("Performance.enable");
+  await client.send("Emulation.setCPUThrottlingRate", { rate: slower });
+  const script = async () => {
+    const { metrics } = await client.send("Performance.getMetrics");
+    const ms = (name) => Math.round(metrics.find((metric) => metric.name === name).value * 1000);
+    return { script: ms("ScriptDuration"), task: ms("TaskDuration") };
+  };
+  const start = Date.now();
+  await again.goto(`${url}${hash}`);
+  const usable = await since(start, () => again.locator(there).first().waitFor({ timeout: 60_000 }));
+  const usableOf = await script();
+  const whole = await since(start, () => again.waitForFunction(
+    (there) => document.querySelector(there) && !/Earlier months are coming|Reading the record/.test(document.body.textContent),
+    there, { timeout: 120_000 }));
+  return { again, usable, usableOf, whole, wholeOf: await script(), script };
+}
+const rounds = Number(process.env.ROUNDS ?? 3);
+const all = [];
+for (let round = 0; round < rounds; round += 1) {
+  const { again, usable, usableOf, whole, wholeOf } = await opened("#/day-book", ".houses button");
+  start = Date.now();
+  await again.getByLabel("Find words").fill("probe");
+  const found = await since(start, () => again.getByText(/\d+ found\.|Nothing found\./).first().waitFor({ timeout: 60_000 }));
+  await again.close();
+  all.push({ usable, usableScript: usableOf.script, usableTask: usableOf.task, whole, wholeScript: wholeOf.script, found });
+}
+const quickest = (name) => Math.min(...all.map((one) => one[name]));
+console.log(`${slower} times slower, the quickest of ${rounds}: day book usable after ${quickest("usable")} ms (of script ${quickest("usableScript")} ms, of all tasks ${quickest("usableTask")} ms), all of it read after ${quickest("whole")} ms (of script ${quickest("wholeScript")} ms), words found after ${quickest("found")} ms`);
+
+// Once all is read, the nursery's own page is opened from the day book.
+const pages = [];
+for (let round = 0; round < rounds; round += 1) {
+  const { again, script } = await opened("#/day-book", ".houses button");
+  await again.waitForTimeout(8000);
+  const before = await script();
+  start = Date.now();
+  await again.evaluate(() => (location.hash = "#/nursery"));
+  const there = await since(start, () => again.locator("section.house").first().waitFor({ timeout: 60_000 }));
+  pages.push({ there, script: (await script()).script - before.script });
+  await again.close();
+}
+console.log(`${slower} times slower, the quickest of ${rounds}: from there to the nursery's page in ${Math.min(...pages.map(({ there }) => there))} ms (of script ${Math.min(...pages.map(({ script }) => script))} ms)`);
 await browser.close();
 await stop();

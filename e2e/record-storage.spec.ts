@@ -286,6 +286,34 @@ test.describe("closed months", () => {
     expect(await ask(page, "names")).toEqual(["2025-03", "2025-04"]);
   });
 
+  for (const k of [1, 2]) {
+    test(`stay where they are when write ${k} into the archive fails, and are closed at the next start`, async ({ page }) => {
+      await page.addInitScript((k) => {
+        let writes = 0;
+        const write = IDBObjectStore.prototype.put;
+        IDBObjectStore.prototype.put = function (...about) {
+          writes += 1;
+          if (writes === k && name !== "room") throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
+          return write.apply(this, about);
+        };
+      }, k);
+      const nursery = await Nursery.open(page);
+      const months = ["2025-03", "2025-04"];
+      for (const month of months) await note(page, `${month}-07`, `in ${month}`);
+      await nursery.go("./#/nursery");
+      await nursery.reload();
+      await expect(nursery.notice(/could not be saved; what was saved before is still there\./)).toBeVisible();
+      const failed = months[k - 1]!;
+      await closed(nursery, months[2 - k]!);
+      expect(await ask(page, "names")).not.toContain(failed);
+      expect(JSON.stringify(await nursery.kept(`record.${failed}`))).toContain(`in ${failed}`);
+      await page.evaluate(() => (name = "room"));
+      await nursery.reload();
+      for (const month of months) await closed(nursery, month);
+      expect(notesIn(await (await Files.open(page)).record())).toEqual(months.map((month) => `in ${month}`));
+    });
+  }
+
   test("go along when the program has stopped and everything is saved as a file", async ({ page, guard }) => {
     guard.expects(/^not caught: /);
     const nursery = await Nursery.open(page);

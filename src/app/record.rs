@@ -636,7 +636,7 @@ impl Ledger {
                     store.put(&part, &entries).await.map(drop)
                 };
                 if let Err(problem) = closed {
-                    self.stored.tell(problem.to_string());
+                    self.tell_of(&store, &problem);
                     // Where a damaged month had to be set aside first, they are stored.
                     if problem.why != Why::SetAside {
                         self.save(part, entries);
