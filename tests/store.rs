@@ -1197,6 +1197,29 @@ fn months_can_be_taken_off_once_there_is_a_copy_of_them() {
     assert!(holds(&world.on_shelf(), &may));
 }
 
+#[test]
+fn a_month_that_found_no_room_and_is_taken_off_is_unsaved_no_more() {
+    let world = World::default();
+    let cabinet = Cabinet::new(Rc::clone(&world.shelf));
+    let store = block_on(Store::<_, Shared>::open(cabinet, None))
+        .unwrap()
+        .store;
+    world.shelf.room.set(Some(0));
+    let may = entry(&month(MAY), "a", 1);
+    block_on(store.put(&month(MAY), std::slice::from_ref(&may))).unwrap_err();
+    assert_eq!(store.unsaved().len(), 1);
+    // A copy that lacks it does not do.
+    let months = [MAY.to_owned()];
+    let _ = block_on(store.take_off(&months, &Journal::default()));
+    assert_eq!(store.unsaved().len(), 1);
+    // Whoever has a copy has all of it: nothing is left to be saved, and nothing to be told.
+    assert_eq!(block_on(store.take_off(&months, &journal_of([&may]))), Ok(()));
+    assert_eq!(store.unsaved(), []);
+    world.shelf.room.set(None);
+    assert!(block_on(store.save_unsaved()).is_empty());
+    assert_eq!(world.shelf.all(), BTreeMap::new());
+}
+
 // ---- two tabs -------------------------------------------------------------------------------
 
 #[test]
