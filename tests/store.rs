@@ -1213,7 +1213,10 @@ fn a_month_that_found_no_room_and_is_taken_off_is_unsaved_no_more() {
     let _ = block_on(store.take_off(&months, &Journal::default()));
     assert_eq!(store.unsaved().len(), 1);
     // Whoever has a copy has all of it: nothing is left to be saved, and nothing to be told.
-    assert_eq!(block_on(store.take_off(&months, &journal_of([&may]))), Ok(()));
+    assert_eq!(
+        block_on(store.take_off(&months, &journal_of([&may]))),
+        Ok(())
+    );
     assert_eq!(store.unsaved(), []);
     world.shelf.room.set(None);
     assert!(block_on(store.save_unsaved()).is_empty());
