@@ -1538,10 +1538,12 @@ mod properties {
             flow.run(6.0 * HOUR_S, &Weather::still(), &Steps::default(), &mut |flow| {
                 let mut last = f64::INFINITY;
                 for (_, head) in flow.heads_m(0) {
-                    // Where it is driest a head moves far for less water than anything measures, and
-                    // where it is wettest the water moves for next to no head: one alone is no rise.
+                    // A step may misplace a share of the water, and a sharp front shows it first: a rise
+                    // counts beyond that share, and where the head tells of it too.
+                    let misplaced = Steps::default().tolerance * curves.water_content(0.0);
                     let by_head = (head - last) / head.abs().max(1e-3) / 1e-3;
-                    let by_water = (curves.water_content(-head) - curves.water_content(-last)) / 3e-5;
+                    let water = |head: f64| curves.water_content(-head);
+                    let by_water = (water(head) - water(last)) / misplaced;
                     rises = rises.max(by_head.min(by_water));
                     last = head;
                 }
