@@ -53,7 +53,7 @@ test.describe("no room for the record", () => {
 });
 
 test.describe("what found no room", () => {
-  const unsaved = /could not be saved/;
+  const unsaved = /The record of the nursery could not be saved/;
 
   test("and never does, is gone with the page, and all else is whole", async ({ page }) => {
     await faulty(page, 2, 1000);
