@@ -155,10 +155,15 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
             }
             Some(TAKE_OUT) => {
                 all.remove(index);
-                // None left is remembered too, or the last ones would be back.
-                remember(stored, String::new(), &all);
-                stored.save_now();
-                go(&all);
+                if all.is_empty() {
+                    // Remembered too, or the last one would be back.
+                    remember(stored, String::new(), &all);
+                    stored.save_now();
+                    columns.set(Vec::new());
+                    route::put_in_address(Page::Beside, "");
+                } else {
+                    go(&all);
+                }
             }
             _ => {}
         }
@@ -247,7 +252,7 @@ fn written(lead: &str) -> String {
                     ("aria-label", "Their figures"),
                 ],
             );
-        paper::write(page);
+        paper::write(page, &[]);
     });
     markup.done()
 }
@@ -256,10 +261,10 @@ fn cards<R: Reckoning>(columns: &[Column<R>], sight: &Sight<R::Detail>, shown: &
     let mut markup = Markup::new();
     if columns.is_empty() {
         markup.within("p", &[("class", "none")], &mut |line| {
-            line.text("Nothing stands here yet. Open ")
-                .element("a", &[("href", &sight.page.address())], sight.heading)
-                .text(", and press “Set beside others” under the answer.");
+            line.text("Nothing stands here yet. Press “Set beside others” under an answer.");
         });
+        let link = [("class", "button"), ("href", &sight.page.address() as &str)];
+        markup.element("a", &link, &["Open ", sight.heading].concat());
     }
     for (index, (column, letter)) in columns.iter().zip(LETTERS).enumerate() {
         markup.within("article", &[("class", "card")], &mut |card| {

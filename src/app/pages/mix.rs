@@ -54,15 +54,12 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     markup.written(&shopping(answer, shown));
     if !answer.detail.of_a_class.is_empty() {
         let names = answer.detail.of_a_class.join(", ");
-        markup.within("p", &[("class", "hint")], &mut |line| {
-            line.text(&["Class ranges, not measured on your lots: ", &names, ". "].concat())
-                .element(
-                    "a",
-                    &[("href", &Page::LookUp.address())],
-                    "A kitchen drain test",
-                )
-                .text(" narrows them.");
-        });
+        let sentence = [
+            "Class ranges, not measured on your lots: ",
+            &names,
+            ". A kitchen drain test narrows them: Look up tells how.",
+        ];
+        markup.element("p", &[("class", "hint")], &sentence.concat());
     }
     if !answer.detail.warnings.is_empty() {
         markup

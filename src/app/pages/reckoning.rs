@@ -237,13 +237,12 @@ fn write_doing(markup: &mut Markup, beside: &str) {
             .mark("div", &[("id", TO_DO)]);
         write_behind(doing, "All figures", FIGURES);
         write_behind(doing, "Working and sources", WORKED);
-        paper::write(doing);
-        if !beside.is_empty() {
-            doing.within("p", &[("class", "takeaway")], &mut |line| {
-                let button = [("type", "button"), ("class", "quiet"), ("id", BESIDE)];
-                line.element("button", &button, "Set beside others");
-            });
-        }
+        let more: &[_] = if beside.is_empty() {
+            &[]
+        } else {
+            &[(BESIDE, "Set beside others")]
+        };
+        paper::write(doing, more);
     });
 }
 

@@ -15,13 +15,17 @@ const PRINT: &str = "print";
 const COPY: &str = "copy-link";
 const TOLD: &str = "copy-told";
 
-/// Print, and copy the link.
-pub fn write(markup: &mut Markup) {
-    let button = |id| [("type", "button"), ("class", "quiet"), ("id", id)];
+/// Print, and copy the link; and what else is done with an answer: ids and words of its buttons.
+pub fn write(markup: &mut Markup, more: &[(&str, &str)]) {
     markup.within("p", &[("class", "takeaway")], &mut |line| {
-        line.element("button", &button(PRINT), "Print")
-            .element("button", &button(COPY), "Copy the link")
-            .element("span", &[("role", "status"), ("id", TOLD)], "");
+        for (id, words) in [(PRINT, "Print"), (COPY, "Copy the link")]
+            .iter()
+            .chain(more)
+        {
+            let button = [("type", "button"), ("class", "quiet"), ("id", *id)];
+            line.element("button", &button, words);
+        }
+        line.element("span", &[("role", "status"), ("id", TOLD)], "");
     });
 }
 
