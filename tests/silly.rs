@@ -962,6 +962,12 @@ mod seldom {
                 "From pot to pot: 0\u{a0}mm is too little. Between 10 and 5000\u{a0}mm would be right.",
             ),
             (
+                "bench.spacing",
+                "90",
+                "mm",
+                "The pots are 100 mm across inside, so their middles are at least that far apart.",
+            ),
+            (
                 "bench.limit",
                 "much",
                 "kg/m2",

@@ -144,6 +144,15 @@ pub fn volume_and_height_apart(breadth: Length) -> String {
     )
 }
 
+/// Pots that would stand in one another.
+#[must_use]
+pub fn pots_closer_than_they_are_wide(rim: Length) -> String {
+    format!(
+        "The pots are {} mm across inside, so their middles are at least that far apart.",
+        significant(rim.in_millimetres(), 3, NumberStyle::default())
+    )
+}
+
 /// A pot with hardly any mix in it.
 #[must_use]
 pub fn pot_not_filled(height: Length) -> String {

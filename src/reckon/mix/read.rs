@@ -112,7 +112,8 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let tray = reader.read("stands.tray", &stands.tray, &TRAY);
     let bed = reader.read("stands.bed", &stands.bed, &BED);
     let drinks = reader.read_if_typed("stands.drinks", &stands.drinks, &DRINKS);
-    let bench = read_bench(&question.bench, &mut reader);
+    let widest = inside.map(|(vessel, _)| vessel.breadth_at(vessel.height()));
+    let bench = read_bench(&question.bench, widest, &mut reader);
     let fed = read_fed(question, &mut reader);
     let measured_loss = read_bucket(&question.bucket, parts.as_deref(), &mut reader);
     let substances = parts.as_deref().and_then(substances);
@@ -279,7 +280,7 @@ fn pot_called(asked: &PotAsked) -> &'static str {
 }
 
 /// The bench: none where no spacing is typed.
-fn read_bench(asked: &BenchAsked, reader: &mut Reader) -> Option<Bench> {
+fn read_bench(asked: &BenchAsked, rim: Option<Length>, reader: &mut Reader) -> Option<Bench> {
     /// Rows that are offset by half a space lie nearer by the height of an even triangle.
     const ROWS_WHEN_STAGGERED: f64 = 0.866_025_403_784_438_6;
     let rows = match asked.set_out.as_str() {
@@ -296,6 +297,10 @@ fn read_bench(asked: &BenchAsked, reader: &mut Reader) -> Option<Bench> {
     };
     let limit = reader.read_if_typed("bench.limit", &asked.limit, &LOAD);
     let spacing = reader.read_if_typed("bench.spacing", &asked.spacing, &SPACING)?;
+    if let Some(rim) = rim.filter(|rim| spacing < *rim) {
+        reader.say("bench.spacing", words::pots_closer_than_they_are_wide(rim));
+        return None;
+    }
     let metres = spacing.in_metres();
     Some(Bench {
         pots: NumberPerArea::from_per_square_metre(1.0 / (metres * metres * rows)),
