@@ -38,13 +38,21 @@ const stampOf = (kept) => (kept === undefined ? undefined : String(kept?.stamp ?
 // are one transaction, so nobody comes between them.
 async function change(name, seen, act) {
   let still;
+  let refused;
   await within("readwrite", (months) => {
     const asked = months.get(name);
     asked.onsuccess = () => {
       still = stampOf(asked.result) === seen;
-      if (still) act(months, asked.result);
+      try {
+        if (still) act(months, asked.result);
+      } catch (fault) {
+        refused = fault;
+        asked.transaction.abort();
+      }
     };
     return asked;
+  }).catch((fault) => {
+    throw refused ?? fault;
   });
   return still;
 }
