@@ -306,6 +306,41 @@ mod identity {
         }
     }
 
+    /// A blend is judged by the very case that its link opens in Mix, with the salt, acidity and
+    /// nitrogen of its own materials and of no other.
+    #[test]
+    fn a_blend_is_judged_by_the_case_that_its_link_opens() {
+        let case = check(&Question::default());
+        let answer = Recipe::answer(&case, None).unwrap();
+        let blends = &answer.detail.blends;
+        let left_out = |blend| counts_of(&case, blend).contains(&0);
+        assert!(blends.iter().any(left_out), "something is left out");
+        for blend in blends {
+            let counts = counts_of(&case, blend);
+            let mut all = [0; 5];
+            all[..counts.len()].copy_from_slice(&counts);
+            let here = case.mix_of(&all);
+            let mut question = mix::Question::default();
+            assert!(put(&mut question, &blend.in_mix));
+            question.pots = Entry::number(1.0);
+            let there = Mix::check(&question, DecimalMark::Point).unwrap();
+            let names = |case| {
+                let figures = Mix::figures(case).into_iter();
+                figures.map(|figure| figure.name).collect::<Vec<_>>()
+            };
+            let [here_named, names] = [names(&here), names(&there)];
+            assert_eq!(here_named, names);
+            assert!(names.iter().any(|name| name == "ph"));
+            let (here, there) = (Mix::best(&here).unwrap(), Mix::best(&there).unwrap());
+            for ((name, here), there) in names.iter().zip(&here.values).zip(&there.values) {
+                assert!(
+                    (here - there).abs() <= 1e-9 * there.abs(),
+                    "{name}: {here} {there}"
+                );
+            }
+        }
+    }
+
     /// The question that the page opens with, with as many draws as the page takes.
     #[test]
     fn every_blend_told_meets_its_targets_in_mix_itself() {

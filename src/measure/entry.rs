@@ -2,7 +2,7 @@
 
 use super::number::{DecimalMark, NumberProblem, is_fraction, read_number, write_number};
 use super::print::{NumberStyle, rounded, significant, with_unit};
-use super::quantities::ALL_UNITS;
+use super::quantities::{ALL_UNITS, Density, Fraction, Length, Number, SaltConductivity, Volume};
 use super::quantity::{Quantity, Unit, find_unit};
 use super::words;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
@@ -31,6 +31,76 @@ pub struct Limits<Q> {
     pub high: Q,
     /// Whether it must be a whole number in its unit.
     pub whole: bool,
+}
+
+impl<Q> Limits<Q> {
+    /// From a low to a high.
+    pub const fn between(what: &'static str, low: Q, high: Q) -> Self {
+        Self {
+            what,
+            low,
+            high,
+            whole: false,
+        }
+    }
+}
+
+impl Limits<Length> {
+    /// In millimetres.
+    pub const fn millimetres(what: &'static str, low: f64, high: f64) -> Self {
+        Self::between(
+            what,
+            Length::from_millimetres(low),
+            Length::from_millimetres(high),
+        )
+    }
+}
+
+impl Limits<Volume> {
+    /// In litres.
+    pub const fn litres(what: &'static str, low: f64, high: f64) -> Self {
+        Self::between(what, Volume::from_litres(low), Volume::from_litres(high))
+    }
+}
+
+impl Limits<Fraction> {
+    /// In per cent.
+    pub const fn percent(what: &'static str, low: f64, high: f64) -> Self {
+        Self::between(
+            what,
+            Fraction::from_percent(low),
+            Fraction::from_percent(high),
+        )
+    }
+}
+
+impl Limits<Density> {
+    /// In grams per litre.
+    pub const fn grams_per_litre(what: &'static str, low: f64, high: f64) -> Self {
+        Self::between(
+            what,
+            Density::from_grams_per_litre(low),
+            Density::from_grams_per_litre(high),
+        )
+    }
+}
+
+impl Limits<SaltConductivity> {
+    /// In millisiemens per centimetre.
+    pub const fn millisiemens_per_centimetre(what: &'static str, low: f64, high: f64) -> Self {
+        Self::between(
+            what,
+            SaltConductivity::from_millisiemens_per_centimetre(low),
+            SaltConductivity::from_millisiemens_per_centimetre(high),
+        )
+    }
+}
+
+impl Limits<Number> {
+    /// A plain number.
+    pub const fn number(what: &'static str, low: f64, high: f64) -> Self {
+        Self::between(what, Number::from_count(low), Number::from_count(high))
+    }
 }
 
 /// Why an entry does not give the quantity asked for.

@@ -120,6 +120,17 @@ pub struct Caution {
     pub source: &'static Source,
 }
 
+impl Caution {
+    /// A caution before a step.
+    pub fn new(before: &str, sentence: String, source: &'static Source) -> Self {
+        Self {
+            before: before.to_owned(),
+            sentence,
+            source,
+        }
+    }
+}
+
 /// One step of the working.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Step {
@@ -133,6 +144,25 @@ pub struct Step {
     pub result: String,
     /// Whose formula or figures.
     pub source: &'static Source,
+}
+
+impl Step {
+    /// What is worked out, by which formula, with which numbers, to which result, and whose it is.
+    pub fn new(
+        what: &str,
+        formula: &str,
+        put_in: String,
+        result: String,
+        source: &'static Source,
+    ) -> Self {
+        Self {
+            what: what.to_owned(),
+            formula: formula.to_owned(),
+            put_in,
+            result,
+            source,
+        }
+    }
 }
 
 /// An answer.

@@ -65,6 +65,34 @@ impl Units {
     }
 }
 
+/// Numbers of a question, each by its path or by the end of it.
+pub type Numbers<'a> = Vec<(&'static str, &'a mut Entry)>;
+
+/// The one of a name: a number, or a choice, by its path.
+pub fn named<'a, T>(
+    all: impl IntoIterator<Item = (&'static str, &'a mut T)>,
+    name: &str,
+) -> Option<&'a mut T> {
+    all.into_iter()
+        .find(|(known, _)| *known == name)
+        .map(|(_, found)| found)
+}
+
+/// The index and the rest of a path in a list, such as 2 and `amount` of `parts.2.amount`.
+pub fn in_list<'a>(path: &'a str, list: &str) -> Option<(usize, &'a str)> {
+    let (index, name) = path
+        .strip_prefix(list)?
+        .strip_prefix('.')?
+        .split_once('.')?;
+    Some((index.parse().ok()?, name))
+}
+
+/// The path of a row of a list: `parts.2.amount` of 2 and `amount`.
+#[must_use]
+pub fn path_in(list: &str, index: usize, name: &str) -> String {
+    [list, ".", &index.to_string(), ".", name].concat()
+}
+
 /// Gives a list to choose from.
 pub type Items = Rc<dyn Fn() -> Vec<Item>>;
 
@@ -140,6 +168,17 @@ impl From<Field> for Piece {
     }
 }
 
+impl Piece {
+    /// Fields that are asked for more seldom.
+    #[must_use]
+    pub fn more(about: &'static str, fields: Vec<Field>) -> Self {
+        Self::More {
+            about,
+            pieces: fields.into_iter().map(Self::from).collect(),
+        }
+    }
+}
+
 impl Field {
     /// A field of a path.
     #[must_use]
@@ -149,6 +188,19 @@ impl Field {
             label: label.to_owned(),
             takes,
         }
+    }
+
+    /// A field for one of a few, chosen by their names.
+    #[must_use]
+    pub fn few<'a>(
+        path: &str,
+        label: &str,
+        choices: impl IntoIterator<Item = (&'a str, &'a str)>,
+    ) -> Self {
+        let items = choices
+            .into_iter()
+            .map(|(key, name)| Item::new(key, name, ""));
+        Self::new(path, label, Takes::Few(items.collect()))
     }
 
     /// A field for a number, stepped so far in the unit shown.
@@ -235,7 +287,9 @@ pub fn texts(question: &mut dyn Form) -> Texts {
 /// they are, and texts without a field are passed over.
 pub fn put(question: &mut dyn Form, texts: &Texts) -> bool {
     for list in question.lists() {
-        let rows = texts.iter().filter_map(|(path, _)| row_of(path, list));
+        let rows = texts
+            .iter()
+            .filter_map(|(path, _)| Some(in_list(path, list)?.0));
         let Some(last) = rows.max() else { continue };
         if last >= MOST_ROWS {
             return false;
@@ -253,15 +307,6 @@ pub fn put(question: &mut dyn Form, texts: &Texts) -> bool {
         }
     }
     any
-}
-
-/// The row of a list that a path lies in.
-fn row_of(path: &str, list: &str) -> Option<usize> {
-    let (row, _) = path
-        .strip_prefix(list)?
-        .strip_prefix('.')?
-        .split_once('.')?;
-    row.parse().ok()
 }
 
 /// Tells every number of a question as any device reads it alike, whichever mark is decimal there.

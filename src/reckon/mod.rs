@@ -7,10 +7,13 @@
 //!
 //! * [`answer`]: what an answer is made of.
 //! * [`careless`]: what a careless hand types.
+//! * [`cautions`]: what more than one reckoning has to be minded.
 //! * [`doubt`]: where its low and high come from.
 //! * `document`: questions and answers as JSON, for the terminal.
 //! * [`errand`]: how the doubt is fetched from another thread.
 //! * [`form`]: the form of a question as data.
+//! * [`materials`]: which material, and what it is bought in.
+//! * [`pot`]: the pot as a question asks for it.
 //! * [`reader`]: reading a question field by field.
 //! * [`register`]: all reckonings by name.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
@@ -19,12 +22,15 @@
 
 pub mod answer;
 pub mod careless;
+pub mod cautions;
 #[cfg(feature = "terminal")]
 pub mod document;
 pub mod doubt;
 pub mod errand;
 pub mod form;
+pub mod materials;
 pub mod mix;
+pub mod pot;
 pub mod reader;
 pub mod recipe;
 pub mod register;

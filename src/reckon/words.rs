@@ -1,5 +1,6 @@
 //! The sentences of the reckonings that more than one of them says, and those of problems.
 
+use crate::handbook::safety::{LIFT_AT_ARMS_LENGTH, LIFT_CLOSE};
 use crate::measure::{Length, NumberStyle, significant};
 
 /// The thing chosen, for [`not_in_list`].
@@ -173,6 +174,79 @@ pub fn in_ten(share: f64) -> String {
     } else {
         format!("{tenths:.0} in 10")
     }
+}
+
+/// The chances worth saying, each with what it is of: "2 in 10 that it does not serve".
+pub fn chances_worth_saying<'a>(chances: impl IntoIterator<Item = (f64, &'a str)>) -> Vec<String> {
+    /// A chance below this is not told in words.
+    const WORTH_SAYING: f64 = 0.05;
+    chances
+        .into_iter()
+        .filter(|(chance, _)| *chance >= WORTH_SAYING)
+        .map(|(chance, what)| [&in_ten(chance), " ", what].concat())
+        .collect()
+}
+
+/// A number for a sentence.
+#[must_use]
+pub fn number(value: f64, figures: usize) -> String {
+    significant(value, figures, NumberStyle::default())
+}
+
+/// A fraction as a percentage for a sentence.
+#[must_use]
+pub fn percent(fraction: f64) -> String {
+    format!("{}%", number(fraction * 100.0, 2))
+}
+
+/// An amount of litres as one would say it, to so many figures.
+#[must_use]
+pub fn litres(amount: f64, figures: usize) -> String {
+    if amount < 1.0 {
+        [&number(amount * 1000.0, 2), " mL"].concat()
+    } else {
+        [&number(amount, figures), " L"].concat()
+    }
+}
+
+/// "a, b and c".
+#[must_use]
+pub fn listed(items: &[String]) -> String {
+    match items {
+        [] => String::new(),
+        [only] => only.clone(),
+        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// Legionella.
+#[must_use]
+pub fn legionella() -> String {
+    "Composts and plant materials can carry Legionella. Wear gloves, slit the bag away from your face, wet it before you stir but do not spray, keep the air moving, and wash your hands before you eat. A fever or cough within ten days: see a doctor and say what you handled. The label and local advice go first.".to_owned()
+}
+
+/// Silica.
+#[must_use]
+pub fn silica() -> String {
+    "Dry sand, grit and crushed rock give off dust that may carry silica. Wet it in the bag, wear a mask (FFP2 or better), stay upwind, and do not sweep it dry. Local rules go first.".to_owned()
+}
+
+/// Nuisance dust.
+#[must_use]
+pub fn nuisance_dust() -> String {
+    "Dry perlite, vermiculite, bark, hulls and coral give off dust that hurts eyes and chest. Pour a glass of water into the bag before you tip it, wear a mask and glasses, and stand upwind.".to_owned()
+}
+
+/// What may be lifted with ease.
+#[must_use]
+pub fn easy_lift() -> String {
+    format!(
+        "Guidelines for an easy lift close to the body at waist height are {} kg for men and {} kg for women, at arm's length {} and {}; less if it is low, high, twisted or often.",
+        number(LIFT_CLOSE.men_kg, 2),
+        number(LIFT_CLOSE.women_kg, 2),
+        number(LIFT_AT_ARMS_LENGTH.men_kg, 2),
+        number(LIFT_AT_ARMS_LENGTH.women_kg, 2),
+    )
 }
 
 /// What was typed, cut to a length that fits a sentence.

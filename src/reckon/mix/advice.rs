@@ -81,13 +81,12 @@ fn mended(changed: &Case, worst: Complaint) -> bool {
 fn with_more(case: &Case, addition: Option<&'static Material>, worst: Complaint) -> Option<String> {
     let addition = addition?;
     ADDITIONS.iter().copied().find_map(|share| {
-        let mut changed = case.clone();
-        for part in &mut changed.parts {
+        let mut parts = case.parts.clone();
+        for part in &mut parts {
             part.share /= 1.0 + share;
         }
         let added = share / (1.0 + share);
-        match changed
-            .parts
+        match parts
             .iter_mut()
             .find(|part| part.material.key == addition.key)
         {
@@ -99,9 +98,11 @@ fn with_more(case: &Case, addition: Option<&'static Material>, worst: Complaint)
                     Bought::in_bags_of(Volume::from_litres(1.0)),
                 )
                 .ok()?;
-                changed.parts.push(part);
+                parts.push(part);
             }
         }
+        let mut changed = case.clone();
+        changed.set_parts(parts);
         /// The mix that an addition is told for, L.
         const TOLD_FOR_LITRES: f64 = 10.0;
         mended(&changed, worst)

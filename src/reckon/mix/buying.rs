@@ -2,6 +2,7 @@
 
 use super::case::Case;
 use crate::measure::{Range, Volume};
+use crate::reckon::materials::bags_for;
 
 /// One material to measure out, and the bags of it to buy.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,17 +41,16 @@ pub fn purchases<'a>(
             let litres = |base: f64| Volume::from_cubic_metres(base).in_litres();
             let bought = &part.bought;
             let (bag, in_hand) = (bought.bag.in_litres(), bought.in_hand.in_litres());
-            let bags_for = |needed: f64| ((needed - in_hand) / bag).ceil().max(0.0);
             let needed = litres(range.best());
-            let bags = bags_for(needed);
+            let bags = bags_for(needed, in_hand, bag);
             Purchase {
                 material: part.material.key.to_owned(),
                 name: part.material.name.to_owned(),
                 in_hand_litres: in_hand,
                 bag_litres: bag,
                 bags,
-                left_over_litres: in_hand + bags * bag - needed,
-                bags_to_be_sure: bags_for(litres(range.high())),
+                left_over_litres: (in_hand + bags * bag - needed).max(0.0),
+                bags_to_be_sure: bags_for(litres(range.high()), in_hand, bag),
                 cost: bought.price.map(|price| price * bags),
             }
         })

@@ -1,14 +1,15 @@
 //! Questions of Mix such as a careless, hurried or hostile hand might put.
 
 use super::question::{
-    DRAIN_TEST, HANDBOOK, MOST_PARTS, Numbers, OWN_FIGURES, OWN_ROUND, OWN_SQUARE, OWN_VOLUME,
-    OwnAsked, PartAsked, PotAsked, Question, SQUARE, STAGGERED,
+    DRAIN_TEST, HANDBOOK, MOST_PARTS, OWN_FIGURES, OwnAsked, PartAsked, Question, SQUARE, STAGGERED,
 };
 use crate::handbook::materials::MATERIALS;
 use crate::handbook::pots::POTS;
 use crate::handbook::thresholds::LIMITS;
 use crate::measure::Entry;
 use crate::reckon::careless::{entry, one_of, slips};
+use crate::reckon::form::Numbers;
+use crate::reckon::pot::{OWN_ROUND, OWN_SQUARE, OWN_VOLUME, PotAsked};
 use crate::science::numerics::draws::Draws;
 
 /// Numbers that need not be typed, each with the least and the most that is typed there, in the

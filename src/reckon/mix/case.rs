@@ -119,7 +119,7 @@ impl Fed {
 /// The question, read and checked.
 #[derive(Clone, Debug)]
 pub struct Case {
-    /// The parts; shares add to one.
+    /// The parts; shares add to one. [`Case::set_parts`] sets others.
     pub parts: Vec<Part>,
     /// What the pot is called.
     pub pot: &'static str,
@@ -148,7 +148,23 @@ pub struct Case {
     pub limits: &'static thresholds::Limits,
 }
 
+/// What parts bring of salt, acidity and nitrogen.
+pub(super) fn substances(parts: &[Part]) -> Substances {
+    let shares: Vec<_> = parts
+        .iter()
+        .map(|part| (part.share, part.material))
+        .collect();
+    Substances::of_materials(&shares)
+}
+
 impl Case {
+    /// Gives it other parts, whose shares add to one, and with them what they bring of salt, acidity
+    /// and nitrogen.
+    pub fn set_parts(&mut self, parts: Vec<Part>) {
+        self.substances = substances(&parts);
+        self.parts = parts;
+    }
+
     /// How far the water of a filled tray stands above the base of the pot; below nought where it
     /// lies down in the bed.
     pub fn level_when_full(&self) -> Length {

@@ -1,41 +1,22 @@
 //! What to mind with a mix, before which step.
 
-use super::case::{Case, Part};
+use super::case::Case;
 use super::physics::Mixed;
 use super::words;
-use crate::handbook::materials::Dust;
 use crate::handbook::safety;
-use crate::handbook::sources::{COMMON_PRACTICE, Source};
+use crate::handbook::sources::COMMON_PRACTICE;
 use crate::measure::{AreaLoad, Range};
 use crate::reckon::answer::Caution;
+use crate::reckon::cautions as of_all;
 
 /// The cautions, in the order of the work. The load on the bench is given where it is known, kg/m².
 pub fn cautions(case: &Case, mixed: &Mixed, bench_load: Option<Range<f64>>) -> Vec<Caution> {
-    let any = |test: fn(&Part) -> bool| case.parts.iter().any(test);
     let mut cautions = Vec::new();
-    let mut mind = |before: &str, sentence: String, source: &'static Source| {
-        cautions.push(Caution {
-            before: before.to_owned(),
-            sentence,
-            source,
-        });
-    };
-    if any(|part| part.material.living) {
-        mind(
-            words::BEFORE_OPENING,
-            words::legionella(),
-            safety::LEGIONELLA,
-        );
+    if case.parts.iter().any(|part| part.material.living) {
+        cautions.push(of_all::legionella(words::BEFORE_OPENING));
     }
-    if any(|part| part.material.dust == Dust::Silica) {
-        mind(words::BEFORE_MIXING, words::silica(), safety::SILICA_DUST);
-    } else if any(|part| part.material.dust != Dust::None) {
-        mind(
-            words::BEFORE_MIXING,
-            words::nuisance_dust(),
-            safety::NUISANCE_DUST,
-        );
-    }
+    let dusts = case.parts.iter().map(|part| part.material.dust);
+    cautions.extend(of_all::dust(words::BEFORE_MIXING, dusts));
     let wet_kg = mixed.wet_kg();
     let (bag_litres, bag_kg) = heaviest_bag(case);
     let lifting = if bag_kg.max(wet_kg) > safety::LIFT_AT_ARMS_LENGTH.women_kg {
@@ -43,7 +24,11 @@ pub fn cautions(case: &Case, mixed: &Mixed, bench_load: Option<Range<f64>>) -> V
     } else {
         words::lifting_small(wet_kg)
     };
-    mind(words::BEFORE_LIFTING, lifting, safety::LIFT_CLOSE.source);
+    cautions.push(Caution::new(
+        words::BEFORE_LIFTING,
+        lifting,
+        safety::LIFT_CLOSE.source,
+    ));
     let limit = case
         .bench
         .and_then(|bench| bench.limit)
@@ -51,11 +36,11 @@ pub fn cautions(case: &Case, mixed: &Mixed, bench_load: Option<Range<f64>>) -> V
     if let (Some(limit), Some(load)) = (limit, bench_load)
         && load.high() > limit
     {
-        mind(
+        cautions.push(Caution::new(
             words::BEFORE_SETTING_OUT,
             words::bench_overloaded(load, limit),
             &COMMON_PRACTICE,
-        );
+        ));
     }
     cautions
 }

@@ -3,17 +3,15 @@
 use std::rc::Rc;
 
 use super::question::{
-    ALKALINITY_UNIT, DRAIN_TEST, HANDBOOK, MOST_PARTS, NO_FEED, Numbers, OWN_FIGURES, OWN_ROUND,
-    OWN_SQUARE, OWN_VOLUME, PartAsked, Question, SQUARE, STAGGERED, USUAL_CHARGE,
+    ALKALINITY_UNIT, DRAIN_TEST, HANDBOOK, MOST_PARTS, NO_FEED, OWN_FIGURES, PartAsked, Question,
+    SQUARE, STAGGERED, USUAL_CHARGE,
 };
-use crate::handbook::materials::{MATERIALS, material};
-use crate::handbook::pots::{POTS, pot};
 use crate::handbook::thresholds::LIMITS;
 use crate::measure::{
-    AreaLoad, Density, Entry, Fraction, Length, Mass, Number, NumberStyle, SaltConductivity,
-    Volume, significant,
+    AreaLoad, Density, Entry, Fraction, Length, Mass, Number, SaltConductivity, Volume,
 };
-use crate::reckon::form::{Field, Form, Item, Piece, Row, Takes, Units};
+use crate::reckon::form::{Field, Form, Numbers, Piece, Row, Units, in_list, named, path_in};
+use crate::reckon::{materials, pot};
 
 const PARTS: &str = "parts";
 const PLAIN: Units = Units::of::<Number>(&[]);
@@ -89,12 +87,10 @@ const DRAINED: [OfPart; 11] = [
 
 impl Form for Question {
     fn pieces(&self) -> Vec<Piece> {
-        let mut pieces = vec![self.parts_piece(), pot_field().into()];
-        pieces.extend(self.own_pot_fields().into_iter().map(Piece::from));
-        let uses = LIMITS
-            .iter()
-            .map(|limits| Item::new(limits.key, limits.name, ""));
-        pieces.push(Field::new("purpose", "What for", Takes::Few(uses.collect())).into());
+        let mut pieces = vec![self.parts_piece()];
+        pieces.extend(self.pot.fields(Rc::new(pot::sizes)).map(Piece::from));
+        let uses = LIMITS.iter().map(|limits| (limits.key, limits.name));
+        pieces.push(Field::few("purpose", "What for", uses).into());
         pieces.push(Field::number("pots", "Number of pots", PLAIN, 1.0).into());
         let more = [
             ("How they stand", standing()),
@@ -102,22 +98,19 @@ impl Form for Question {
             ("Feed, lime and water", fed()),
             ("What you measured yourself", self.measured()),
         ];
-        pieces.extend(more.map(|(about, fields)| Piece::More {
-            about,
-            pieces: fields.into_iter().map(Piece::from).collect(),
-        }));
+        pieces.extend(more.map(|(about, fields)| Piece::more(about, fields)));
         pieces
     }
 
     fn entry(&mut self, path: &str) -> Option<&mut Entry> {
-        match part_path(path) {
+        match in_list(path, PARTS) {
             Some((index, name)) => named(self.parts.get_mut(index)?.numbers(), name),
             None => named(self.numbers(), path),
         }
     }
 
     fn choice(&mut self, path: &str) -> Option<&mut String> {
-        match part_path(path) {
+        match in_list(path, PARTS) {
             Some((index, name)) => named(self.parts.get_mut(index)?.choices(), name),
             None => named(self.choices(), path),
         }
@@ -128,7 +121,7 @@ impl Form for Question {
         let mut paths = Vec::new();
         let mut asked = self.clone();
         for (index, part) in asked.parts.iter_mut().enumerate() {
-            let at = |name: &str| [PARTS, ".", &index.to_string(), ".", name].concat();
+            let at = |name: &str| path_in(PARTS, index, name);
             paths.push(at("material"));
             if part.own.figures != HANDBOOK {
                 paths.push(at("own.figures"));
@@ -136,7 +129,7 @@ impl Form for Question {
             let usual = &mut PartAsked::default();
             paths.extend(said(part.numbers(), usual.numbers()).map(at));
         }
-        paths.extend(["pot.size", "purpose"].map(str::to_owned));
+        paths.extend([pot::SIZE, "purpose"].map(str::to_owned));
         if asked.bench.set_out != SQUARE {
             paths.push("bench.set_out".to_owned());
         }
@@ -163,11 +156,8 @@ impl Form for Question {
         if path != PARTS || self.parts.len() >= MOST_PARTS {
             return;
         }
-        let used = |key: &str| self.parts.iter().any(|part| part.material == key);
-        let material = MATERIALS
-            .iter()
-            .find(|material| !used(material.key))
-            .map_or("", |material| material.key);
+        let used = self.parts.iter().map(|part| part.material.as_str());
+        let material = materials::another(used);
         let bag = self
             .parts
             .last()
@@ -199,38 +189,12 @@ fn said<'a>(
         .map(|((name, _), _)| name)
 }
 
-/// The one of a name.
-fn named<'a, T>(
-    all: impl IntoIterator<Item = (&'static str, &'a mut T)>,
-    name: &str,
-) -> Option<&'a mut T> {
-    all.into_iter()
-        .find(|(known, _)| *known == name)
-        .map(|(_, found)| found)
-}
-
-/// Index and field of a path such as `parts.2.amount`.
-fn part_path(path: &str) -> Option<(usize, &str)> {
-    let (index, name) = path
-        .strip_prefix(PARTS)?
-        .strip_prefix('.')?
-        .split_once('.')?;
-    Some((index.parse().ok()?, name))
-}
-
 impl Question {
     fn parts_piece(&self) -> Piece {
         let many = self.parts.len();
         let row = |index: usize| Row {
             fields: vec![
-                Field::new(
-                    &of_part(index, "material"),
-                    &["Material ", &(index + 1).to_string()].concat(),
-                    Takes::Many {
-                        heading: "Material",
-                        items: Rc::new(materials),
-                    },
-                ),
+                materials::field(&path_in(PARTS, index, "material"), index),
                 self.number_of(index, &("amount", "Parts of", PLAIN, 1.0)),
             ],
             take_out: (many > 1).then(|| ["Take out ", &self.name_of(index)].concat()),
@@ -245,19 +209,13 @@ impl Question {
 
     /// The name of the material of a part, for labels.
     fn name_of(&self, index: usize) -> String {
-        let key = self
-            .parts
-            .get(index)
-            .map_or("", |part| part.material.as_str());
-        material(key).map_or_else(
-            || ["material ", &(index + 1).to_string()].concat(),
-            |material| material.name.to_owned(),
-        )
+        let part = self.parts.get(index);
+        materials::called(part.map_or("", |part| &part.material), index)
     }
 
     fn number_of(&self, index: usize, (name, label, units, step): &OfPart) -> Field {
         let label = [label, " ", &self.name_of(index)].concat();
-        Field::number(&of_part(index, name), &label, *units, *step)
+        Field::number(&path_in(PARTS, index, name), &label, *units, *step)
     }
 
     /// What each part is bought in, costs, and what there is of it.
@@ -271,15 +229,14 @@ impl Question {
     fn measured(&self) -> Vec<Field> {
         let mut fields = Vec::new();
         for (index, part) in self.parts.iter().enumerate() {
-            let whose = [
-                Item::new(HANDBOOK, "the handbook’s", ""),
-                Item::new(OWN_FIGURES, "my own", ""),
-                Item::new(DRAIN_TEST, "a drain test’s", ""),
-            ];
-            fields.push(Field::new(
-                &of_part(index, "own.figures"),
+            fields.push(Field::few(
+                &path_in(PARTS, index, "own.figures"),
                 &["Figures of ", &self.name_of(index)].concat(),
-                Takes::Few(whose.into()),
+                [
+                    (HANDBOOK, "the handbook’s"),
+                    (OWN_FIGURES, "my own"),
+                    (DRAIN_TEST, "a drain test’s"),
+                ],
             ));
             let asked = match part.own.figures.as_str() {
                 OWN_FIGURES => &OWN[..],
@@ -302,42 +259,11 @@ impl Question {
         ));
         fields
     }
-
-    fn own_pot_fields(&self) -> Vec<Field> {
-        let length = |path: &str, label: &str| Field::number(path, label, LENGTHS, 5.0);
-        let size = self.pot.size.as_str();
-        if pot(size).is_some() {
-            return Vec::new();
-        }
-        let mut fields = match size {
-            OWN_ROUND | OWN_SQUARE => vec![
-                length("pot.rim", "Across the rim, inside"),
-                length("pot.base", "Across the base, inside"),
-            ],
-            OWN_VOLUME => vec![Field::number(
-                "pot.volume",
-                "Volume to the brim",
-                VOLUMES,
-                0.5,
-            )],
-            _ => return Vec::new(),
-        };
-        fields.push(length("pot.height", "Height, inside"));
-        fields.push(length("pot.below_rim", "Space below the rim, once watered"));
-        fields
-    }
-}
-
-fn of_part(index: usize, name: &str) -> String {
-    [PARTS, ".", &index.to_string(), ".", name].concat()
 }
 
 /// How the pots stand, what a plant drinks, and what carries them.
 fn standing() -> Vec<Field> {
-    let set_out = [
-        Item::new(SQUARE, "in squares", ""),
-        Item::new(STAGGERED, "staggered", ""),
-    ];
+    let set_out = [(SQUARE, "in squares"), (STAGGERED, "staggered")];
     vec![
         Field::number(
             "stands.tray",
@@ -353,19 +279,16 @@ fn standing() -> Vec<Field> {
         ),
         Field::number("stands.drinks", "A plant drinks in a day", DRINKS, 50.0),
         Field::number("bench.spacing", "From pot to pot, middles", LENGTHS, 10.0),
-        Field::new("bench.set_out", "Set out", Takes::Few(set_out.into())),
+        Field::few("bench.set_out", "Set out", set_out),
         Field::number("bench.limit", "The bench carries", LOADS, 5.0),
     ]
 }
 
 /// What is mixed in, and the water.
 fn fed() -> Vec<Field> {
-    let feed = [
-        Item::new(NO_FEED, "none", ""),
-        Item::new(USUAL_CHARGE, "a usual charge, 1 g/L", ""),
-    ];
+    let feed = [(NO_FEED, "none"), (USUAL_CHARGE, "a usual charge, 1 g/L")];
     vec![
-        Field::new("chemistry.feed", "Feed mixed in", Takes::Few(feed.into())),
+        Field::few("chemistry.feed", "Feed mixed in", feed),
         Field::number("chemistry.lime", "Ground limestone mixed in", LIME, 0.5),
         Field::number(
             "chemistry.alkalinity",
@@ -380,57 +303,4 @@ fn fed() -> Vec<Field> {
             0.1,
         ),
     ]
-}
-
-fn pot_field() -> Field {
-    Field::new(
-        "pot.size",
-        "Pot",
-        Takes::Many {
-            heading: "Pot",
-            items: Rc::new(pots),
-        },
-    )
-}
-
-fn materials() -> Vec<Item> {
-    MATERIALS
-        .iter()
-        .map(|material| Item::new(material.key, material.name, material.grade))
-        .collect()
-}
-
-fn pots() -> Vec<Item> {
-    let style = NumberStyle::default();
-    let usual = POTS.iter().map(|pot| {
-        let brim = pot.vessel().volume_to(pot.height).in_litres();
-        let millimetres = |length: Length| significant(length.in_millimetres(), 3, style);
-        let sizes = [
-            &millimetres(pot.rim),
-            " mm across, ",
-            &millimetres(pot.height),
-            " mm tall, ",
-            &significant(brim, 2, style),
-            " L to the brim",
-        ];
-        Item::new(pot.key, pot.name, &sizes.concat())
-    });
-    let own = [
-        Item::new(
-            OWN_ROUND,
-            "my own, round",
-            "measured inside at rim, base and height",
-        ),
-        Item::new(
-            OWN_SQUARE,
-            "my own, square",
-            "measured inside at rim, base and height",
-        ),
-        Item::new(
-            OWN_VOLUME,
-            "my own, by volume",
-            "a volume to the brim and a height, straight sides",
-        ),
-    ];
-    usual.chain(own).collect()
 }

@@ -36,10 +36,12 @@ pub use buying::Purchase;
 pub use case::{Bought, Case, Part};
 pub use figures::is_of_part;
 pub use question::{
-    DRAIN_TEST, HANDBOOK, MOST_PARTS, OWN_FIGURES, OWN_ROUND, OWN_SQUARE, OWN_VOLUME, OwnAsked,
-    PartAsked, PotAsked, Question, SQUARE, STAGGERED,
+    DRAIN_TEST, HANDBOOK, MOST_PARTS, MOST_POTS, OWN_FIGURES, OwnAsked, PartAsked, Question,
+    SQUARE, STAGGERED,
 };
 pub use substance::Substance;
+
+pub use super::pot::{OWN_ROUND, OWN_SQUARE, OWN_VOLUME, PotAsked};
 
 use super::answer::{Answer, FigureName, Judgement, Verdict};
 use super::doubt::Doubt;

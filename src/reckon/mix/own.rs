@@ -10,46 +10,18 @@ use crate::reckon::words;
 use crate::science::drain_test::fit::Class;
 use crate::science::drain_test::{DrainTest, Field as DrainField, Filling};
 
-const DENSITY: Limits<Density> = Limits {
-    what: "Dry weight of a litre",
-    low: Density::from_grams_per_litre(5.0),
-    high: Density::from_grams_per_litre(2500.0),
-    whole: false,
-};
-const PORE_SPACE: Limits<Fraction> = share("Pore space", 5.0, 99.0);
-const WATER: Limits<Fraction> = share("Water at 10 cm of suction", 0.5, 98.0);
+const DENSITY: Limits<Density> = Limits::grams_per_litre("Dry weight of a litre", 5.0, 2500.0);
+const PORE_SPACE: Limits<Fraction> = Limits::percent("Pore space", 5.0, 99.0);
+const WATER: Limits<Fraction> = Limits::percent("Water at 10 cm of suction", 0.5, 98.0);
 
-const MOISTURE: Limits<Fraction> = share("Water in what was filled in", 0.0, 95.0);
-const VESSEL: Limits<Volume> = Limits {
-    what: "Volume of the vessel",
-    low: Volume::from_litres(0.05),
-    high: Volume::from_litres(50.0),
-    whole: false,
-};
-const HEIGHT: Limits<Length> = Limits {
-    what: "Height of the mark",
-    low: Length::from_millimetres(20.0),
-    high: Length::from_millimetres(1000.0),
-    whole: false,
-};
-const WEIGHT: Limits<Mass> = Limits {
-    what: "Weight",
-    low: Mass::from_grams(1.0),
-    high: Mass::from_kilograms(100.0),
-    whole: false,
-};
+const MOISTURE: Limits<Fraction> = Limits::percent("Water in what was filled in", 0.0, 95.0);
+const VESSEL: Limits<Volume> = Limits::litres("Volume of the vessel", 0.05, 50.0);
+const HEIGHT: Limits<Length> = Limits::millimetres("Height of the mark", 20.0, 1000.0);
+const WEIGHT: Limits<Mass> =
+    Limits::between("Weight", Mass::from_grams(1.0), Mass::from_kilograms(100.0));
 
 /// Water that no suction draws, as the most of the water at 10 cm of suction.
 const MOST_HELD_BACK: f64 = 0.9;
-
-const fn share(what: &'static str, low: f64, high: f64) -> Limits<Fraction> {
-    Limits {
-        what,
-        low: Fraction::from_percent(low),
-        high: Fraction::from_percent(high),
-        whole: false,
-    }
-}
 
 /// The figures of a part: the handbook's, or one's own over them. Paths of its fields begin with `at`.
 pub fn read(

@@ -1,9 +1,13 @@
 //! The question of Mix as it is typed, to the letter.
 
 use crate::measure::{AreaLoad, Density, Entry, Fraction, Length, Mass, SaltConductivity, Volume};
+use crate::reckon::form::Numbers;
+use crate::reckon::pot::{self, PotAsked};
 
 /// The most parts a mix may have.
 pub const MOST_PARTS: usize = 8;
+/// The most pots.
+pub const MOST_POTS: f64 = 100_000.0;
 
 /// A mix, a pot and what they are for.
 #[derive(Clone, Debug, PartialEq)]
@@ -112,33 +116,6 @@ pub struct DrainedAsked {
     pub drained: Entry,
 }
 
-/// The pot: one of the handbook, or sizes of one's own. What belongs to another size is kept but not read.
-#[derive(Clone, Debug, PartialEq)]
-#[cfg_attr(
-    feature = "terminal",
-    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
-    serde(default)
-)]
-pub struct PotAsked {
-    /// Key of a handbook pot such as round_10_cm, or own_round, own_square or own_volume.
-    pub size: String,
-    /// Inside breadth at the rim (own_round, own_square), such as "100 mm".
-    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
-    pub rim: Entry,
-    /// Inside breadth at the base (own_round, own_square), such as "70 mm".
-    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
-    pub base: Entry,
-    /// Inside height (all own sizes), such as "88 mm".
-    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
-    pub height: Entry,
-    /// Volume to the rim (own_volume), such as "8.5 L".
-    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
-    pub volume: Entry,
-    /// From the rim down to the mix once watered (own sizes), such as "10 mm".
-    #[cfg_attr(feature = "terminal", schemars(with = "String"))]
-    pub below_rim: Entry,
-}
-
 /// How the pots stand and what a plant drinks.
 #[derive(Clone, Debug, PartialEq)]
 #[cfg_attr(
@@ -213,13 +190,6 @@ pub struct BucketAsked {
     #[cfg_attr(feature = "terminal", schemars(with = "String"))]
     pub mixed: Entry,
 }
-
-/// A round pot by its own sizes.
-pub const OWN_ROUND: &str = "own_round";
-/// A square pot by its own sizes.
-pub const OWN_SQUARE: &str = "own_square";
-/// A straight-sided pot by volume and height.
-pub const OWN_VOLUME: &str = "own_volume";
 
 /// The handbook's figures of a material.
 pub const HANDBOOK: &str = "handbook";
@@ -325,20 +295,6 @@ impl Default for Question {
     }
 }
 
-impl Default for PotAsked {
-    fn default() -> Self {
-        let millimetres = |text: &str| Entry::new(text, Length::MILLIMETRE.key);
-        Self {
-            size: "round_10_cm".to_owned(),
-            rim: millimetres("100"),
-            base: millimetres("70"),
-            height: millimetres("88"),
-            volume: Entry::new("0.5", Volume::LITRE.key),
-            below_rim: millimetres("10"),
-        }
-    }
-}
-
 impl Default for StandsAsked {
     fn default() -> Self {
         Self {
@@ -379,19 +335,11 @@ impl Default for BucketAsked {
     }
 }
 
-/// Numbers of a question, each by its name.
-pub type Numbers<'a> = Vec<(&'static str, &'a mut Entry)>;
-
 impl Question {
     /// Every number that is not one of a part, by its path.
     pub fn numbers(&mut self) -> Numbers<'_> {
-        let pot = &mut self.pot;
-        vec![
-            ("pot.rim", &mut pot.rim),
-            ("pot.base", &mut pot.base),
-            ("pot.height", &mut pot.height),
-            ("pot.volume", &mut pot.volume),
-            ("pot.below_rim", &mut pot.below_rim),
+        let mut numbers = self.pot.numbers();
+        numbers.extend([
             ("pots", &mut self.pots),
             ("stands.tray", &mut self.stands.tray),
             ("stands.bed", &mut self.stands.bed),
@@ -403,13 +351,14 @@ impl Question {
             ("chemistry.conductivity", &mut self.chemistry.conductivity),
             ("bucket.loose", &mut self.bucket.loose),
             ("bucket.mixed", &mut self.bucket.mixed),
-        ]
+        ]);
+        numbers
     }
 
     /// Every choice that is not one of a part, by its path.
     pub fn choices(&mut self) -> [(&'static str, &mut String); 4] {
         [
-            ("pot.size", &mut self.pot.size),
+            (pot::SIZE, &mut self.pot.size),
             ("purpose", &mut self.purpose),
             ("bench.set_out", &mut self.bench.set_out),
             ("chemistry.feed", &mut self.chemistry.feed),

@@ -3,11 +3,12 @@
 use super::Complaint;
 use super::case::Case;
 use super::physics::Mixed;
-use crate::handbook::safety::{LIFT_AT_ARMS_LENGTH, LIFT_CLOSE};
+use crate::handbook::safety::LIFT_AT_ARMS_LENGTH;
 use crate::handbook::thresholds::{Limits, Use};
-use crate::measure::{NumberStyle, Range, significant};
+use crate::measure::Range;
 use crate::reckon::answer::Verdict;
-use crate::reckon::words::in_ten;
+use crate::reckon::words::{self as of_all, chances_worth_saying, easy_lift, in_ten, listed};
+pub use crate::reckon::words::{number, percent};
 
 /// Step of a caution.
 pub const BEFORE_OPENING: &str = "Before you open the bags";
@@ -18,19 +19,6 @@ pub const BEFORE_LIFTING: &str = "Before you lift";
 
 /// Step of a caution.
 pub const BEFORE_SETTING_OUT: &str = "Before you set the pots out";
-
-/// A chance below this is not told in words.
-const WORTH_SAYING: f64 = 0.05;
-
-/// A number for a sentence.
-pub fn number(value: f64, figures: usize) -> String {
-    significant(value, figures, NumberStyle::default())
-}
-
-/// A fraction as a percentage for a sentence.
-pub fn percent(fraction: f64) -> String {
-    format!("{}%", number(fraction * 100.0, 2))
-}
 
 /// The air that the verdict looks at.
 pub fn judged_air(purpose: Use) -> &'static str {
@@ -57,15 +45,13 @@ pub fn verdict(verdict: Verdict, limits: &Limits, chances: Option<[f64; 3]>) -> 
         Verdict::Watch => watch,
         Verdict::DoesNotServe => fails,
     };
-    let others: Vec<String> = [
+    let others = [
         (Verdict::Serves, serves, "that it serves as it is"),
         (Verdict::Watch, watch, "that watching is enough"),
         (Verdict::DoesNotServe, fails, "that it does not serve"),
-    ]
-    .into_iter()
-    .filter(|&(other, chance, _)| other != verdict && chance >= WORTH_SAYING)
-    .map(|(_, chance, what)| format!("{} {what}", in_ten(chance)))
-    .collect();
+    ];
+    let others = others.into_iter().filter(|(other, ..)| *other != verdict);
+    let others = chances_worth_saying(others.map(|(_, chance, what)| (chance, what)));
     if others.is_empty() {
         format!("{said}: {} sure.", in_ten(sure))
     } else {
@@ -157,48 +143,17 @@ pub fn pot(case: &Case) -> String {
 
 /// An amount of litres as one would say it.
 pub fn litres(amount: f64) -> String {
-    if amount < 1.0 {
-        format!("{} mL", number(amount * 1000.0, 2))
-    } else {
-        format!("{} L", number(amount, 2))
-    }
-}
-
-/// "a, b and c".
-pub fn listed(items: &[String]) -> String {
-    match items {
-        [] => String::new(),
-        [only] => only.clone(),
-        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
-    }
-}
-
-/// Legionella.
-pub fn legionella() -> String {
-    "Composts and plant materials can carry Legionella. Wear gloves, slit the bag away from your face, wet it before you stir, keep the air moving, and wash your hands before you eat. A fever or cough within ten days: see a doctor and say what you handled. The label and local advice go first.".to_owned()
-}
-
-/// Silica.
-pub fn silica() -> String {
-    "Dry sand, grit and crushed rock give off dust that may carry silica. Wet it in the bag, wear a mask (FFP2 or better), stay upwind, and do not sweep it dry. Local rules go first.".to_owned()
-}
-
-/// Nuisance dust.
-pub fn nuisance_dust() -> String {
-    "Dry perlite, vermiculite, bark and hulls give off dust that hurts eyes and chest. Pour a glass of water into the bag before you tip it, wear a mask and glasses, and stand upwind.".to_owned()
+    of_all::litres(amount, 2)
 }
 
 /// Lifting something heavy.
 pub fn lifting(bag_litres: f64, bag_kg: f64, pot_kg: f64) -> String {
     format!(
-        "A damp bag of {} L can weigh {} kg, and one wet pot about {} kg. Guidelines for an easy lift close to the body at waist height are {} kg for men and {} kg for women, at arm's length {} and {}; less if it is low, high, twisted or often. Split the load or get help.",
+        "A damp bag of {} L can weigh {} kg, and one wet pot about {} kg. {} Split the load or get help.",
         number(bag_litres, 3),
         number(bag_kg, 2),
         number(pot_kg, 2),
-        number(LIFT_CLOSE.men_kg, 2),
-        number(LIFT_CLOSE.women_kg, 2),
-        number(LIFT_AT_ARMS_LENGTH.men_kg, 2),
-        number(LIFT_AT_ARMS_LENGTH.women_kg, 2),
+        easy_lift(),
     )
 }
 

@@ -9,13 +9,7 @@ use crate::reckon::answer::Step;
 
 /// The working, in the order of the reckoning.
 pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
-    let step = |what: &str, formula: &str, put_in: String, result: String, source| Step {
-        what: what.to_owned(),
-        formula: formula.to_owned(),
-        put_in,
-        result,
-        source,
-    };
+    let step = Step::new;
     let fill_mm = number(case.fill.in_millimetres(), 3);
     let tray_mm = number(case.tray.in_millimetres(), 2);
     let sum = |of: &dyn Fn(usize) -> String| {

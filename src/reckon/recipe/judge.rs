@@ -3,6 +3,7 @@
 use super::blends::{Counts, STEPS};
 use super::question::{Aim, Case, Stuff, Target};
 use crate::reckon::doubt::Doubt;
+use crate::reckon::materials::bags_for;
 use crate::reckon::mix::{self, Mix};
 use crate::reckon::{Problem, Reckoning};
 
@@ -75,9 +76,7 @@ impl Stuff {
     fn taken(&self, litres: f64) -> Taken {
         let from_stock = litres.min(self.stock_litres);
         let to_buy = litres - from_stock;
-        /// A bag is not bought for what rounding leaves.
-        const A_TRACE: f64 = 1e-9;
-        let bags = (to_buy / self.bag_litres - A_TRACE).max(0.0).ceil();
+        let bags = bags_for(litres, self.stock_litres, self.bag_litres);
         Taken {
             litres,
             from_stock,
@@ -93,13 +92,16 @@ impl Case {
     #[must_use]
     pub fn mix_of(&self, counts: &Counts) -> mix::Case {
         let mut case = self.template.clone();
-        let mut place = 0;
-        case.parts.retain_mut(|part| {
-            let parts = counts.get(place).copied().unwrap_or(0);
-            place += 1;
-            part.share = f64::from(parts) / f64::from(STEPS);
-            parts > 0
-        });
+        let shared_out = |(part, parts): (&mix::Part, &u8)| mix::Part {
+            share: f64::from(*parts) / f64::from(STEPS),
+            ..part.clone()
+        };
+        let used = self.template.parts.iter().zip(counts);
+        case.set_parts(
+            used.filter(|(_, parts)| **parts > 0)
+                .map(shared_out)
+                .collect(),
+        );
         case
     }
 

@@ -28,6 +28,7 @@ use super::careless::{entry, one_of, slips};
 use super::doubt::{Doubt, UnderWay};
 use super::form::{Texts, texts};
 use super::mix::{self, Mix};
+use super::pot::{OWN_ROUND, PotAsked};
 use super::{Outcome, Problem, Reckoning};
 use crate::handbook::materials::MATERIALS;
 use crate::handbook::pots::POTS;
@@ -332,11 +333,9 @@ fn mix_question(case: &Case, counts: &Counts) -> mix::Question {
         part.amount = Entry::number(f64::from(parts));
         parts > 0
     });
-    /// The most pots that Mix takes.
-    const MOST_POTS: f64 = 100_000.0;
     let in_pot = case.template.vessel.volume_to(case.template.fill);
     let pots = (case.litres / in_pot.in_litres()).floor();
-    asked.pots = Entry::number(pots.clamp(1.0, MOST_POTS));
+    asked.pots = Entry::number(pots.clamp(1.0, mix::MOST_POTS));
     asked
 }
 
@@ -384,8 +383,8 @@ fn careless(draws: &mut Draws) -> Question {
     let uses: Vec<&str> = LIMITS.iter().map(|limits| limits.key).collect();
     Question {
         materials,
-        pot: mix::PotAsked {
-            size: one_of(draws, &pots, mix::OWN_ROUND).to_owned(),
+        pot: PotAsked {
+            size: one_of(draws, &pots, OWN_ROUND).to_owned(),
             rim: entry(draws, "mm", 30.0, 500.0),
             base: entry(draws, "mm", 30.0, 500.0),
             height: entry(draws, "mm", 30.0, 500.0),

@@ -3,14 +3,16 @@
 use super::blends::MOST_MATERIALS;
 use super::judge::Places;
 use super::words;
-use crate::handbook::materials::{MATERIALS, Material};
+use crate::handbook::materials::Material;
 use crate::measure::{
     DecimalMark, Entry, Fraction, Length, Limits, Mass, Number, Quantity, Volume,
 };
-use crate::reckon::mix::{self, Mix, OWN_VOLUME};
+use crate::reckon::form::Numbers;
+use crate::reckon::mix::{self, Mix};
+use crate::reckon::pot::{self, OWN_VOLUME, PotAsked};
 use crate::reckon::reader::Reader;
-use crate::reckon::words::{A_MATERIAL, not_in_list};
-use crate::reckon::{Problem, Reckoning};
+use crate::reckon::words::not_in_list;
+use crate::reckon::{Problem, Reckoning, materials};
 
 /// What there is, where it is to go, and what it must do there.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,7 +25,7 @@ pub struct Question {
     /// The materials to choose from, one to five.
     pub materials: Vec<MaterialAsked>,
     /// The pot, as in Mix; its size may be by_depth too.
-    pub pot: mix::PotAsked,
+    pub pot: PotAsked,
     /// Depth of the mix (by_depth), such as "18 cm".
     #[cfg_attr(feature = "terminal", schemars(with = "String"))]
     pub depth: Entry,
@@ -128,9 +130,9 @@ impl Default for Question {
                 of("perlite_coarse", 22.0, "100", "30"),
                 of("grit", 5.0, "20", "20"),
             ],
-            pot: mix::PotAsked {
+            pot: PotAsked {
                 size: BY_DEPTH.to_owned(),
-                ..mix::PotAsked::default()
+                ..PotAsked::default()
             },
             depth: Entry::new("18", Length::CENTIMETRE.key),
             purpose: "growing_on".to_owned(),
@@ -139,6 +141,44 @@ impl Default for Question {
             aim: Aim::Price.key().to_owned(),
             certainty: NINE_IN_TEN.to_owned(),
         }
+    }
+}
+
+impl Question {
+    /// Every number that is not one of a material, by its path.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        let targets = &mut self.targets;
+        let mut numbers = self.pot.numbers();
+        numbers.extend([
+            ("depth", &mut self.depth),
+            ("litres", &mut self.litres),
+            ("targets.air", &mut targets.air),
+            ("targets.water", &mut targets.water),
+            ("targets.weight", &mut targets.weight),
+            ("targets.price", &mut targets.price),
+        ]);
+        numbers
+    }
+
+    /// Every choice that is not one of a material, by its path.
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 4] {
+        [
+            (pot::SIZE, &mut self.pot.size),
+            ("purpose", &mut self.purpose),
+            ("aim", &mut self.aim),
+            ("certainty", &mut self.certainty),
+        ]
+    }
+}
+
+impl MaterialAsked {
+    /// Its numbers, by their paths after `materials.0.`.
+    pub fn numbers(&mut self) -> [(&'static str, &mut Entry); 3] {
+        [
+            ("price", &mut self.price),
+            ("bag", &mut self.bag),
+            ("stock", &mut self.stock),
+        ]
     }
 }
 
@@ -242,61 +282,19 @@ pub struct Case {
     pub by_depth: bool,
 }
 
-const PRICE: Limits<Number> = Limits {
-    what: "Price of a bag",
-    low: Number::from_count(0.0),
-    high: Number::from_count(100_000.0),
-    whole: false,
-};
-const BAG: Limits<Volume> = Limits {
-    what: "Size of the bag",
-    low: Volume::from_litres(1.0),
-    high: Volume::from_litres(3000.0),
-    whole: false,
-};
-const STOCK: Limits<Volume> = Limits {
-    what: "What is in stock",
-    low: Volume::from_litres(0.0),
-    high: Volume::from_litres(1_000_000.0),
-    whole: false,
-};
-const NEEDED: Limits<Volume> = Limits {
-    what: "Mix needed",
-    low: Volume::from_litres(0.1),
-    high: Volume::from_litres(1_000_000.0),
-    whole: false,
-};
+const PRICE: Limits<Number> = Limits::number("Price of a bag", 0.0, 100_000.0);
+const STOCK: Limits<Volume> = Limits::litres("What is in stock", 0.0, 1_000_000.0);
+const NEEDED: Limits<Volume> = Limits::litres("Mix needed", 0.1, 1_000_000.0);
 /// A litre that is this deep is still a pot to Mix.
-const DEPTH: Limits<Length> = Limits {
-    what: "Depth of the mix",
-    low: Length::from_millimetres(30.0),
-    high: Length::from_millimetres(450.0),
-    whole: false,
-};
-const AIR: Limits<Fraction> = Limits {
-    what: "Air at least",
-    low: Fraction::from_percent(0.0),
-    high: Fraction::from_percent(100.0),
-    whole: false,
-};
-const WATER: Limits<Fraction> = Limits {
-    what: "Water at least",
-    low: Fraction::from_percent(0.0),
-    high: Fraction::from_percent(100.0),
-    whole: false,
-};
-const WEIGHT: Limits<Mass> = Limits {
-    what: "Wet weight at most",
-    low: Mass::from_grams(1.0),
-    high: Mass::from_kilograms(1000.0),
-    whole: false,
-};
-const TOTAL: Limits<Number> = Limits {
-    what: "Price of all of it",
-    low: Number::from_count(0.0),
-    high: Number::from_count(100_000_000.0),
-    whole: false,
-};
+const DEPTH: Limits<Length> = Limits::millimetres("Depth of the mix", 30.0, 450.0);
+const AIR: Limits<Fraction> = Limits::percent("Air at least", 0.0, 100.0);
+const WATER: Limits<Fraction> = Limits::percent("Water at least", 0.0, 100.0);
+const WEIGHT: Limits<Mass> = Limits::between(
+    "Wet weight at most",
+    Mass::from_grams(1.0),
+    Mass::from_kilograms(1000.0),
+);
+const TOTAL: Limits<Number> = Limits::number("Price of all of it", 0.0, 100_000_000.0);
 
 /// Reads a question; every problem found comes back, each at its field.
 pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
@@ -384,24 +382,19 @@ fn read_materials(asked: &[MaterialAsked], reader: &mut Reader) -> Vec<Stuff> {
     let mut read = Vec::with_capacity(asked.len());
     for (index, one) in asked.iter().enumerate() {
         let field = |name: &str| ["materials.", &index.to_string(), ".", name].concat();
-        let found = reader.choose(
+        let found = materials::read(
             &field("material"),
-            A_MATERIAL,
             &one.material,
-            MATERIALS,
-            |material| material.key,
+            asked
+                .iter()
+                .take(index)
+                .map(|other| other.material.as_str()),
+            words::material_twice,
+            reader,
         );
-        let earlier = asked.iter().take(index);
-        if let Some(found) = found
-            && earlier
-                .map(|other| &other.material)
-                .any(|key| *key == one.material)
-        {
-            reader.say(&field("material"), words::material_twice(found.name));
-        }
         let before = reader.problems.len();
         let price = reader.read_if_typed(&field("price"), &one.price, &PRICE);
-        let bag = reader.read(&field("bag"), &one.bag, &BAG);
+        let bag = reader.read(&field("bag"), &one.bag, &materials::BAG);
         let stock = reader.read_if_typed(&field("stock"), &one.stock, &STOCK);
         let stock_litres = stock.map_or(0.0, Volume::in_litres);
         if let Some(found) = found
@@ -445,7 +438,7 @@ fn in_mix(question: &Question, materials: &[Stuff], depth: Option<f64>) -> mix::
         }
     }
     if question.pot.size == BY_DEPTH {
-        asked.pot = mix::PotAsked {
+        asked.pot = PotAsked {
             size: OWN_VOLUME.to_owned(),
             volume: Entry::of(Volume::from_litres(1.0), &Volume::LITRE),
             height: Entry::of(

@@ -2,7 +2,7 @@
 
 use super::blends::STEPS;
 use super::question::{Aim, Target};
-use crate::measure::{NumberStyle, significant};
+use crate::reckon::words::{listed, number};
 
 /// The thing chosen, where a choice is not in its list.
 pub const AN_AIM: &str = "thing to make the least or the most of";
@@ -18,11 +18,6 @@ pub const EASY_WATER: &str = "easily available water, 10 to 50 cm of suction";
 pub const WATER: &str = "water, once drained";
 /// Name of a figure.
 pub const VOLUME_LOST: &str = "volume lost on mixing";
-
-/// A number for a sentence.
-pub fn number(value: f64, figures: usize) -> String {
-    significant(value, figures, NumberStyle::default())
-}
 
 /// A fraction for a sentence.
 fn percent(fraction: f64) -> String {
@@ -172,27 +167,21 @@ pub fn in_the_way(way: Target, wanted: f64, can_be: f64, recipe: &str) -> String
     .concat()
 }
 
-/// The blend as one would say it: "12 parts of coir pith, 5 of grit".
+/// The blend as one would say it: "12 parts of coir pith and 5 of grit".
 pub fn recipe(parts: &[(u8, &str)]) -> String {
     if let [(_, only)] = parts {
         return [only, " alone"].concat();
     }
-    let mut said = String::new();
-    let last = parts.len().saturating_sub(1);
-    for (index, (count, name)) in parts.iter().enumerate() {
-        match index {
-            0 => {}
-            _ if index == last => said.push_str(" and "),
-            _ => said.push_str(", "),
-        }
-        said.push_str(&count.to_string());
-        if index == 0 {
-            said.push_str(if *count == 1 { " part" } else { " parts" });
-        }
-        said.push_str(" of ");
-        said.push_str(name);
-    }
-    said
+    let said = |(index, (count, name)): (usize, &(u8, &str))| {
+        let unit = match (index, *count) {
+            (0, 1) => " part",
+            (0, _) => " parts",
+            _ => "",
+        };
+        [count.to_string().as_str(), unit, " of ", name].concat()
+    };
+    let said: Vec<String> = parts.iter().enumerate().map(said).collect();
+    listed(&said)
 }
 
 /// How to mix it.

@@ -20,9 +20,9 @@ pub use question::{
 
 use super::answer::{Answer, Caution, Figure, FigureName, Judgement};
 use super::careless::{entry, one_of, slips};
+use super::cautions as of_all;
 use super::doubt::Doubt;
 use super::{Outcome, Problem, Reckoning};
-use crate::handbook::materials::Dust;
 use crate::handbook::rinsing::{CALCIUM_NITRATE_G_PER_L, SALTY, TARGETS, WETNESS};
 use crate::handbook::{safety, sources};
 use crate::measure::{DecimalMark, Fraction, Mass, Number, Range, SaltConductivity, Unit, Volume};
@@ -291,50 +291,36 @@ fn detail(case: &Case, inputs: &Inputs, figures: &[Figure]) -> Detail {
 }
 
 fn cautions(case: &Case, inputs: &Inputs) -> Vec<Caution> {
-    let caution = |before: &str, sentence: String, source| Caution {
-        before: before.to_owned(),
-        sentence,
-        source,
-    };
     let mut cautions = Vec::new();
     if let Holder::Known(material) = &case.holder {
         if material.living {
-            cautions.push(caution(
-                words::BEFORE_WETTING,
-                words::legionella(),
-                safety::LEGIONELLA,
-            ));
+            cautions.push(of_all::legionella(words::BEFORE_WETTING));
         }
-        if material.dust != Dust::None {
-            cautions.push(caution(
-                words::BEFORE_TIPPING,
-                words::dust(),
-                safety::NUISANCE_DUST,
-            ));
-        }
+        let dust = [material.dust].into_iter();
+        cautions.extend(of_all::dust(words::BEFORE_TIPPING, dust));
     }
     let kg = inputs.wet_kg_per_l() * case.litres;
     if kg > safety::LIFT_AT_ARMS_LENGTH.women_kg {
-        cautions.push(caution(
+        cautions.push(Caution::new(
             words::BEFORE_LIFTING,
             words::lifting(kg),
             safety::LIFT_CLOSE.source,
         ));
     }
     if case.salty.charged {
-        cautions.push(caution(
+        cautions.push(Caution::new(
             words::BEFORE_DISSOLVING,
             words::nitrate(),
             &sources::GBOLLIE_2021,
         ));
     }
-    cautions.push(caution(
+    cautions.push(Caution::new(
         words::BEFORE_POURING,
         words::run_off(case.salty.charged),
         &sources::CARRION_2005,
     ));
     if case.salty.lime {
-        cautions.push(caution(
+        cautions.push(Caution::new(
             words::BEFORE_USING,
             words::lime(),
             &sources::COMMON_PRACTICE,
@@ -345,7 +331,7 @@ fn cautions(case: &Case, inputs: &Inputs) -> Vec<Caution> {
 
 fn careless(draws: &mut Draws) -> Question {
     let salty: Vec<&str> = SALTY.iter().map(|row| row.key).collect();
-    let extracts = EXTRACTS.map(|row| row.key);
+    let extracts: Vec<&str> = EXTRACTS.iter().map(|row| row.key).collect();
     let wetness: Vec<&str> = WETNESS.iter().map(|row| row.key).collect();
     let mut uses: Vec<&str> = TARGETS.iter().map(|row| row.key).collect();
     uses.extend([OWN_TARGET; 4]);

@@ -4,11 +4,12 @@ use super::super::{Problem, words as of_all};
 use super::physics::{self, Inputs};
 use super::words;
 use crate::handbook::materials::{Material, material};
-use crate::handbook::rinsing::{OWN, SALTY, Salty, TARGETS, Target, WETNESS, Wetness, salty};
+use crate::handbook::rinsing::{OWN, SALTY, Salty, TARGETS, Target, WETNESS, Wetness};
 use crate::measure::{
     DecimalMark, Density, Entry, Fraction, Length, Limits, Quantity, SaltConductivity, Temperature,
     Volume,
 };
+use crate::reckon::form::Numbers;
 use crate::reckon::reader::Reader;
 
 /// A material, its salt, the water and what for.
@@ -91,7 +92,7 @@ pub struct ExtractKind {
 }
 
 /// The extracts that there are.
-pub const EXTRACTS: [ExtractKind; 3] = [
+pub const EXTRACTS: &[ExtractKind] = &[
     ExtractKind {
         key: "one_to_five",
         name: "1 part shaken with 5 of water",
@@ -135,6 +136,36 @@ impl Default for Question {
             purpose: OWN_TARGET.to_owned(),
             target: conductivity("0.5"),
         }
+    }
+}
+
+impl Question {
+    /// Every number, by its path.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        vec![
+            ("held", &mut self.held),
+            ("density", &mut self.density),
+            ("litres", &mut self.litres),
+            ("conductivity", &mut self.conductivity),
+            ("temperature", &mut self.temperature),
+            ("source", &mut self.source),
+            ("water", &mut self.water),
+            ("depth", &mut self.depth),
+            ("target", &mut self.target),
+        ]
+    }
+
+    /// Every choice, by its path.
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 7] {
+        [
+            ("material", &mut self.material),
+            ("wetness", &mut self.wetness),
+            ("extract", &mut self.extract),
+            ("extract_water", &mut self.extract_water),
+            ("meter", &mut self.meter),
+            ("way", &mut self.way),
+            ("purpose", &mut self.purpose),
+        ]
     }
 }
 
@@ -196,60 +227,26 @@ pub struct Case {
     pub told: usize,
 }
 
-const LITRES: Limits<Volume> = Limits {
-    what: "Material to rinse",
-    low: Volume::from_litres(0.1),
-    high: Volume::from_litres(10_000.0),
-    whole: false,
-};
-const WATER: Limits<Volume> = Limits {
-    what: "Water for each rinse",
-    low: Volume::from_litres(0.01),
-    high: Volume::from_litres(100_000.0),
-    whole: false,
-};
-const READ: Limits<SaltConductivity> = Limits {
-    what: "Conductivity measured",
-    low: SaltConductivity::from_millisiemens_per_centimetre(0.0),
-    high: SaltConductivity::from_millisiemens_per_centimetre(60.0),
-    whole: false,
-};
-const SOURCE: Limits<SaltConductivity> = Limits {
-    what: "Conductivity of the water",
-    low: SaltConductivity::from_millisiemens_per_centimetre(0.0),
-    high: SaltConductivity::from_millisiemens_per_centimetre(5.0),
-    whole: false,
-};
-const TARGET: Limits<SaltConductivity> = Limits {
-    what: "Conductivity to come down to",
-    low: SaltConductivity::from_millisiemens_per_centimetre(0.01),
-    high: SaltConductivity::from_millisiemens_per_centimetre(20.0),
-    whole: false,
-};
-const TEMPERATURE: Limits<Temperature> = Limits {
-    what: "Temperature",
-    low: Temperature::from_celsius(5.0),
-    high: Temperature::from_celsius(35.0),
-    whole: false,
-};
-const DEPTH: Limits<Length> = Limits {
-    what: "Depth",
-    low: Length::from_centimetres(3.0),
-    high: Length::from_centimetres(150.0),
-    whole: false,
-};
-const HELD: Limits<Fraction> = Limits {
-    what: "Water held",
-    low: Fraction::from_percent(2.0),
-    high: Fraction::from_percent(90.0),
-    whole: false,
-};
-const DENSITY: Limits<Density> = Limits {
-    what: "Dry density",
-    low: Density::from_grams_per_litre(20.0),
-    high: Density::from_grams_per_litre(2000.0),
-    whole: false,
-};
+const LITRES: Limits<Volume> = Limits::litres("Material to rinse", 0.1, 10_000.0);
+const WATER: Limits<Volume> = Limits::litres("Water for each rinse", 0.01, 100_000.0);
+const READ: Limits<SaltConductivity> =
+    Limits::millisiemens_per_centimetre("Conductivity measured", 0.0, 60.0);
+const SOURCE: Limits<SaltConductivity> =
+    Limits::millisiemens_per_centimetre("Conductivity of the water", 0.0, 5.0);
+const TARGET: Limits<SaltConductivity> =
+    Limits::millisiemens_per_centimetre("Conductivity to come down to", 0.01, 20.0);
+const TEMPERATURE: Limits<Temperature> = Limits::between(
+    "Temperature",
+    Temperature::from_celsius(5.0),
+    Temperature::from_celsius(35.0),
+);
+const DEPTH: Limits<Length> = Limits::between(
+    "Depth",
+    Length::from_centimetres(3.0),
+    Length::from_centimetres(150.0),
+);
+const HELD: Limits<Fraction> = Limits::percent("Water held", 2.0, 90.0);
+const DENSITY: Limits<Density> = Limits::grams_per_litre("Dry density", 20.0, 2000.0);
 
 /// Which of two keys was chosen.
 fn first_of_two(
@@ -267,23 +264,30 @@ fn first_of_two(
 /// Reads a question; every problem found comes back, each at its field.
 pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
     let mut reader = Reader::new(mark);
-    let salty = reader.found("material", salty(&question.material), || {
-        let known = SALTY.iter().map(|salty| salty.key);
-        of_all::not_in_list(of_all::A_MATERIAL, &question.material, known)
-    });
+    let salty = reader.choose(
+        "material",
+        of_all::A_MATERIAL,
+        &question.material,
+        SALTY,
+        |row| row.key,
+    );
     let holder = salty.and_then(|salty| holder(salty, question, &mut reader));
     let litres = reader.read("litres", &question.litres, &LITRES);
-    let wetness = WETNESS.iter().find(|row| row.key == question.wetness);
-    let wetness = reader.found("wetness", wetness, || {
-        let known = WETNESS.iter().map(|row| row.key);
-        of_all::not_in_list(words::A_WETNESS, &question.wetness, known)
-    });
+    let wetness = reader.choose(
+        "wetness",
+        words::A_WETNESS,
+        &question.wetness,
+        WETNESS,
+        |row| row.key,
+    );
     let read = reader.read("conductivity", &question.conductivity, &READ);
-    let extract = EXTRACTS.iter().find(|row| row.key == question.extract);
-    let extract = reader.found("extract", extract.copied(), || {
-        let known = EXTRACTS.iter().map(|row| row.key);
-        of_all::not_in_list(words::A_MEASUREMENT, &question.extract, known)
-    });
+    let extract = reader.choose(
+        "extract",
+        words::A_MEASUREMENT,
+        &question.extract,
+        EXTRACTS,
+        |row| row.key,
+    );
     let of_source = first_of_two(
         &mut reader,
         "extract_water",
@@ -325,7 +329,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             litres: litres?.in_litres(),
             wetness: wetness?,
             read_ms_per_cm: milli(read?),
-            extract: extract?,
+            extract: *extract?,
             extract_of_source: of_source?,
             celsius: celsius?,
             source_ms_per_cm: milli(source?),

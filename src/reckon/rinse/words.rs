@@ -1,9 +1,9 @@
 //! The sentences of Rinse.
 
-use crate::handbook::safety::{LIFT_AT_ARMS_LENGTH, LIFT_CLOSE};
-use crate::measure::{NumberStyle, significant};
+use crate::measure::print::rounded;
 use crate::reckon::answer::Verdict;
-use crate::reckon::words::in_ten;
+pub use crate::reckon::words::number;
+use crate::reckon::words::{self as of_all, chances_worth_saying, easy_lift};
 
 /// The thing chosen, for a choice that is not in its list.
 pub const A_WETNESS: &str = "wetness";
@@ -28,26 +28,14 @@ pub const BEFORE_DISSOLVING: &str = "Before you dissolve calcium nitrate";
 /// Step of a caution.
 pub const BEFORE_USING: &str = "Before you use it";
 
-/// A chance below this is not told in words.
-const WORTH_SAYING: f64 = 0.05;
-
-/// A number for a sentence.
-pub fn number(value: f64, figures: usize) -> String {
-    significant(value, figures, NumberStyle::default())
+/// An amount of litres as one would say it.
+pub fn litres(amount: f64) -> String {
+    of_all::litres(amount, 3)
 }
 
 /// A conductivity for a sentence.
 pub fn conductivity(ms_per_cm: f64) -> String {
     [&number(ms_per_cm, 2), " mS/cm"].concat()
-}
-
-/// An amount of litres as one would say it.
-pub fn litres(amount: f64) -> String {
-    if amount < 1.0 {
-        [&number(amount * 1000.0, 2), " mL"].concat()
-    } else {
-        [&number(amount, 3), " L"].concat()
-    }
 }
 
 /// "1 rinse", "3 rinses".
@@ -112,19 +100,14 @@ pub fn verdict(verdict: Verdict, many: usize, purpose: &str, chances: Option<[f6
     let Some([serves, watch, fails]) = chances else {
         return format!("{said}.");
     };
-    let others: Vec<String> = [
-        (Verdict::Serves, serves, "that a few rinses are enough"),
+    let others = chances_worth_saying([
+        (serves, "that a few rinses are enough"),
         (
-            Verdict::Watch,
             watch,
             "that it takes many, or that your water leaves little room",
         ),
-        (Verdict::DoesNotServe, fails, "that rinsing does not do"),
-    ]
-    .into_iter()
-    .filter(|&(_, chance, _)| chance >= WORTH_SAYING)
-    .map(|(_, chance, what)| format!("{} {what}", in_ten(chance)))
-    .collect();
+        (fails, "that rinsing does not do"),
+    ]);
     format!("{said}: {}.", others.join(", "))
 }
 
@@ -170,7 +153,7 @@ pub fn advice(doing: &Doing) -> String {
                 format!(
                     "Pour {} over it, turn it well since that does not cover it ({} would), wait an hour and drain it",
                     litres(doing.water),
-                    litres(crate::measure::print::rounded(doing.covers, 2))
+                    litres(rounded(doing.covers, 2))
                 )
             } else {
                 format!(
@@ -201,7 +184,7 @@ pub fn advice(doing: &Doing) -> String {
     if let Some([grams, water]) = doing.nitrate {
         text.push_str(&format!(
             " Then soak it overnight in {} of water with {} g of calcium nitrate and rinse it once more: plain water leaves potassium and sodium on its grains.",
-            litres(crate::measure::print::rounded(water, 2)),
+            litres(rounded(water, 2)),
             number(grams, 2)
         ));
     }
@@ -226,24 +209,11 @@ pub fn nitrate() -> String {
     "Calcium nitrate hurts eyes and skin and feeds a fire: wear gloves and glasses, keep it dry, away from children and from anything that burns. Read its label first.".to_owned()
 }
 
-/// Dust of what is tipped out dry.
-pub fn dust() -> String {
-    "Dry coral and other broken mineral give off dust that hurts eyes and chest. Wet it in the bag, wear a mask and glasses, and stand upwind.".to_owned()
-}
-
-/// Legionella.
-pub fn legionella() -> String {
-    "Plant materials can carry Legionella. Wear gloves, open the bag away from your face, wet it before you stir, do not spray, and wash your hands before you eat. A fever or cough within ten days: see a doctor and say what you handled.".to_owned()
-}
-
 /// How heavy it is wet.
 pub fn lifting(kg: f64) -> String {
     format!(
-        "Wet and drained, all of it weighs about {} kg, and more while it stands in water. Guidelines for an easy lift close to the body at waist height are {} kg for men and {} kg for women, at arm's length {} and {}. Rinse where it can drain by itself, or in smaller lots.",
+        "Wet and drained, all of it weighs about {} kg, and more while it stands in water. {} Rinse where it can drain by itself, or in smaller lots.",
         number(kg, 2),
-        number(LIFT_CLOSE.men_kg, 2),
-        number(LIFT_CLOSE.women_kg, 2),
-        number(LIFT_AT_ARMS_LENGTH.men_kg, 2),
-        number(LIFT_AT_ARMS_LENGTH.women_kg, 2),
+        easy_lift(),
     )
 }

@@ -9,13 +9,7 @@ use crate::science::rinsing::Way;
 
 /// The working, in the order of the reckoning.
 pub fn working(case: &Case, inputs: &Inputs) -> Vec<Step> {
-    let step = |what: &str, formula: &str, put_in: String, result: String, source| Step {
-        what: what.to_owned(),
-        formula: formula.to_owned(),
-        put_in,
-        result,
-        source,
-    };
+    let step = Step::new;
     let holds = inputs.holds;
     let mut steps = Vec::new();
     if let Some(celsius) = case.celsius {

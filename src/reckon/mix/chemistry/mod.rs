@@ -68,10 +68,23 @@ impl Substances {
         let usable = sum > 0.0 && sum.is_finite() && parts.iter().all(|(share, _)| *share >= 0.0);
         let parts = parts
             .iter()
-            .filter(|(share, _)| *share > 0.0)
-            .map(|&(share, key)| Some((share / sum, material(key)?, chemistry(key)?)))
+            .map(|&(share, key)| Some((share, material(key)?)))
             .collect::<Option<Vec<_>>>()?;
-        usable.then_some(Self { parts })
+        usable.then(|| Self::of_materials(&parts))
+    }
+
+    /// From shares of materials, which need not add to one. The handbook has the chemistry of all its
+    /// materials, which a test holds; one without it would be passed over.
+    pub(super) fn of_materials(parts: &[(f64, &'static Material)]) -> Self {
+        let sum: f64 = parts.iter().map(|(share, _)| share).sum();
+        let parts = parts
+            .iter()
+            .filter(|(share, _)| *share > 0.0)
+            .filter_map(|&(share, material)| {
+                Some((share / sum, material, chemistry(material.key)?))
+            })
+            .collect();
+        Self { parts }
     }
 
     /// All figures at their best.
