@@ -79,6 +79,30 @@ test("offline on an empty device: house, bays, bench, seed, mix and batch are th
   await expect(nursery.bay("Warm")).toContainText("moved");
 });
 
+test("a batch and a bay go on paper", async ({ page }) => {
+  await page.addInitScript(() => {
+    window.print = () => {};
+  });
+  const nursery = await Nursery.open(page);
+  await enter(nursery);
+  const paper = page.locator("#thing-paper");
+  for (const [name, says] of [
+    [/^Parsley 1/, ["Parsley 1", "Batch, as of", "parsley", "240", "Slats", "Shop mix", "By hand"]],
+    [/^Slats/, ["Slats", "Bay, as of", "raised", "North house", "Parsley 1", "By hand"]],
+  ] as const) {
+    await nursery.bay("Slats").getByRole("link", { name }).first().click();
+    await page.getByRole("button", { name: "Print a sheet" }).click();
+    await page.emulateMedia({ media: "print" });
+    await expect(paper).toBeVisible();
+    for (const words of says) await expect(paper).toContainText(words);
+    await expect(page.getByRole("button", { name: "Print a sheet" })).toBeHidden();
+    await page.emulateMedia({ media: "screen" });
+    await expect(paper).toBeHidden();
+    await nursery.place("Nursery").click();
+    await nursery.whole();
+  }
+});
+
 test.describe("silly input gets its sentence, and is kept", () => {
   test.beforeEach(async ({ page }) => {
     await new Shell(page).go("./");
