@@ -141,6 +141,51 @@ test("a copy is asked for after a month, and no more once it is taken", async ({
   await expect(due).toContainText("The last copy of this record was taken 31 days ago.");
 });
 
+test.describe("the browser is asked to keep what is stored", () => {
+  /** Counts how often it is asked. */
+  test.beforeEach(async ({ page }) => {
+    await page.addInitScript(() => {
+      (globalThis as any).timesAsked = 0;
+      navigator.storage.persist = async () => {
+        (globalThis as any).timesAsked += 1;
+        return true;
+      };
+    });
+  });
+  const timesAsked = (page: Page) => page.evaluate(() => (globalThis as any).timesAsked as number);
+  const add = async (page: Page, name: string) => {
+    await page.evaluate(() => (location.hash = "#/thing?new=house"));
+    const thing = new Thing(page);
+    await thing.field("name").fill(name);
+    await thing.save.click();
+  };
+
+  test("once, after the first entry, and not for the demo nursery", async ({ page }) => {
+    const nursery = await Nursery.demo(page);
+    await add(page, "Made up");
+    await expect(nursery.house("Made up")).toBeVisible();
+    await page.getByRole("button", { name: "Leave the demo" }).click();
+    await nursery.whole();
+    expect(await timesAsked(page)).toBe(0);
+    await add(page, "North house");
+    await expect(nursery.house("North house")).toBeVisible();
+    await expect.poll(() => timesAsked(page)).toBe(1);
+    await add(page, "South house");
+    await expect(nursery.house("South house")).toBeVisible();
+    expect(await timesAsked(page)).toBe(1);
+  });
+
+  test("after a record has been brought in", async ({ page }) => {
+    const files = await Files.open(page);
+    const entries = [{ id: "elsewhere.1.2", at: 29000000, add: "house", set: { name: "North house" } }];
+    await files.choose("record.json", JSON.stringify({ longtom: "record", schema: 1, entries }));
+    await expect(page.getByRole("button", { name: "Take it in" })).toBeVisible();
+    expect(await timesAsked(page)).toBe(0);
+    await page.getByRole("button", { name: "Take it in" }).click();
+    await expect.poll(() => timesAsked(page)).toBe(1);
+  });
+});
+
 test("Safari's seven days are said in words until it is on the home screen", async ({ page }) => {
   await page.addInitScript(() => Object.defineProperty(navigator, "standalone", { get: () => false }));
   const nursery = await Nursery.open(page);

@@ -542,7 +542,6 @@ impl Ledger {
         let entry = self.inner.with_value(|inner| written(&pen(inner, mark)))?;
         let id = entry.id;
         self.put(vec![entry]);
-        self.ask_to_be_kept();
         self.last.set(Some(id));
         Some(id)
     }
@@ -553,7 +552,7 @@ impl Ledger {
         let first = self
             .inner
             .try_update_value(|inner| !std::mem::replace(&mut inner.asked, true));
-        if first == Some(true) && self.demo.get_untracked().is_none() {
+        if first == Some(true) {
             meanwhile(async {
                 let _ = ask_persistence().await;
             });
@@ -584,6 +583,9 @@ impl Ledger {
             self.inner.update_value(|inner| inner.join(other.clone()));
             self.changed();
             return self.inner.with_value(ids_here);
+        }
+        if !new.is_empty() {
+            self.ask_to_be_kept();
         }
         let many = new.len() > FEW;
         self.take_in(other.clone());
