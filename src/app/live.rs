@@ -7,8 +7,10 @@
 //!
 //! All of it lives as long as the page, or whatever else it was called for: see [`Owner`].
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::pin::Pin;
+use std::rc::Rc;
+use std::time::Duration;
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -60,6 +62,35 @@ pub fn words(id: &'static str, told: impl Fn() -> String + 'static) {
         markup.text(&told());
         markup.done()
     });
+}
+
+/// Tells a moment after something has changed, and once for all that changes within that moment. So
+/// what a person is looking at is drawn first, and in the frame; what lies behind or below it follows.
+pub fn a_moment_after(changed: impl Fn() + 'static) -> ReadSignal<()> {
+    a_moment_after_boxed(Box::new(changed))
+}
+
+fn a_moment_after_boxed(changed: Box<dyn Fn()>) -> ReadSignal<()> {
+    /// Longer than a frame, shorter than what anyone waits for.
+    const MOMENT: Duration = Duration::from_millis(40);
+    let (told, tell) = signal(());
+    let waiting = Rc::new(Cell::new(false));
+    keep(move || {
+        changed();
+        if waiting.replace(true) {
+            return;
+        }
+        let waiting = Rc::clone(&waiting);
+        set_timeout(
+            move || {
+                waiting.set(false);
+                // Whoever was to be told may have gone.
+                let _ = tell.try_set(());
+            },
+            MOMENT,
+        );
+    });
+    told
 }
 
 /// Keeps an element out of sight while a condition holds.

@@ -119,8 +119,9 @@ impl Blend {
         let (mut water, mut full_gaps) = (0.0, 0.0);
         for part in &self.parts {
             let share = part.share * wetter(part);
-            water += share * part.retention.water_content_at_ln(ln_suction_cm);
-            full_gaps += share * part.retention.water_in_gaps_at_ln(ln_suction_cm);
+            let (held, in_gaps) = part.retention.water_and_that_in_gaps_at_ln(ln_suction_cm);
+            water += share * held;
+            full_gaps += share * in_gaps;
         }
         let left = |water: f64| (water / self.volume_left).min(full);
         let alike = left(water - self.gaps_filled * full_gaps);

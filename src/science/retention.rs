@@ -187,16 +187,6 @@ impl Retention {
         self.coarse_share * (self.saturated - self.residual)
     }
 
-    /// The water in the gaps between the grains, fraction of volume, from ln(suction in cm).
-    pub(super) fn water_in_gaps_at_ln(&self, ln_suction_cm: f64) -> f64 {
-        let gaps = self.gaps();
-        if gaps > 0.0 {
-            gaps * self.coarse.saturation_at_ln(ln_suction_cm)
-        } else {
-            0.0
-        }
-    }
-
     /// Water content, fraction of volume, at a suction in cm of water; at and below nought all pores are full.
     #[must_use]
     pub fn water_content(&self, suction_cm: f64) -> f64 {
@@ -209,14 +199,21 @@ impl Retention {
     /// The same from ln(suction in cm), for loops over several curves at one suction.
     #[must_use]
     pub fn water_content_at_ln(&self, ln_suction_cm: f64) -> f64 {
+        let (water, _) = self.water_and_that_in_gaps_at_ln(ln_suction_cm);
+        water
+    }
+
+    /// The water, and how much of it is in the gaps between the grains, both as fractions of volume,
+    /// from ln(suction in cm).
+    pub(super) fn water_and_that_in_gaps_at_ln(&self, ln_suction_cm: f64) -> (f64, f64) {
+        let drainable = self.saturated - self.residual;
         let fine = self.fine.saturation_at_ln(ln_suction_cm);
-        let filled = if self.coarse_share > 0.0 {
-            let coarse = self.coarse.saturation_at_ln(ln_suction_cm);
-            self.coarse_share * coarse + (1.0 - self.coarse_share) * fine
-        } else {
-            fine
-        };
-        self.residual + (self.saturated - self.residual) * filled
+        if self.coarse_share <= 0.0 {
+            return (self.residual + drainable * fine, 0.0);
+        }
+        let coarse = self.coarse_share * self.coarse.saturation_at_ln(ln_suction_cm);
+        let filled = coarse + (1.0 - self.coarse_share) * fine;
+        (self.residual + drainable * filled, drainable * coarse)
     }
 
     /// The curve of a medium alike in shape whose pores are finer or coarser:

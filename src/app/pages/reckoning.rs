@@ -8,7 +8,7 @@ use web_sys::Element;
 use super::beside;
 use crate::app::desk::Desk;
 use crate::app::from_nursery;
-use crate::app::live::{attribute, hidden, inside, pressed, pressed_in};
+use crate::app::live::{a_moment_after, attribute, hidden, inside, pressed, pressed_in};
 use crate::app::markup::Markup;
 use crate::app::notices;
 use crate::app::route::Page;
@@ -73,16 +73,6 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     let desk = Desk::<R>::open(sight.page);
     form::open(Rc::new(desk));
     let stored = stored();
-    // What is read of the answer, by whoever writes it down; nothing where there is none yet.
-    let read = move |id: &'static str, write: Writes<R::Detail>| {
-        inside(id, move || {
-            desk.answer.with(|answer| {
-                answer.as_ref().map_or_else(String::new, |answer| {
-                    write(answer, &Shown::by(&stored.settings()))
-                })
-            })
-        });
-    };
     inside(DRAWN, move || {
         desk.answer.with(|answer| {
             answer.as_ref().map_or_else(String::new, |answer| {
@@ -90,6 +80,21 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
             })
         })
     });
+    let drawn = a_moment_after(move || {
+        desk.answer.track();
+        let _ = stored.settings();
+    });
+    // What is read of the answer, by whoever writes it down; nothing where there is none yet.
+    let read = move |id: &'static str, write: Writes<R::Detail>| {
+        inside(id, move || {
+            drawn.track();
+            desk.answer.with_untracked(|answer| {
+                answer.as_ref().map_or_else(String::new, |answer| {
+                    write(answer, &Shown::by(&stored.settings_now()))
+                })
+            })
+        });
+    };
     read(DRAWN_AS_TABLE, sight.drawing_as_table);
     read(CAUTIONS, |answer, _| cautions(&answer.cautions));
     read(TO_DO, sight.doing);

@@ -404,6 +404,10 @@ fn tell(path: &str, problem: Option<String>) {
     let Some(line) = element::<Element>(&problem_id_of(path)) else {
         return;
     };
+    // A field that was right and is right still: so are nearly all, at each key that is pressed.
+    if problem.is_none() && line.has_attribute("hidden") {
+        return;
+    }
     let set = |element: &Element, name: &str, on: bool| {
         set_attribute(element, name, on.then_some("true"));
     };

@@ -213,8 +213,17 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
     let pore_space = curve.blend.soaked();
     let at_easy_end = water_at(EASY_TO_CM);
     let mean_water = |level: Length| case.vessel.mean_over(case.fill, level, water_at);
-    let water = mean_water(Length::from_millimetres(0.0));
-    let air_at = |level: Length| (pore_space - mean_water(level)).max(0.0);
+    let base = Length::from_millimetres(0.0);
+    let water = mean_water(base);
+    // A pot that stands on the floor of an empty tray is a drained pot.
+    let air_at = |level: Length| {
+        let water = if level == base {
+            water
+        } else {
+            mean_water(level)
+        };
+        (pore_space - water).max(0.0)
+    };
 
     let litres_in_pot = case.vessel.volume_to(case.fill).in_litres();
     let litres_needed = case.pots * litres_in_pot * (1.0 + inputs.pressed) * (1.0 + inputs.spilt);

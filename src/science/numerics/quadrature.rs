@@ -45,6 +45,7 @@ pub fn integral(low: f64, high: f64, mut f: impl FnMut(f64) -> f64) -> f64 {
 /// The integral of `f` over consecutive pieces whose ends are `ends`, which must not fall.
 pub fn integral_in_pieces(ends: &[f64], mut f: impl FnMut(f64) -> f64) -> f64 {
     ends.windows(2)
+        .filter(|piece| piece[0] < piece[1])
         .map(|piece| integral(piece[0], piece[1], &mut f))
         .sum()
 }
