@@ -6,7 +6,7 @@ use std::rc::Rc;
 use leptos::prelude::*;
 
 use super::errands::{Errands, News};
-use super::live::{keep, meanwhile};
+use super::live::{a_moment_after, keep, meanwhile};
 use super::route::{Page, Place, put_in_address};
 use super::stored::{Stored, stored};
 use super::words;
@@ -29,6 +29,8 @@ pub struct Desk<R: Reckoning> {
     pub finding: RwSignal<Option<f64>>,
     /// The grower's own question, where a link has taken its place.
     pub before_link: RwSignal<Option<R::Question>>,
+    /// The question as the address is to have it.
+    to_address: RwSignal<Option<String>>,
     opened: RwSignal<bool>,
     errands: StoredValue<Errands, LocalStorage>,
 }
@@ -51,6 +53,7 @@ impl<R: Reckoning> Desk<R> {
             answer: RwSignal::new(None),
             finding: RwSignal::new(None),
             before_link: RwSignal::new(None),
+            to_address: RwSignal::new(None),
             opened: RwSignal::new(false),
             errands: expect_context(),
         };
@@ -63,7 +66,18 @@ impl<R: Reckoning> Desk<R> {
         });
         keep(move || {
             if desk.opened.get() {
-                desk.reckon(page, address, stored);
+                desk.reckon(address, stored);
+            }
+        });
+        // A browser takes its time over the address, and the answer should not wait for it.
+        let answered = a_moment_after(move || desk.to_address.track());
+        keep(move || {
+            answered.track();
+            if let Some(written) = desk.to_address.get_untracked()
+                && put_in_address(page, &written)
+            {
+                address.set(written.clone());
+                desk.save(written, stored);
             }
         });
         // A link followed while the page is open; the one it was opened with is settled above.
@@ -135,7 +149,7 @@ impl<R: Reckoning> Desk<R> {
     }
 
     /// Reads the question, answers it, and sends for the doubt.
-    fn reckon(self, page: Page, address: RwSignal<String>, stored: Stored) {
+    fn reckon(self, address: RwSignal<String>, stored: Stored) {
         let mut question = self.question.get();
         let mark = stored.settings().decimal;
         let as_typed = texts(&mut question);
@@ -159,12 +173,11 @@ impl<R: Reckoning> Desk<R> {
                     }
                 };
                 self.errands.with_value(|errands| {
-                    errands.find::<R>(as_typed.clone(), mark, Rc::new(hear));
+                    errands.find::<R>(as_typed, mark, Rc::new(hear));
                 });
                 make_portable(&mut question, mark);
-                let written = address::write(&texts(&mut question));
-                put_in_address(page, &written);
-                address.set(written);
+                self.to_address
+                    .set(Some(address::write(&texts(&mut question))));
             }
             Err(problems) => {
                 self.errands.with_value(Errands::stop);
@@ -178,11 +191,13 @@ impl<R: Reckoning> Desk<R> {
                 self.problems.set(problems);
             }
         }
-        let last = LastQuestion {
-            address: address.get_untracked(),
-            question: as_typed,
-        };
-        stored.save_question(R::NAME, last);
+        self.save(address.get_untracked(), stored);
+    }
+
+    /// Keeps the question with the address that was made of it, or of the one before it.
+    fn save(self, address: String, stored: Stored) {
+        let question = texts(&mut self.question.get_untracked());
+        stored.save_question(R::NAME, LastQuestion { address, question });
     }
 
     /// The answer to a question, with its doubt where that is known.

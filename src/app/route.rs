@@ -155,16 +155,20 @@ pub fn opened(place: ReadSignal<Place>, ready: RwSignal<bool>) -> Memo<Option<Pl
     })
 }
 
-/// Puts a question into the address without a new step in the browser's history.
-pub fn put_in_address(page: Page, question: &str) {
+/// Puts a question into the address of its page without a new step in the browser's history. False
+/// where the browser is at another page by now, which is left as it is, and where it refuses: it does
+/// when this is done too often in a row.
+pub fn put_in_address(page: Page, question: &str) -> bool {
+    let here = window().location().hash().unwrap_or_default();
     let address = [&page.address(), "?", question].concat();
-    if window().location().hash().is_ok_and(|here| here == address) {
-        return;
-    }
-    // Browsers refuse this when it is done too often in a row; the next change puts it right.
-    let _ = window().history().and_then(|history| {
-        history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&address))
-    });
+    here == address
+        || (Place::read(&here).page == page
+            && window()
+                .history()
+                .and_then(|history| {
+                    history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&address))
+                })
+                .is_ok())
 }
 
 /// Opens the pages of a program whenever the address asks for one of them.

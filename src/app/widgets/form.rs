@@ -50,13 +50,15 @@ impl<R: Reckoning> Asked for Desk<R> {
     }
 
     fn entry(&self, path: &str) -> Entry {
-        let mut question = self.question.get_untracked();
-        question.entry(path).cloned().unwrap_or_default()
+        let question = self.question.try_write_untracked();
+        let entry = question.and_then(|mut question| question.entry(path).cloned());
+        entry.unwrap_or_default()
     }
 
     fn choice(&self, path: &str) -> String {
-        let mut question = self.question.get_untracked();
-        question.choice(path).cloned().unwrap_or_default()
+        let question = self.question.try_write_untracked();
+        let choice = question.and_then(|mut question| question.choice(path).cloned());
+        choice.unwrap_or_default()
     }
 
     fn type_in(&self, path: &str, entry: Entry) {
@@ -125,6 +127,8 @@ pub fn open(asked: Rc<dyn Asked>) {
 /// Puts life into one of several forms. Their paths must differ.
 pub fn open_as(ids: Ids, asked: Rc<dyn Asked>) {
     let drawn = RefCell::new(String::new());
+    // In the order of the fields, which is another one only where the layout is.
+    let shown = RefCell::new(Vec::<Standing>::new());
     let filled = Rc::clone(&asked);
     keep(move || {
         let pieces = filled.pieces();
@@ -134,10 +138,24 @@ pub fn open_as(ids: Ids, asked: Rc<dyn Asked>) {
         {
             redraw(&form, &layout);
             drawn.replace(layout);
+            shown.borrow_mut().clear();
         }
-        for field in fields(&pieces) {
-            fill(field, &*filled);
+        let standings: Vec<_> = fields(&pieces)
+            .into_iter()
+            .map(|field| (field, Standing::of(field, &*filled)))
+            .collect();
+        for (index, (field, standing)) in standings.iter().enumerate() {
+            if shown.borrow().get(index) != Some(standing) {
+                fill(field, standing);
+                tell(&field.path, standing.problem.clone());
+            }
         }
+        shown.replace(
+            standings
+                .into_iter()
+                .map(|(_, standing)| standing)
+                .collect(),
+        );
         for piece in &pieces {
             if let Piece::Rows { path, .. } = piece {
                 tell(path, filled.problem(path));
@@ -352,42 +370,76 @@ fn redraw(form: &Element, layout: &str) {
     }
 }
 
-/// Shows a field as the question has it.
-fn fill(field: &Field, asked: &dyn Asked) {
+/// What a field shows: at each key that is pressed nearly all fields show what they showed before.
+#[derive(PartialEq)]
+struct Standing {
+    /// The number or the choice.
+    text: String,
+    /// The unit of the number.
+    unit: String,
+    /// Where steps begin.
+    begin: String,
+    problem: Option<String>,
+}
+
+impl Standing {
+    /// As the question has it.
+    fn of(field: &Field, asked: &dyn Asked) -> Self {
+        let problem = asked.problem(&field.path);
+        if let Takes::Number { .. } = field.takes {
+            let entry = asked.entry(&field.path);
+            Self {
+                text: entry.text().to_owned(),
+                unit: entry.unit().to_owned(),
+                begin: asked.begin(&field.path),
+                problem,
+            }
+        } else {
+            Self {
+                text: asked.choice(&field.path),
+                unit: String::new(),
+                begin: String::new(),
+                problem,
+            }
+        }
+    }
+}
+
+/// Shows a field as it stands.
+fn fill(field: &Field, standing: &Standing) {
     let Some(element) = element::<Element>(&id_of(&field.path)) else {
         return;
     };
     match &field.takes {
         Takes::Number { .. } => {
-            let entry = asked.entry(&field.path);
-            set_value_of(&element, entry.text());
-            let begin = asked.begin(&field.path);
+            set_value_of(&element, &standing.text);
+            let begin = &standing.begin;
             set_attribute(
                 &element,
                 "placeholder",
-                (!begin.is_empty()).then_some(&begin),
+                (!begin.is_empty()).then_some(begin),
             );
             let unit = element
                 .parent_element()
                 .and_then(|typed| typed.query_selector("select").ok().flatten());
             if let Some(unit) = unit {
-                set_value_of(&unit, entry.unit());
+                set_value_of(&unit, &standing.unit);
             }
         }
         Takes::Few(_) | Takes::Words { .. } | Takes::Day | Takes::Time => {
-            set_value_of(&element, &asked.choice(&field.path));
+            set_value_of(&element, &standing.text);
         }
         Takes::Many { items, .. } => {
-            let key = asked.choice(&field.path);
+            let key = &standing.text;
             let name = items()
                 .into_iter()
-                .find(|item| item.key == key)
+                .find(|item| item.key == *key)
                 .map(|item| item.name);
             let name = name.unwrap_or_else(|| {
                 if key.is_empty() {
                     "Choose one".to_owned()
                 } else {
-                    key
+                    key.clone()
                 }
             });
             if let Ok(Some(span)) = element.query_selector("span") {
@@ -395,7 +447,6 @@ fn fill(field: &Field, asked: &dyn Asked) {
             }
         }
     }
-    tell(&field.path, asked.problem(&field.path));
 }
 
 /// Shows the sentence at a field, or takes it away. It is told when it appears, and the cursor
@@ -404,10 +455,6 @@ fn tell(path: &str, problem: Option<String>) {
     let Some(line) = element::<Element>(&problem_id_of(path)) else {
         return;
     };
-    // A field that was right and is right still: so are nearly all, at each key that is pressed.
-    if problem.is_none() && line.has_attribute("hidden") {
-        return;
-    }
     let set = |element: &Element, name: &str, on: bool| {
         set_attribute(element, name, on.then_some("true"));
     };

@@ -1,7 +1,7 @@
 //! What would help a mix that does not serve, found on the same model that judged it.
 
 use super::case::{Bought, Case, Part};
-use super::physics::{Inputs, Mixed, mixed};
+use super::physics::{Inputs, Judged, judged};
 use super::{Complaint, complaints, words};
 use crate::handbook::materials::{Material, Nature, material};
 use crate::measure::{Length, Volume};
@@ -19,7 +19,7 @@ const DEEPER: [f64; 6] = [1.25, 1.5, 1.75, 2.0, 2.5, 3.0];
 const DEEPEST: Length = Length::from_millimetres(400.0);
 
 /// One sentence: what is wrong and what to do, or how to mix it.
-pub fn advice(case: &Case, best: &Mixed, found: &[Complaint]) -> String {
+pub fn advice(case: &Case, best: &Judged, found: &[Complaint]) -> String {
     let Some(&worst) = found.first() else {
         return words::MIX_IT.to_owned();
     };
@@ -71,7 +71,7 @@ fn water_held(part: &Part) -> f64 {
 
 /// Whether a changed case has shed the complaint without a worse one in its place.
 fn mended(changed: &Case, worst: Complaint) -> bool {
-    let after = complaints(changed.limits, &mixed(changed, &Inputs::best(changed)));
+    let after = complaints(changed.limits, &judged(changed, &Inputs::best(changed)));
     let air =
         |complaint: &Complaint| matches!(complaint, Complaint::TooLittleAir | Complaint::LittleAir);
     !after.contains(&worst) && !after.iter().any(air)

@@ -77,7 +77,7 @@ static ROWS: &[Row] = &[
         |case| words::judged_air(case.limits.purpose),
         SHARE,
         always,
-        |case, Come { mixed, .. }| mixed.judged_air(case.limits.purpose),
+        |case, Come { mixed, .. }| mixed.judged(case.limits.purpose).air,
     ),
     row(
         "water",

@@ -50,7 +50,7 @@ use crate::handbook::thresholds::{Limits, Use};
 use crate::measure::{DecimalMark, Length};
 use crate::science::numerics::draws::Draws;
 use figures::Come;
-use physics::{Inputs, Mixed};
+use physics::{Inputs, Judged, Mixed};
 
 /// The reckoning.
 pub struct Mix;
@@ -154,7 +154,8 @@ impl Reckoning for Mix {
         let mixed = &come.mixed;
         let figures = Doubt::figures(Self::figures(case), &best.values, doubt);
         let chances = doubt.map(|doubt| doubt.chances);
-        let complaints = complaints(case.limits, mixed);
+        let judged = mixed.judged(case.limits.purpose);
+        let complaints = complaints(case.limits, &judged);
         let parts = figures
             .iter()
             .filter(|figure| is_of_part(&figure.name.name));
@@ -174,7 +175,7 @@ impl Reckoning for Mix {
                 sentence: words::verdict(best.verdict, case.limits, chances),
                 chances,
             },
-            advice: advice::advice(case, mixed, &complaints),
+            advice: advice::advice(case, &judged, &complaints),
             cautions: cautions::cautions(case, mixed, bench_load),
             working: working::working(case, &inputs, mixed),
             detail: Detail {
@@ -232,8 +233,8 @@ enum Complaint {
     LittleWater,
 }
 
-fn complaints(limits: &Limits, mixed: &Mixed) -> Vec<Complaint> {
-    let air = mixed.judged_air(limits.purpose);
+fn complaints(limits: &Limits, judged: &Judged) -> Vec<Complaint> {
+    let air = judged.air;
     let mut found = Vec::new();
     if air < limits.air_fails_below {
         found.push(Complaint::TooLittleAir);
@@ -242,10 +243,10 @@ fn complaints(limits: &Limits, mixed: &Mixed) -> Vec<Complaint> {
     } else if air > limits.air_serves_to {
         found.push(Complaint::MuchAir);
     }
-    if mixed.easy_water < limits.easy_water_serves_from {
+    if judged.easy_water < limits.easy_water_serves_from {
         found.push(Complaint::LittleEasyWater);
     }
-    if mixed.water < limits.water_serves_from {
+    if judged.water < limits.water_serves_from {
         found.push(Complaint::LittleWater);
     }
     found
@@ -270,7 +271,10 @@ fn best(case: &Case, inputs: &Inputs) -> Come {
 fn outcome(case: &Case, come: &Come) -> Outcome {
     Outcome {
         values: figures::values(case, come),
-        verdict: verdict(&complaints(case.limits, &come.mixed)),
+        verdict: verdict(&complaints(
+            case.limits,
+            &come.mixed.judged(case.limits.purpose),
+        )),
     }
 }
 

@@ -201,29 +201,95 @@ fn volume_lost(hard_loss: f64, inputs: &Inputs) -> f64 {
         .unwrap_or_else(|| (hard_loss * inputs.share_of_loss).min(filling::MOST_LOST))
 }
 
+/// What of an outcome is judged.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Judged {
+    /// Air as the use has it judged, fraction: that of the drained pot; for a pot fed from below the
+    /// mean of a tray just filled and a tray just emptied, between which it goes to and fro.
+    pub air: f64,
+    /// Mean water of the drained pot, fraction.
+    pub water: f64,
+    /// The laboratory's water between 10 and 50 cm of suction, fraction.
+    pub easy_water: f64,
+}
+
+/// Works out of one outcome what is judged, and nothing else: for those who try many.
+pub fn judged(case: &Case, inputs: &Inputs) -> Judged {
+    let lost = volume_lost(hard_loss(case, inputs), inputs);
+    let potted = Potted::new(case, inputs, lost);
+    let water = potted.mean_water(Potted::DRAINED);
+    let air = match case.limits.purpose {
+        Use::FedFromBelow => air_fed_from_below(potted.airs_in_tray(water)),
+        Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => potted.air(water),
+    };
+    Judged {
+        air,
+        water,
+        easy_water: potted.curve.easy_water(),
+    }
+}
+
+/// Of air over an empty tray and air over a filled one.
+fn air_fed_from_below([empty, full]: [f64; 2]) -> f64 {
+    f64::midpoint(empty, full)
+}
+
+/// A mix in its pot.
+struct Potted<'a> {
+    case: &'a Case,
+    curve: Curve,
+}
+
+impl<'a> Potted<'a> {
+    /// The level at the base of a pot that has drained.
+    const DRAINED: Length = Length::from_millimetres(0.0);
+
+    fn new(case: &'a Case, inputs: &Inputs, volume_lost: f64) -> Self {
+        let blend = Blend::new(inputs.parts.clone(), volume_lost, inputs.widest_first);
+        let shares = inputs.parts.iter().map(|part| part.share);
+        Self {
+            case,
+            curve: Curve::new(blend, inputs.departure, shares),
+        }
+    }
+
+    /// Mean water above a level, fraction.
+    fn mean_water(&self, level: Length) -> f64 {
+        let Self { case, curve } = self;
+        case.vessel
+            .mean_over(case.fill, level, |suction_cm| curve.water(suction_cm))
+    }
+
+    /// Mean air where the mean water is so much, fraction. Where all pores stay full, the two differ
+    /// by the last bit either way.
+    fn air(&self, water: f64) -> f64 {
+        (self.curve.blend.soaked() - water).max(0.0)
+    }
+
+    /// Mean air when the tray has just been emptied, and when it has just been filled, fraction, where
+    /// the drained pot holds so much water.
+    fn airs_in_tray(&self, drained: f64) -> [f64; 2] {
+        [self.case.level_when_empty(), self.case.level_when_full()].map(|level| {
+            // A pot that stands on the floor of an empty tray is a drained pot.
+            let water = if level == Self::DRAINED {
+                drained
+            } else {
+                self.mean_water(level)
+            };
+            self.air(water)
+        })
+    }
+}
+
 /// Works one outcome out.
 pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
     let hard_loss = hard_loss(case, inputs);
     let volume_lost = volume_lost(hard_loss, inputs);
-    let blend = Blend::new(inputs.parts.clone(), volume_lost, inputs.widest_first);
-    let shares = inputs.parts.iter().map(|part| part.share);
-    let curve = Curve::new(blend, inputs.departure, shares);
-    let water_at = |suction_cm: f64| curve.water(suction_cm);
-
-    let pore_space = curve.blend.soaked();
-    let at_easy_end = water_at(EASY_TO_CM);
-    let mean_water = |level: Length| case.vessel.mean_over(case.fill, level, water_at);
-    let base = Length::from_millimetres(0.0);
-    let water = mean_water(base);
-    // A pot that stands on the floor of an empty tray is a drained pot.
-    let air_at = |level: Length| {
-        let water = if level == base {
-            water
-        } else {
-            mean_water(level)
-        };
-        (pore_space - water).max(0.0)
-    };
+    let potted = Potted::new(case, inputs, volume_lost);
+    let pore_space = potted.curve.blend.soaked();
+    let water = potted.mean_water(Potted::DRAINED);
+    let [air_over_empty_tray, standing_air] = potted.airs_in_tray(water);
+    let curve = potted.curve;
 
     let litres_in_pot = case.vessel.volume_to(case.fill).in_litres();
     let litres_needed = case.pots * litres_in_pot * (1.0 + inputs.pressed) * (1.0 + inputs.spilt);
@@ -234,12 +300,12 @@ pub fn mixed(case: &Case, inputs: &Inputs) -> Mixed {
         pore_space,
         trapped_air: (curve.blend.pore_space() - pore_space).max(0.0),
         water,
-        standing_air: air_at(case.level_when_full()),
-        air_over_empty_tray: air_at(case.level_when_empty()),
-        easy_water: curve.laboratory_water(EASY_FROM_CM) - curve.laboratory_water(EASY_TO_CM),
+        standing_air,
+        air_over_empty_tray,
+        easy_water: curve.easy_water(),
         // No pot here is taller than 50 cm of suction above its base, or only a little, so what
         // is above that suction already is left out of account by the mean.
-        easy_water_in_pot_litres: (water - at_easy_end).max(0.0) * litres_in_pot,
+        easy_water_in_pot_litres: (water - curve.water(EASY_TO_CM)).max(0.0) * litres_in_pot,
         litres_in_pot,
         litres_needed,
         litres_of_parts: inputs
@@ -281,12 +347,16 @@ impl Mixed {
         (self.pore_space - self.water).max(0.0)
     }
 
-    /// The air that is judged: that of the drained pot; for a pot fed from below the mean of a
-    /// tray just filled and a tray just emptied, between which it goes to and fro.
-    pub fn judged_air(&self, purpose: Use) -> f64 {
-        match purpose {
-            Use::FedFromBelow => f64::midpoint(self.air_over_empty_tray, self.standing_air),
+    /// What of it is judged.
+    pub fn judged(&self, purpose: Use) -> Judged {
+        let air = match purpose {
+            Use::FedFromBelow => air_fed_from_below([self.air_over_empty_tray, self.standing_air]),
             Use::Seed | Use::YoungPlants | Use::GrowingOn | Use::Cuttings => self.drained_air(),
+        };
+        Judged {
+            air,
+            water: self.water,
+            easy_water: self.easy_water,
         }
     }
 
@@ -365,6 +435,11 @@ impl Curve {
         let [_, least] = self.least;
         self.departed(water, suction_cm)
             .clamp(least, self.blend.pore_space().max(least))
+    }
+
+    /// The laboratory's water between 10 and 50 cm of suction, fraction.
+    fn easy_water(&self) -> f64 {
+        self.laboratory_water(EASY_FROM_CM) - self.laboratory_water(EASY_TO_CM)
     }
 
     /// A water content with its departure, which is nought at saturation and beyond 20 cm.

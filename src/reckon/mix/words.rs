@@ -2,7 +2,7 @@
 
 use super::Complaint;
 use super::case::Case;
-use super::physics::Mixed;
+use super::physics::Judged;
 use crate::handbook::safety::LIFT_AT_ARMS_LENGTH;
 use crate::handbook::thresholds::{Limits, Use};
 use crate::measure::Range;
@@ -60,8 +60,8 @@ pub fn verdict(verdict: Verdict, limits: &Limits, chances: Option<[f64; 3]>) -> 
 }
 
 /// What is wrong, as the first half of an advice.
-pub fn complaint(complaint: Complaint, limits: &Limits, mixed: &Mixed) -> String {
-    let air = percent(mixed.judged_air(limits.purpose));
+pub fn complaint(complaint: Complaint, limits: &Limits, judged: &Judged) -> String {
+    let air = percent(judged.air);
     match complaint {
         Complaint::TooLittleAir | Complaint::LittleAir => {
             format!(
@@ -75,12 +75,12 @@ pub fn complaint(complaint: Complaint, limits: &Limits, mixed: &Mixed) -> String
         ),
         Complaint::LittleEasyWater => format!(
             "Plenty of air, but little water that is easily had: {} where {} serves",
-            percent(mixed.easy_water),
+            percent(judged.easy_water),
             percent(limits.easy_water_serves_from)
         ),
         Complaint::LittleWater => format!(
             "Holds little water: {} where {} serves",
-            percent(mixed.water),
+            percent(judged.water),
             percent(limits.water_serves_from)
         ),
     }

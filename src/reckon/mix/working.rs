@@ -134,7 +134,7 @@ pub fn working(case: &Case, inputs: &Inputs, mixed: &Mixed) -> Vec<Step> {
                     percent(mixed.drained_air()),
                     percent(mixed.standing_air)
                 ),
-                percent(mixed.judged_air(case.limits.purpose)),
+                percent(mixed.judged(case.limits.purpose).air),
                 &sources::AIR_JUDGEMENT,
             ),
         );
