@@ -30,6 +30,49 @@ test("a mix is kept in the record, taken from there, and the question before it 
   await expect(page.getByText("House mix")).toHaveCount(1);
 });
 
+test("a drain test is kept with the mix, stands in the day book, and overrules the handbook again", async ({ page }) => {
+  const shell = new Shell(page);
+  await shell.go("./#/nursery");
+  await expect(page.locator("html")).toHaveAttribute("data-nursery-here", "");
+  const mix = await Mix.open(page);
+  await mix.ranged();
+  const byHandbook = await mix.figures();
+  const brought = page.locator("#from-nursery");
+  await mix.more("What you measured yourself");
+  await mix.field("parts.0.own.figures").selectOption("drain_test");
+  const at = (vessel: string, [volume, height, filled, soaked, drained]: string[]) =>
+    Object.fromEntries(
+      Object.entries({ volume, height, filled, soaked, drained }).map(([name, value]) => [`parts.0.own.${vessel}.${name}`, value!]),
+    );
+  await mix.type({
+    "parts.0.own.moisture": "45",
+    ...at("short", ["1", "100", "420", "940", "640"]),
+    ...at("tall", ["2", "200", "840", "1880", "1180"]),
+  });
+  await mix.ranged();
+  const byTest = await mix.figures();
+  expect(byTest).not.toEqual(byHandbook);
+  const keep = brought.getByRole("button", { name: "Keep it in the record" });
+  await brought.getByRole("textbox").fill("Tested mix");
+  await keep.click();
+  await expect(brought.getByRole("status")).toHaveText("Kept among your mixes, and 2 drain tests among your tests.");
+  // The same test is not kept twice.
+  await brought.getByRole("textbox").fill("Tested mix again");
+  await keep.click();
+  await expect(brought.getByRole("status")).toHaveText("Kept. It stands among your mixes.");
+
+  await mix.field("parts.0.own.figures").selectOption("handbook");
+  await mix.ranged();
+  expect(await mix.figures()).toEqual(byHandbook);
+  await brought.locator("h3", { hasText: "Your drain tests" }).locator("+ p").getByRole("button").click();
+  await expect(mix.field("parts.0.own.tall.drained")).toHaveValue("1180");
+  await mix.ranged();
+  expect(await mix.figures()).toEqual(byTest);
+
+  await mix.place("Day book").click();
+  await expect(page.getByText(/drain test of a pot/)).toHaveCount(2);
+});
+
 test("pots and materials of the demo nursery can be asked about, and nothing of it is stored", async ({ page }) => {
   const shell = new Shell(page);
   await shell.go("./#/nursery");

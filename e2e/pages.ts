@@ -77,8 +77,14 @@ export class Sheet {
 
 export type Shown = Record<string, { best: string; limits: string }>;
 
+/** Waits until what lies behind and below the answer has followed it: it does so a moment later. */
+export async function settled(answer: Locator): Promise<void> {
+  await expect(answer).not.toHaveAttribute("aria-busy");
+}
+
 /** The headline of an answer and its table of all figures, each by its label. */
-export function wholeFigures(answer: Locator): Promise<Shown> {
+export async function wholeFigures(answer: Locator): Promise<Shown> {
+  await settled(answer);
   return answer.evaluate((answer) => {
     const words = (node: Element | null | undefined) => node?.textContent?.trim() ?? "";
     const shown: Record<string, { best: string; limits: string }> = {
@@ -186,6 +192,7 @@ export class Mix extends Shell {
     await expect(this.answer.locator(".slow")).toBeHidden();
     await expect(this.limits).toHaveText(/\d to \d/);
     await expect(this.judgement).toContainText("in 10");
+    await settled(this.answer);
   }
 
   /** Every figure of the answer by its label, read off the two tables. */

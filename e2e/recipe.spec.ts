@@ -3,7 +3,7 @@
 import type { Page } from "@playwright/test";
 import { asShown, terminalOf, type Figure } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { Mix, wholeFigures } from "./pages";
+import { Mix, settled, wholeFigures } from "./pages";
 
 type Blend = { parts: { name: string; parts: number }[] };
 type Found = {
@@ -26,6 +26,7 @@ class Recipe extends Mix {
   async searched(): Promise<void> {
     await expect(this.answer.locator(".slow")).toBeHidden();
     await expect(this.judgement).not.toContainText("A first look");
+    await settled(this.answer);
   }
 
   get toMix(): Locator {

@@ -1,6 +1,6 @@
 // The page of Rinse as whoever uses it sees it.
 import type { Locator, Page } from "@playwright/test";
-import { Shell, type Shown, wholeFigures } from "./pages";
+import { settled, Shell, type Shown, wholeFigures } from "./pages";
 import { expect } from "./test";
 
 export class Rinse extends Shell {
@@ -53,6 +53,7 @@ export class Rinse extends Shell {
   async ranged(): Promise<void> {
     await expect(this.answer.locator(".slow")).toBeHidden();
     await expect(this.judgement).toContainText("in 10");
+    await settled(this.answer);
   }
 
   /** The headline and the figures of the whole, by their labels. */

@@ -72,7 +72,7 @@ impl<R: Reckoning> Desk<R> {
         // A browser takes its time over the address, and the answer should not wait for it.
         let answered = a_moment_after(move || desk.to_address.track());
         keep(move || {
-            answered.track();
+            answered.over.track();
             if let Some(written) = desk.to_address.get_untracked()
                 && put_in_address(page, &written)
             {

@@ -7,9 +7,8 @@
 //!
 //! All of it lives as long as the page, or whatever else it was called for: see [`Owner`].
 
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 use std::pin::Pin;
-use std::rc::Rc;
 use std::time::Duration;
 
 use leptos::prelude::*;
@@ -64,33 +63,42 @@ pub fn words(id: &'static str, told: impl Fn() -> String + 'static) {
     });
 }
 
+/// A moment after something has changed: see [`a_moment_after`].
+#[derive(Clone, Copy)]
+pub struct Moment {
+    /// Told when it is over.
+    pub over: ReadSignal<()>,
+    /// Whether it is under way.
+    pub under_way: ReadSignal<bool>,
+}
+
 /// Tells a moment after something has changed, and once for all that changes within that moment. So
 /// what a person is looking at is drawn first, and in the frame; what lies behind or below it follows.
-pub fn a_moment_after(changed: impl Fn() + 'static) -> ReadSignal<()> {
+pub fn a_moment_after(changed: impl Fn() + 'static) -> Moment {
     a_moment_after_boxed(Box::new(changed))
 }
 
-fn a_moment_after_boxed(changed: Box<dyn Fn()>) -> ReadSignal<()> {
+fn a_moment_after_boxed(changed: Box<dyn Fn()>) -> Moment {
     /// Longer than a frame, shorter than what anyone waits for.
     const MOMENT: Duration = Duration::from_millis(40);
-    let (told, tell) = signal(());
-    let waiting = Rc::new(Cell::new(false));
+    let (over, tell) = signal(());
+    let (under_way, set_under_way) = signal(false);
     keep(move || {
         changed();
-        if waiting.replace(true) {
+        if under_way.get_untracked() {
             return;
         }
-        let waiting = Rc::clone(&waiting);
+        set_under_way.set(true);
         set_timeout(
             move || {
-                waiting.set(false);
                 // Whoever was to be told may have gone.
+                let _ = set_under_way.try_set(false);
                 let _ = tell.try_set(());
             },
             MOMENT,
         );
     });
-    told
+    Moment { over, under_way }
 }
 
 /// Keeps an element out of sight while a condition holds.

@@ -87,7 +87,7 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     // What is read of the answer, by whoever writes it down; nothing where there is none yet.
     let read = move |id: &'static str, write: Writes<R::Detail>| {
         inside(id, move || {
-            drawn.track();
+            drawn.over.track();
             desk.answer.with_untracked(|answer| {
                 answer.as_ref().map_or_else(String::new, |answer| {
                     write(answer, &Shown::by(&stored.settings_now()))
@@ -125,6 +125,9 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     hidden(DRAWING, none);
     hidden(DOING, none);
     hidden(LAST_GOOD, move || !desk.stale() || none());
+    attribute(DESK, "aria-busy", move || {
+        drawn.under_way.get().then(|| "true".to_owned())
+    });
     attribute(DESK, "data-stale", move || desk.stale().then(String::new));
     hidden(SLOW, move || desk.finding.with(Option::is_none));
     attribute(SLOW_BAR, "value", move || {

@@ -1,7 +1,8 @@
 //! What was tested, found and learnt.
 
 use super::amounts::{
-    COUNT, DEPTH, FIGURE, HEIGHT, MINUTES, ONE_OR_MORE, POT_VOLUME, SMALL_WEIGHT, VOLUME,
+    COUNT, DEPTH, FIGURE, HEIGHT, MINUTES, ONE_OR_MORE, POT_SIZE, POT_VOLUME, SHARE, SMALL_WEIGHT,
+    VOLUME,
 };
 use super::{AFTER_SOWING, Book, Field, ITS_BATCH, Kind, NAMED, NOTES, ON, Takes};
 use Takes::{Choice, Handbook, Number, One, Rows, Text};
@@ -30,6 +31,17 @@ pub static TEST: Kind = Kind::log(
         Field::new("seed_lot", "Seed lot", One(&["seed_lot"])),
         Field::new("pot", "Pot", Handbook(Book::Pot)),
         Field::new("volume", "Volume of the pot or bucket", Number(&POT_VOLUME)),
+        Field::new("height", "Height of the mark", Number(&POT_SIZE)),
+        Field::new(
+            "moisture",
+            "Water in what was filled in, share of its weight",
+            Number(&SHARE),
+        ),
+        Field::new(
+            "filled_weight",
+            "Weight as filled in",
+            Number(&SMALL_WEIGHT),
+        ),
         Field::new(
             "full_weight",
             "Weight when full of water",
@@ -51,6 +63,7 @@ pub static TEST: Kind = Kind::log(
 )
 .ordered(&[
     ("drained_weight", "full_weight"),
+    ("filled_weight", "full_weight"),
     ("dry_weight", "drained_weight"),
     ("up", "seeds"),
 ]);

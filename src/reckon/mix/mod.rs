@@ -36,8 +36,8 @@ pub use buying::Purchase;
 pub use case::{Bought, Case, Part};
 pub use figures::is_of_part;
 pub use question::{
-    DRAIN_TEST, HANDBOOK, MOST_PARTS, MOST_POTS, OWN_FIGURES, OwnAsked, PartAsked, Question,
-    SQUARE, STAGGERED,
+    DRAIN_TEST, DrainedAsked, HANDBOOK, MOST_PARTS, MOST_POTS, OWN_FIGURES, OwnAsked, PartAsked,
+    Question, SQUARE, STAGGERED,
 };
 pub use substance::Substance;
 

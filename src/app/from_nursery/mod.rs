@@ -1,16 +1,18 @@
-//! What the record brings to the page of Mix: pots, materials and mixes of one's own, and saving
-//! the mix that is asked about.
+//! What the record brings to the page of Mix: pots, materials, mixes and drain tests of one's own,
+//! and saving the mix that is asked about with its drain tests.
 //!
 //! The page itself is the first program's. The two meet in the address: the question is read from
 //! it, and a changed one is put there as if a link had been followed, which can be taken back.
 
+mod drain_tests;
+
 use leptos::prelude::*;
 use web_sys::{Element, HtmlInputElement};
 
-use super::live::{element, keep, pressed_in};
-use super::markup::Markup;
-use super::record::Ledger;
-use super::route::{self, PAGE, Page, Place};
+use crate::app::live::{element, keep, pressed_in};
+use crate::app::markup::Markup;
+use crate::app::record::Ledger;
+use crate::app::route::{self, PAGE, Page, Place};
 use crate::handbook::pots::pot;
 use crate::keep::address;
 use crate::measure::{Entry, Length, Volume};
@@ -81,24 +83,12 @@ fn written(record: &Record) -> String {
     ];
     markup.element("h2", &[], "From your nursery");
     for (kind, heading) in kinds {
-        let mut things = record.of_kind(kind).peekable();
-        if things.peek().is_none() {
-            continue;
-        }
-        markup.element("h3", &[], heading);
-        markup.within("p", &[("class", "takeaway")], &mut |line| {
-            for thing in record.of_kind(kind) {
-                let id = thing.id.text();
-                let button = [
-                    ("type", "button"),
-                    ("class", "quiet"),
-                    ("data-do", USE),
-                    ("data-key", &id as &str),
-                ];
-                line.element("button", &button, &record.name_of(thing.id));
-            }
-        });
+        let things = record.of_kind(kind);
+        let named = things.map(|thing| (thing, record.name_of(thing.id)));
+        write_things(&mut markup, heading, &named.collect::<Vec<_>>());
     }
+    let tests = drain_tests::listed(record);
+    write_things(&mut markup, "Your drain tests", &tests);
     let button = [("type", "button"), ("data-do", SAVE)];
     markup
         .within("div", &[("class", "field")], &mut |field| {
@@ -122,6 +112,26 @@ fn written(record: &Record) -> String {
     markup.done()
 }
 
+/// Buttons of the things of one kind, which are nothing where there are none.
+fn write_things(markup: &mut Markup, heading: &str, things: &[(&Thing, String)]) {
+    if things.is_empty() {
+        return;
+    }
+    markup.element("h3", &[], heading);
+    markup.within("p", &[("class", "takeaway")], &mut |line| {
+        for (thing, name) in things {
+            let id = thing.id.text();
+            let button = [
+                ("type", "button"),
+                ("class", "quiet"),
+                ("data-do", USE),
+                ("data-key", &id as &str),
+            ];
+            line.element("button", &button, name);
+        }
+    });
+}
+
 /// The question of the page, as its address has it.
 fn asked() -> Question {
     let mut question = Question::default();
@@ -140,6 +150,7 @@ fn take(ledger: Ledger, id: Id) {
             "pot" => question.pot = pot_asked(record, &id.text())?,
             "material" => take_material(&mut question, record, &id.text())?,
             "mix" => take_mix(&mut question, record, thing)?,
+            "test" => drain_tests::take(&mut question, record, thing)?,
             _ => return None,
         }
         Some(())
@@ -149,7 +160,8 @@ fn take(ledger: Ledger, id: Id) {
         route::go(&[&Page::Mix.address(), "?", &address].concat());
     } else {
         tell(
-            "That does not say enough of itself yet. Open it under Nursery, and say what it is like.",
+            "That does not say enough of itself yet. Open it under Nursery, and say what it is like."
+                .to_owned(),
         );
     }
 }
@@ -256,14 +268,14 @@ fn take_mix(question: &mut Question, record: &Record, mix: &Thing) -> Option<()>
 }
 
 /// Keeps the mix of the question under the name that is typed; gives what is to be told.
-fn save(ledger: Ledger) -> &'static str {
+fn save(ledger: Ledger) -> String {
     let name = element::<HtmlInputElement>(NAME)
         .map(|input| input.value().trim().to_owned())
         .unwrap_or_default();
     if name.is_empty() {
-        return "Write a name for it first.";
+        return "Write a name for it first.".to_owned();
     }
-    let question = asked();
+    let mut question = asked();
     let mut kept = Texts::default()
         .with("name", &name)
         .with("purpose", &question.purpose);
@@ -276,18 +288,22 @@ fn save(ledger: Ledger) -> &'static str {
         kept.set(&[&at, "amount"].concat(), &part.amount.stored());
         kept.set(&[&at, "bag"].concat(), &part.bag.stored());
     }
-    match ledger.add("mix", kept) {
-        Some(_) => "Kept. It stands among your mixes.",
-        None => "It was not kept. Try again.",
+    if ledger.add("mix", kept).is_none() {
+        return "It was not kept. Try again.".to_owned();
+    }
+    match drain_tests::keep(ledger, &mut question) {
+        0 => "Kept. It stands among your mixes.".to_owned(),
+        1 => "Kept among your mixes, and the drain test among your tests.".to_owned(),
+        many => format!("Kept among your mixes, and {many} drain tests among your tests."),
     }
 }
 
-fn tell(sentence: &'static str) {
+fn tell(sentence: String) {
     // After the place has been written anew, because there is a mix more.
     request_animation_frame(move || {
         request_animation_frame(move || {
             if let Some(line) = element::<Element>(TOLD) {
-                line.set_text_content(Some(sentence));
+                line.set_text_content(Some(&sentence));
             }
         });
     });
