@@ -74,14 +74,27 @@ const rounds = Number(process.env.ROUNDS ?? 3);
 const all = [];
 for (let round = 0; round < rounds; round += 1) {
   const { again, usable, usableOf, whole, wholeOf } = await opened("#/day-book", ".houses button");
-  start = Date.now();
-  await again.getByLabel("Find words").fill("probe");
-  const found = await since(start, () => again.getByText(/\d+ found\.|Nothing found\./).first().waitFor({ timeout: 60_000 }));
+  // From the key to what is found being in the page, as the page's own clock has it.
+  const finds = (words) => again.evaluate(async (words) => {
+    const input = document.querySelector("#wanted-words");
+    const told = () => document.querySelector("#found").textContent;
+    const before = told();
+    const start = performance.now();
+    input.value = words;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+    while (told() === before) await new Promise((resolve) => setTimeout(resolve, 0));
+    document.body.offsetHeight;
+    return Math.round(performance.now() - start);
+  }, words);
+  await again.waitForTimeout(3000); // looked through by then
+  const found = await finds("probe");
+  await finds("no such words at all");
+  const foundAgain = await finds("basil");
   await again.close();
-  all.push({ usable, usableScript: usableOf.script, usableTask: usableOf.task, whole, wholeScript: wholeOf.script, found });
+  all.push({ usable, usableScript: usableOf.script, usableTask: usableOf.task, whole, wholeScript: wholeOf.script, found, foundAgain });
 }
 const quickest = (name) => Math.min(...all.map((one) => one[name]));
-console.log(`${slower} times slower, the quickest of ${rounds}: day book usable after ${quickest("usable")} ms (of script ${quickest("usableScript")} ms, of all tasks ${quickest("usableTask")} ms), all of it read after ${quickest("whole")} ms (of script ${quickest("wholeScript")} ms), words found after ${quickest("found")} ms`);
+console.log(`${slower} times slower, the quickest of ${rounds}: day book usable after ${quickest("usable")} ms (of script ${quickest("usableScript")} ms, of all tasks ${quickest("usableTask")} ms), all of it read after ${quickest("whole")} ms (of script ${quickest("wholeScript")} ms), words found after ${quickest("found")} ms, others after ${quickest("foundAgain")} ms`);
 
 // Once all is read, the nursery's own page is opened from the day book.
 const pages = [];

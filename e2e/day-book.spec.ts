@@ -196,6 +196,25 @@ test("what is typed and not saved outlives a reload", async ({ page }) => {
   await expect(book.actField("notes")).toHaveValue("Whitefly under the vent");
 });
 
+test("of much that is found the last stands there first, and the rest when it is asked for", async ({ page }) => {
+  await at(page);
+  const notes = Array.from({ length: 50 }, (_, ago) => ({
+    kind: "note",
+    set: { day: daysAgo(ago), place: idOf(0), notes: `Whitefly ${ago}.` },
+  }));
+  const book = await DayBook.open(page, [...nursery, ...notes]);
+  await page.getByLabel("Find words").fill("whitefly");
+  await expect(book.entries).toHaveCount(40);
+  await expect(page.locator("#found")).toHaveText("At least 40 found.");
+  await page.getByRole("button", { name: "Earlier" }).click();
+  await expect(book.entries).toHaveCount(50);
+  await expect(page.locator("#found")).toHaveText("50 found.");
+  await expect(page.getByRole("button", { name: "Earlier" })).toBeHidden();
+  // Other words begin with the last again.
+  await page.getByLabel("Find words").fill("white");
+  await expect(book.entries).toHaveCount(40);
+});
+
 test("what was entered is found by words, kind, place and days, and further back", async ({ page }) => {
   await at(page);
   const notes = Array.from({ length: 30 }, (_, ago) => ({

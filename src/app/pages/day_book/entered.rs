@@ -12,8 +12,8 @@ use crate::nursery::{Day, Id, Record, Texts, Thing, Wanted};
 
 /// Days on one page.
 const PAGE_DAYS: i32 = 14;
-/// Most that a search shows.
-const MOST: usize = 100;
+/// So many of what is found are shown first, and as many more each time more is asked for.
+const FOUND_AT_A_TIME: u32 = 40;
 /// Most of one day.
 const MOST_OF_DAY: usize = 200;
 
@@ -30,6 +30,8 @@ const READ: &str = "read-back";
 pub(super) struct Shown {
     /// How often one has gone further back.
     pages: RwSignal<u32>,
+    /// How many of what is found are shown at the most.
+    most: RwSignal<u32>,
     /// What is looked for, by the name of its field.
     wanted: RwSignal<Texts>,
     /// The days `from` and `to` which are looked at, apart from it: the plot heeds these alone.
@@ -127,6 +129,7 @@ fn write_select(
 pub(super) fn open(book: Book) -> Shown {
     let shown = Shown {
         pages: RwSignal::new(0),
+        most: RwSignal::new(FOUND_AT_A_TIME),
         wanted: RwSignal::new(Texts::default()),
         days: RwSignal::new(Texts::default()),
     };
@@ -139,6 +142,7 @@ pub(super) fn open(book: Book) -> Shown {
                 "from" | "to" => shown.days,
                 _ => shown.wanted,
             };
+            shown.most.set(FOUND_AT_A_TIME);
             texts.update(|texts| texts.set(&name, &input.value()));
         }
     };
@@ -170,28 +174,39 @@ pub(super) fn open(book: Book) -> Shown {
                 .ledger
                 .read(|record| days(record, shown.first_page_day(record, today), today));
         };
-        book.ledger.search(&wanted, MOST, |record, logs| {
+        let most = shown.most.get() as usize;
+        book.ledger.search(&wanted, most, |record, logs| {
             count.set(logs.len() as u32);
             found(record, logs, today)
         })
     });
+    let is_more = move || shown.wanted().is_some() && count.get() >= shown.most.get();
     words(FOUND, move || match count.get() {
         _ if shown.wanted().is_none() => String::new(),
         0 => "Nothing found.".to_owned(),
+        count if is_more() => ["At least ", &count.to_string(), " found."].concat(),
         count => [&count.to_string(), " found."].concat(),
     });
     hidden(EARLIER, move || {
+        if shown.wanted().is_some() {
+            return !is_more();
+        }
         let today = book.today();
-        shown.wanted().is_some()
-            || book.ledger.read(|record| {
-                let from = shown.first_page_day(record, today);
-                record
-                    .between(Day::FIRST_OF_ALL, from.plus(-1))
-                    .next()
-                    .is_none()
-            })
+        book.ledger.read(|record| {
+            let from = shown.first_page_day(record, today);
+            record
+                .between(Day::FIRST_OF_ALL, from.plus(-1))
+                .next()
+                .is_none()
+        })
     });
-    pressed(EARLIER, move || shown.pages.update(|pages| *pages += 1));
+    pressed(EARLIER, move || {
+        if shown.wanted().is_some() {
+            shown.most.update(|most| *most += FOUND_AT_A_TIME);
+        } else {
+            shown.pages.update(|pages| *pages += 1);
+        }
+    });
     words(READ, move || match book.ledger.reading.get() {
         Reading::Opening => "Reading the record …".to_owned(),
         Reading::Following => {
@@ -281,11 +296,7 @@ fn found(record: &Record, logs: &[&Thing], today: Day) -> String {
     if logs.is_empty() {
         return none("Nothing of the kind was entered. Try fewer words, or more days.");
     }
-    let mut list = written(record, logs, today);
-    if logs.len() == MOST {
-        list.push_str(&none("There is more. Narrow it with a word or with days."));
-    }
-    list
+    written(record, logs, today)
 }
 
 fn none(sentence: &str) -> String {
