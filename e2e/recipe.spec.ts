@@ -40,7 +40,7 @@ class Recipe extends Mix {
   }
 }
 
-const material = (key: string, price: string, stock: string) => ({ material: key, price, bag: "70 L", stock });
+const material = (key: string, price: string, inHand: string) => ({ material: key, price, bag: "70 L", in_hand: inHand });
 
 /** Peat, perlite and grit at 18 cm of depth. */
 const asked = (change: object = {}) => ({

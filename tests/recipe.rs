@@ -43,12 +43,12 @@ fn percent(value: f64) -> Entry {
     Entry::new(value.to_string(), "%")
 }
 
-fn material(key: &str, price: &str, stock: &str) -> MaterialAsked {
+fn material(key: &str, price: &str, in_hand: &str) -> MaterialAsked {
     MaterialAsked {
         material: key.to_owned(),
         price: Entry::new(price, ""),
         bag: Entry::new("50", "L"),
-        stock: Entry::new(stock, "L"),
+        in_hand: Entry::new(in_hand, "L"),
     }
 }
 
@@ -136,7 +136,7 @@ mod reference {
         }
     }
 
-    /// "The cheapest mix with 20 % of air at 18 cm of depth, from stock."
+    /// "The cheapest mix with 20 % of air at 18 cm of depth, from what is in hand."
     #[test]
     fn the_cheapest_of_all_is_found() {
         let question = with(|_| ());
@@ -408,7 +408,7 @@ mod identity {
     }
 
     #[test]
-    fn what_cannot_be_bought_is_not_used_beyond_the_stock() {
+    fn what_cannot_be_bought_is_not_used_beyond_what_is_in_hand() {
         let question = with(|question| {
             question.materials = vec![
                 material("white_peat", "", "40"),
@@ -428,7 +428,7 @@ mod identity {
                     _ => f64::INFINITY,
                 };
                 assert!(part.litres <= most, "{blend:?}");
-                assert!(part.from_stock_litres + part.to_buy_litres - part.litres < 1e-9);
+                assert!(part.from_in_hand_litres + part.to_buy_litres - part.litres < 1e-9);
                 assert!(part.bags * 50.0 >= part.to_buy_litres - 1e-6);
                 assert!((part.bags - 1.0) * 50.0 < part.to_buy_litres || part.bags == 0.0);
             }
@@ -445,7 +445,7 @@ mod identity {
         assert!(
             answer
                 .advice
-                .starts_with("There is not enough in stock for 100 L"),
+                .starts_with("There is not enough in hand for 100 L"),
             "{}",
             answer.advice
         );
@@ -614,7 +614,7 @@ mod identity {
     proptest! {
         #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
-        /// Less to ask for is never worse, nor more to choose from, nor more in stock.
+        /// Less to ask for is never worse, nor more to choose from, nor more in hand.
         #[test]
         fn loosening_and_more_to_choose_from_are_never_worse(
             keys in keys(3),
@@ -644,7 +644,7 @@ mod identity {
             prop_assert!(no_worse(&|question| question.targets.water = Entry::default()));
             prop_assert!(no_worse(&|question| question.targets.price = Entry::number(price * 4.0)));
             prop_assert!(no_worse(&|question| question.materials.push(material(keys[2], "1", ""))));
-            prop_assert!(no_worse(&|question| question.materials[0].stock = Entry::new("30", "L")));
+            prop_assert!(no_worse(&|question| question.materials[0].in_hand = Entry::new("30", "L")));
         }
     }
 }
@@ -722,10 +722,10 @@ mod silly {
             &with(|question| question.materials[1].price = Entry::default()),
             &[(
                 "materials.1.price",
-                "Give the price of a bag, or say how much composted bark is in stock. What costs nothing has the price 0.",
+                "Give the price of a bag, or say how much composted bark is in hand. What costs nothing has the price 0.",
             )],
         );
-        // In stock without a price, and free of cost without a stock, are both to be had.
+        // In hand without a price, and free of cost without any in hand, are both to be had.
         assert_told(
             &with(|question| question.materials[0].price = Entry::default()),
             &[],
@@ -757,12 +757,12 @@ mod silly {
                 field(|question| question.materials[2].bag = Entry::new("0", "L")),
             ),
             (
-                "materials.2.stock",
-                field(|question| question.materials[2].stock = Entry::new("much", "L")),
+                "materials.2.in_hand",
+                field(|question| question.materials[2].in_hand = Entry::new("much", "L")),
             ),
             (
-                "materials.2.stock",
-                field(|question| question.materials[2].stock = Entry::new("3", "kg")),
+                "materials.2.in_hand",
+                field(|question| question.materials[2].in_hand = Entry::new("3", "kg")),
             ),
             (
                 "depth",

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use leptos::prelude::*;
 use web_sys::Element;
 
-use super::reckoning::Sight;
+use super::reckoning::{Beside, Sight};
 use crate::app::errands::{Errands, News};
 use crate::app::live::{inside, keep, meanwhile, pressed_in};
 use crate::app::markup::Markup;
@@ -103,8 +103,13 @@ fn apart(texts: Texts) -> Vec<Texts> {
 }
 
 /// Opens the page.
-pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
-    into.set_inner_html(&written(sight.beside));
+pub fn open<R: Reckoning>(
+    into: &Element,
+    sight: &'static Sight<R::Detail>,
+    beside: Beside<R::Detail>,
+) {
+    into.set_inner_html(&written(beside.lead));
+    let called = beside.called;
     let stored = stored();
     let errands: StoredValue<Errands, LocalStorage> = expect_context();
     let place = expect_context::<ReadSignal<Place>>();
@@ -132,7 +137,7 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     });
     inside(CARDS, move || {
         let shown = Shown::by(&stored.settings());
-        columns.with(|columns| cards(columns, sight, &shown))
+        columns.with(|columns| cards(columns, sight, called, &shown))
     });
     inside(TABLE, move || {
         let shown = Shown::by(&stored.settings());
@@ -257,7 +262,12 @@ fn written(lead: &str) -> String {
     markup.done()
 }
 
-fn cards<R: Reckoning>(columns: &[Column<R>], sight: &Sight<R::Detail>, shown: &Shown) -> String {
+fn cards<R: Reckoning>(
+    columns: &[Column<R>],
+    sight: &Sight<R::Detail>,
+    called: fn(&Answer<R::Detail>) -> String,
+    shown: &Shown,
+) -> String {
     let mut markup = Markup::new();
     if columns.is_empty() {
         markup.within("p", &[("class", "none")], &mut |line| {
@@ -271,7 +281,7 @@ fn cards<R: Reckoning>(columns: &[Column<R>], sight: &Sight<R::Detail>, shown: &
             card.element("h2", &[], letter);
             match &column.answer {
                 Some(answer) => {
-                    card.element("p", &[("class", "called")], &(sight.called)(answer))
+                    card.element("p", &[("class", "called")], &called(answer))
                         .within("p", &[], &mut |line| {
                             write_verdict(line, answer.judgement.verdict);
                         })

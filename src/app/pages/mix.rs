@@ -3,7 +3,7 @@
 use web_sys::Element;
 
 use super::beside;
-use super::reckoning::{self, Sight};
+use super::reckoning::{self, Beside, Sight};
 use crate::app::markup::Markup;
 use crate::app::plots::pot_cut::{pot_cut, pot_table};
 use crate::app::route::Page;
@@ -12,11 +12,15 @@ use crate::measure::{NumberStyle, fixed, significant};
 use crate::reckon::answer::Answer;
 use crate::reckon::mix::{Detail, Mix, Purchase, is_of_part};
 
+const BESIDE: Beside<Detail> = Beside {
+    lead: "Up to four mixes in one pot, or one mix in up to four pots.",
+    called: |answer| [&answer.detail.mix, ", in ", &answer.detail.pot].concat(),
+};
+
 static SIGHT: Sight<Detail> = Sight {
     page: Page::Mix,
     heading: "Mix",
-    called: |answer| [&answer.detail.mix, ", in ", &answer.detail.pot].concat(),
-    beside: "Up to four mixes in one pot, or one mix in up to four pots.",
+    beside: Some(BESIDE),
     drawing,
     drawing_as_table: |answer, shown| pot_table(&answer.detail, shown.style),
     doing,
@@ -30,7 +34,7 @@ pub fn open(into: &Element) {
 
 /// Opens the page of mixes side by side.
 pub fn open_beside(into: &Element) {
-    beside::open::<Mix>(into, &SIGHT);
+    beside::open::<Mix>(into, &SIGHT, BESIDE);
 }
 
 fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {

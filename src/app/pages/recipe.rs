@@ -17,8 +17,7 @@ use crate::reckon::recipe::{BlendTold, Detail, Recipe};
 static SIGHT: Sight<Detail> = Sight {
     page: Page::Recipe,
     heading: "Recipe",
-    called: |answer| answer.advice.clone(),
-    beside: "",
+    beside: None,
     drawing,
     drawing_as_table,
     doing,
@@ -196,12 +195,12 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     let litres = |litres: f64| [&significant(litres, 2, style), " L"].concat();
     let mut markup = Markup::new();
     let caption = "Measure out, loose and damp";
-    let heads = ["Material", "Measure out", "Of it from stock", "Bags to buy"];
+    let heads = ["Material", "Measure out", "Of it in hand", "Bags to buy"];
     markup.table("shopping", caption, &heads, &mut |rows| {
         for part in &first.parts {
             let bags = fixed(part.bags, 0, style);
-            let stock = litres(part.from_stock_litres);
-            rows.row(&part.name, &[&litres(part.litres), &stock, &bags]);
+            let in_hand = litres(part.from_in_hand_litres);
+            rows.row(&part.name, &[&litres(part.litres), &in_hand, &bags]);
         }
     });
     if first.price > 0.0 {

@@ -25,16 +25,22 @@ pub type Writes<Detail> = fn(&Answer<Detail>, &Shown) -> String;
 /// Draws an answer; the name keeps apart what is drawn twice on one page.
 pub type Draws<Detail> = fn(&Answer<Detail>, &Shown, &str) -> String;
 
+/// Several questions of one reckoning, side by side.
+pub struct Beside<Detail: 'static> {
+    /// What may stand there.
+    pub lead: &'static str,
+    /// What the question of an answer is about, in one line.
+    pub called: fn(&Answer<Detail>) -> String,
+}
+
 /// What the page of one reckoning shows of its own.
 pub struct Sight<Detail: 'static> {
     /// The page.
     pub page: Page,
     /// Its heading.
     pub heading: &'static str,
-    /// What the question of an answer is about, in one line.
-    pub called: fn(&Answer<Detail>) -> String,
-    /// What may stand side by side; empty where nothing may.
-    pub beside: &'static str,
+    /// How several stand side by side, where they may.
+    pub beside: Option<Beside<Detail>>,
     /// The drawing.
     pub drawing: Draws<Detail>,
     /// The same as a table.
@@ -69,7 +75,7 @@ const NO_ANSWER: &str = "<p class=\"none\">Put the question right, and the answe
 
 /// Opens the page.
 pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
-    into.set_inner_html(&written(sight.heading, R::ASKS, sight.beside));
+    into.set_inner_html(&written(sight.heading, R::ASKS, sight.beside.is_some()));
     let desk = Desk::<R>::open(sight.page);
     form::open(Rc::new(desk));
     let stored = stored();
@@ -136,7 +142,7 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     pressed(SLOW_STOP, move || desk.stop());
     keep_linked(desk);
     paper::open();
-    if !sight.beside.is_empty() {
+    if sight.beside.is_some() {
         pressed(BESIDE, move || {
             let mut question = desk.question.get_untracked();
             make_portable(&mut question, stored.settings_now().decimal);
@@ -168,7 +174,7 @@ fn keep_linked<R: Reckoning>(desk: Desk<R>) {
     });
 }
 
-fn written(heading: &str, asks: &str, beside: &str) -> String {
+fn written(heading: &str, asks: &str, has_beside: bool) -> String {
     let mut markup = Markup::new();
     markup.within("div", &[("class", "desk"), ("id", DESK)], &mut |desk| {
         desk.within("div", &[("class", "desk-head")], &mut |head| {
@@ -184,7 +190,7 @@ fn written(heading: &str, asks: &str, beside: &str) -> String {
                 &[("class", "from-nursery"), ("id", from_nursery::PLACE)],
             );
         });
-        write_doing(desk, beside);
+        write_doing(desk, has_beside);
     });
     strip::write(&mut markup);
     markup.done()
@@ -233,7 +239,7 @@ fn write_answer(markup: &mut Markup) {
     });
 }
 
-fn write_doing(markup: &mut Markup, beside: &str) {
+fn write_doing(markup: &mut Markup, has_beside: bool) {
     let section = [
         ("class", "doing"),
         ("id", DOING),
@@ -245,10 +251,10 @@ fn write_doing(markup: &mut Markup, beside: &str) {
             .mark("div", &[("id", TO_DO)]);
         write_behind(doing, "All figures", FIGURES);
         write_behind(doing, "Working and sources", WORKED);
-        let more: &[_] = if beside.is_empty() {
-            &[]
-        } else {
+        let more: &[_] = if has_beside {
             &[(BESIDE, "Set beside others")]
+        } else {
+            &[]
         };
         paper::write(doing, more);
     });

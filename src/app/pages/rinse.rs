@@ -14,8 +14,7 @@ use crate::reckon::rinse::{Detail, EXTRACT_OF_RINSE, RUN_OFF_OF_RINSE};
 static SIGHT: Sight<Detail> = Sight {
     page: Page::Rinse,
     heading: "Rinse",
-    called: |answer| answer.advice.clone(),
-    beside: "",
+    beside: None,
     drawing,
     drawing_as_table: |answer, shown| by_rinse(answer, shown, EXTRACT_OF_RINSE, "Extract"),
     doing: |answer, shown| by_rinse(answer, shown, RUN_OFF_OF_RINSE, "Runs off at"),

@@ -136,7 +136,7 @@ impl Question {
                     materials::field(&of(MATERIAL), index),
                     Field::number(&of("price"), &label("Price of a bag of "), PLAIN, 1.0),
                     Field::number(&of("bag"), &label("Bag of "), VOLUMES, 5.0),
-                    Field::number(&of("stock"), &label("In stock, loose: "), VOLUMES, 10.0),
+                    Field::number(&of("in_hand"), &label("In hand, loose: "), VOLUMES, 10.0),
                 ],
                 take_out: (many > 1).then(|| label("Take out ")),
             }

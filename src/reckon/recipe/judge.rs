@@ -62,8 +62,8 @@ pub struct Looked {
 pub struct Taken {
     /// Loose, to measure out, L.
     pub litres: f64,
-    /// Of it from stock, L.
-    pub from_stock: f64,
+    /// Of it in hand, L.
+    pub from_in_hand: f64,
     /// Of it to be bought, L.
     pub to_buy: f64,
     /// Whole bags to buy.
@@ -74,12 +74,12 @@ pub struct Taken {
 
 impl Stuff {
     fn taken(&self, litres: f64) -> Taken {
-        let from_stock = litres.min(self.stock_litres);
-        let to_buy = litres - from_stock;
-        let bags = bags_for(litres, self.stock_litres, self.bag_litres);
+        let from_in_hand = litres.min(self.in_hand_litres);
+        let to_buy = litres - from_in_hand;
+        let bags = bags_for(litres, self.in_hand_litres, self.bag_litres);
         Taken {
             litres,
-            from_stock,
+            from_in_hand,
             to_buy,
             bags,
             bags_price: bags * self.price.unwrap_or(0.0),
@@ -206,7 +206,7 @@ impl Case {
         let loose = self.litres / (1.0 - lost);
         self.materials.iter().zip(counts).all(|(stuff, &parts)| {
             let litres = loose * f64::from(parts) / f64::from(STEPS);
-            stuff.price.is_some() || litres <= stuff.stock_litres
+            stuff.price.is_some() || litres <= stuff.in_hand_litres
         })
     }
 

@@ -113,8 +113,8 @@ pub struct PartTold {
     pub parts: f64,
     /// To measure out, L.
     pub litres: f64,
-    /// Of it from stock, L.
-    pub from_stock_litres: f64,
+    /// Of it in hand, L.
+    pub from_in_hand_litres: f64,
     /// Of it to be bought, L.
     pub to_buy_litres: f64,
     /// Whole bags to buy.
@@ -305,7 +305,7 @@ fn told(case: &Case, counts: &Counts) -> Result<BlendTold, Problem> {
             name: stuff.material.name.to_owned(),
             parts: f64::from(*parts),
             litres: taken.litres,
-            from_stock_litres: taken.from_stock,
+            from_in_hand_litres: taken.from_in_hand,
             to_buy_litres: taken.to_buy,
             bags: taken.bags,
             bags_price: taken.bags_price,
@@ -374,7 +374,7 @@ fn careless(draws: &mut Draws) -> Question {
                 material: one_of(draws, &[key], "moon dust").to_owned(),
                 price: seldom_empty(draws, "", 0.5, 50.0),
                 bag: entry(draws, "L", 5.0, 200.0),
-                stock: maybe(draws, "L", 1.0, 500.0),
+                in_hand: maybe(draws, "L", 1.0, 500.0),
             }
         })
         .collect();

@@ -58,9 +58,9 @@ pub struct MaterialAsked {
     /// Size of the bag, such as "70 L".
     #[cfg_attr(feature = "terminal", schemars(with = "String"))]
     pub bag: Entry,
-    /// What is in stock, loose, and costs nothing; may be empty.
+    /// What is in hand, loose, and costs nothing; may be empty.
     #[cfg_attr(feature = "terminal", schemars(with = "String"))]
-    pub stock: Entry,
+    pub in_hand: Entry,
 }
 
 /// The targets; each may be empty.
@@ -98,7 +98,7 @@ impl Default for MaterialAsked {
             material: String::new(),
             price: Entry::default(),
             bag: Entry::new("70", Volume::LITRE.key),
-            stock: Entry::new("", Volume::LITRE.key),
+            in_hand: Entry::new("", Volume::LITRE.key),
         }
     }
 }
@@ -115,13 +115,13 @@ impl Default for TargetsAsked {
 }
 
 impl Default for Question {
-    /// The cheapest mix with 20 % of air at 18 cm of depth, from what is in stock and to be bought.
+    /// The cheapest mix with 20 % of air at 18 cm of depth, from what is in hand and to be bought.
     fn default() -> Self {
-        let of = |material: &str, price: f64, bag: &str, stock: &str| MaterialAsked {
+        let of = |material: &str, price: f64, bag: &str, in_hand: &str| MaterialAsked {
             material: material.to_owned(),
             price: Entry::number(price),
             bag: Entry::new(bag, Volume::LITRE.key),
-            stock: Entry::new(stock, Volume::LITRE.key),
+            in_hand: Entry::new(in_hand, Volume::LITRE.key),
         };
         Self {
             materials: vec![
@@ -177,7 +177,7 @@ impl MaterialAsked {
         [
             ("price", &mut self.price),
             ("bag", &mut self.bag),
-            ("stock", &mut self.stock),
+            ("in_hand", &mut self.in_hand),
         ]
     }
 }
@@ -255,8 +255,8 @@ pub struct Stuff {
     pub price: Option<f64>,
     /// Size of the bag, L.
     pub bag_litres: f64,
-    /// In stock, L.
-    pub stock_litres: f64,
+    /// In hand, L.
+    pub in_hand_litres: f64,
 }
 
 /// The question, read and checked.
@@ -283,7 +283,7 @@ pub struct Case {
 }
 
 const PRICE: Limits<Number> = Limits::number("Price of a bag", 0.0, 100_000.0);
-const STOCK: Limits<Volume> = Limits::litres("What is in stock", 0.0, 1_000_000.0);
+const IN_HAND: Limits<Volume> = Limits::litres("What is in hand", 0.0, 1_000_000.0);
 const NEEDED: Limits<Volume> = Limits::litres("Mix needed", 0.1, 1_000_000.0);
 /// A litre that is this deep is still a pot to Mix.
 const DEPTH: Limits<Length> = Limits::millimetres("Depth of the mix", 30.0, 450.0);
@@ -395,12 +395,12 @@ fn read_materials(asked: &[MaterialAsked], reader: &mut Reader) -> Vec<Stuff> {
         let before = reader.problems.len();
         let price = reader.read_if_typed(&field("price"), &one.price, &PRICE);
         let bag = reader.read(&field("bag"), &one.bag, &materials::BAG);
-        let stock = reader.read_if_typed(&field("stock"), &one.stock, &STOCK);
-        let stock_litres = stock.map_or(0.0, Volume::in_litres);
+        let in_hand = reader.read_if_typed(&field("in_hand"), &one.in_hand, &IN_HAND);
+        let in_hand_litres = in_hand.map_or(0.0, Volume::in_litres);
         if let Some(found) = found
             && reader.problems.len() == before
             && price.is_none()
-            && stock_litres <= 0.0
+            && in_hand_litres <= 0.0
         {
             reader.say(&field("price"), words::not_to_be_had(found.name));
         }
@@ -409,7 +409,7 @@ fn read_materials(asked: &[MaterialAsked], reader: &mut Reader) -> Vec<Stuff> {
                 material,
                 price: price.map(Number::in_count),
                 bag_litres: bag.in_litres(),
-                stock_litres,
+                in_hand_litres,
             });
         }
     }

@@ -58,7 +58,7 @@ pub fn not_to_be_had(name: &str) -> String {
     [
         "Give the price of a bag, or say how much ",
         name,
-        " is in stock. What costs nothing has the price 0.",
+        " is in hand. What costs nothing has the price 0.",
     ]
     .concat()
 }
@@ -139,7 +139,7 @@ pub fn none(sure: bool, blends: usize) -> String {
 /// Nothing can be mixed.
 pub fn nothing_to_be_had(litres: f64) -> String {
     [
-        "There is not enough in stock for ",
+        "There is not enough in hand for ",
         &number(litres, 3),
         " L, and nothing that can be bought fills it up. Give a price for one of the materials, or make less.",
     ]
