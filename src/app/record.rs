@@ -1,6 +1,9 @@
 //! The record on this device, as the screens see it: read, written through commands alone, and saved.
 
+use std::future::{poll_fn, ready};
+use std::pin::Pin;
 use std::rc::Rc;
+use std::task::Poll;
 use std::time::Duration;
 
 use leptos::prelude::*;
@@ -30,7 +33,7 @@ const MINUTE_MS: f64 = 60_000.0;
 /// More entries than this at once are not typed but come from a file.
 const FEW: usize = 40;
 /// Closed months that are read at once, and then told: a page is written anew at each change.
-const MONTHS_AT_A_TIME: usize = 40;
+const MONTHS_AT_A_TIME: usize = 30;
 /// Logs that are looked through between two looks at the clock.
 const LOGS_AT_A_TIME: usize = 100;
 /// Of entries made in the demo nursery, which go nowhere.
@@ -114,6 +117,17 @@ impl Inner {
             _ => false,
         };
         self.looking
+    }
+}
+
+/// Begins what takes a while, so that it goes on while other things are done, and gives the rest of it.
+async fn begun<'a, T: 'a>(
+    whole: impl Future<Output = T> + 'a,
+) -> Pin<Box<dyn Future<Output = T> + 'a>> {
+    let mut whole = Box::pin(whole);
+    match poll_fn(|context| Poll::Ready(whole.as_mut().poll(context))).await {
+        Poll::Ready(done) => Box::pin(ready(done)),
+        Poll::Pending => whole,
     }
 }
 
@@ -219,8 +233,18 @@ impl Ledger {
                 Vec::new()
             }
         };
-        for months in closed.chunks(MONTHS_AT_A_TIME) {
-            let texts = store.closed_texts(months).await;
+        let mut chunks = closed.chunks(MONTHS_AT_A_TIME);
+        let mut coming = match chunks.next() {
+            Some(months) => Some((months, begun(store.closed_texts(months)).await)),
+            None => None,
+        };
+        while let Some((months, texts)) = coming {
+            let texts = texts.await;
+            // The next come while these are read.
+            coming = match chunks.next() {
+                Some(months) => Some((months, begun(store.closed_texts(months)).await)),
+                None => None,
+            };
             for (month, text) in months.iter().zip(texts) {
                 match text.and_then(|text| read_text(month, text.as_deref())) {
                     Ok(journal) => self.join(journal),

@@ -3,6 +3,7 @@
 use super::part_asked;
 use crate::app::record::Ledger;
 use crate::measure::Entry;
+use crate::nursery::kinds::DAY;
 use crate::nursery::vessel::material_here;
 use crate::nursery::{Day, Record, Texts, Thing};
 use crate::reckon::mix::{DRAIN_TEST, DrainedAsked, MOST_PARTS, Question};
@@ -14,7 +15,6 @@ const DRAIN: &str = "drain";
 const MATERIAL: &str = "material";
 const MOISTURE: &str = "moisture";
 const HEIGHT: &str = "height";
-const ON: &str = "on";
 
 /// The numbers of a vessel, each under its name in the record.
 fn numbers(vessel: &mut DrainedAsked) -> [(&'static str, &mut Entry); 5] {
@@ -48,10 +48,10 @@ pub fn keep(ledger: Ledger, question: &mut Question) -> usize {
             let known = ledger.read(|record| {
                 drain_tests(record).any(|known| {
                     test.iter()
-                        .all(|(path, text)| *path == *ON || known.text(path) == text)
+                        .all(|(path, text)| *path == *DAY || known.text(path) == text)
                 })
             });
-            test.set(ON, &ledger.today().iso());
+            test.set(DAY, &ledger.today().iso());
             if !known && ledger.add(TEST, test).is_some() {
                 kept += 1;
             }
@@ -78,7 +78,7 @@ pub fn listed(record: &Record) -> Vec<(&Thing, String)> {
         let Some(here) = material_here(record, test.text(MATERIAL)) else {
             continue;
         };
-        let on = test.day(ON).map(Day::told).unwrap_or_default();
+        let on = test.day(DAY).map(Day::told).unwrap_or_default();
         listed.push((test, [&here.name, ", ", &on].concat()));
     }
     listed
@@ -86,7 +86,7 @@ pub fn listed(record: &Record) -> Vec<(&Thing, String)> {
 
 /// Whether two tests are of one material on one day: a short vessel and a tall one.
 fn is_beside(test: &Thing, other: &Thing) -> bool {
-    [MATERIAL, ON].map(|path| test.text(path)) == [MATERIAL, ON].map(|path| other.text(path))
+    [MATERIAL, DAY].map(|path| test.text(path)) == [MATERIAL, DAY].map(|path| other.text(path))
 }
 
 /// Gives the part of the question that is reckoned alike the figures of a drain test, short vessel
