@@ -9,8 +9,10 @@
 
 use std::sync::Arc;
 
-use longtom::measure::{Area, Conductivity, Duration, Length, Mass, Range, Volume};
-use longtom::science::conductivity::{Curves, MUALEM_TORTUOSITY, Medium, Paths};
+use longtom::measure::{Area, Conductivity, Duration, Length, Mass, Range, Suction, Volume};
+use longtom::science::conductivity::{
+    BrooksCorey, Curves, MUALEM_TORTUOSITY, Medium, Paths, Theory,
+};
 use longtom::science::flow::{
     Filling, Flow, Foot, Joint, Layer, Station, Steps, Table, Top, Weather,
 };
@@ -698,5 +700,71 @@ mod coverage {
     #[test]
     fn limits_hold_eight_in_ten_of_porous_grains() {
         limits_hold(true, 320, 5);
+    }
+
+    /// Media of another shape, after Brooks & Corey 1964 with λ from 1 to 5, which the test takes for van
+    /// Genuchten's: the water at 5 cm and the conductivity are still found, if not as often.
+    #[test]
+    fn another_shape_of_curve_is_found_as_well() {
+        const MANY: usize = 80;
+        let mut draws = Draws::from_seed(9);
+        let (mut water_in, mut conductivity_in, mut all) = (0.0, 0.0, 0.0);
+        while all < MANY as f64 {
+            let entry_cm = between(f64::ln(1.0), f64::ln(20.0), &mut draws).exp();
+            let lambda = between(0.0, f64::ln(5.0), &mut draws).exp();
+            let (residual, full) = (between(0.0, 0.08, &mut draws), 0.41);
+            let k = conductivity(lognormal(0.15, 0.39, &mut draws), full, 1.0 / entry_cm);
+            let curve = |entry_cm: f64| {
+                BrooksCorey::new(
+                    residual,
+                    full,
+                    Suction::from_centimetres_of_water(entry_cm),
+                    lambda,
+                    Conductivity::from_metres_per_second(k / 100.0),
+                    Theory::Mualem,
+                )
+                .unwrap()
+            };
+            let (wetting, drying) = (curve(entry_cm), curve(2.0 * entry_cm));
+            let share = |suction_cm: f64| {
+                (wetting.water_content(suction_cm / 100.0) - residual) / (full - residual)
+            };
+            let wet_share = between(0.70, 0.95, &mut draws);
+            let damp_share = between(f64::ln(0.03), f64::ln(0.2), &mut draws).exp();
+            let heights = stood(
+                &wetting,
+                [120.0, DEPTH_CM],
+                3600.0,
+                [(&share, wet_share), (&share, damp_share)],
+            );
+            let Some([wet_cm, damp_cm]) = heights.filter(|heights| heights[1] < 110.0) else {
+                continue;
+            };
+            let held = (0..200)
+                .map(|k| drying.water_content(0.03 * (f64::from(k) + 0.5) / 200.0) / 200.0)
+                .sum::<f64>();
+            let test = TubeTest {
+                tube: Length::from_centimetres(120.0),
+                reading: Length::from_centimetres(READING_CM),
+                ..solid(wet_cm, damp_cm, 1563.0, 200.0 * (1.0 + held / 1.563))
+            };
+            let Ok(found) = test.found(300, 7) else {
+                continue;
+            };
+            all += 1.0;
+            let at_5_cm = water(&found, 5.0);
+            let truth = wetting.water_content(0.05);
+            if at_5_cm.low() <= truth && truth <= at_5_cm.high() {
+                water_in += 1.0;
+            }
+            let per_s = |k: Conductivity| 100.0 * k.in_metres_per_second();
+            let range = found.conductivity.map_increasing(per_s);
+            if range.low() <= k && k <= range.high() {
+                conductivity_in += 1.0;
+            }
+        }
+        let (water_in, conductivity_in) = (water_in / all, conductivity_in / all);
+        println!("water at 5 cm: {water_in:.3} inside, conductivity: {conductivity_in:.3}");
+        assert!(water_in > 0.6 && conductivity_in > 0.6);
     }
 }
