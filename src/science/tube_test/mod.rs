@@ -44,7 +44,7 @@ pub use fit::{ENTRY_NUMBER, WETTING_RATIO};
 pub enum Grains {
     /// Compact: sand, gravel, grit. The pores are what the grains leave room for.
     Solid {
-        /// Density of the grains. Quartz sand and most gravels: [`QUARTZ`].
+        /// Density of the grains. Quartz sand and most gravels: [`quartz`].
         density: Range<Density>,
     },
     /// With pores that water enters: pumice, scoria, expanded clay, perlite.
