@@ -10,6 +10,7 @@
 //! * [`flow`]: water on its way from a tray through a bed and a root ball.
 //! * [`container`]: the same, averaged over a pot that stands and drains.
 //! * [`drain_test`]: what soaked, drained and dry weights tell of a material of one's own.
+//! * [`tube_test`]: what the rise of water in a tube tells of a bed medium of one's own.
 //! * [`bucket_test`]: the volume lost on mixing, as measured.
 //! * [`packing`]: the volume lost when coarse and fine are mixed.
 //! * [`salt_conductivity`]: what the conductivity of a water or an extract tells of salt.
@@ -39,4 +40,5 @@ pub mod rinsing;
 pub mod salt_conductivity;
 pub mod sun;
 pub mod thermal_time;
+pub mod tube_test;
 pub mod year_course;

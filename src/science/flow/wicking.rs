@@ -10,7 +10,7 @@ pub const VISCOSITY_PA_S: f64 = 1.002e-3;
 /// The density of water at 20 °C, kg/m³. Source: Tanaka et al. 2001, Metrologia 38:301.
 pub const DENSITY_KG_PER_M3: f64 = 998.2;
 /// Standard gravity, m/s². Source: 3rd General Conference on Weights and Measures, 1901.
-const GRAVITY_M_PER_S2: f64 = 9.806_65;
+pub const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 /// The height to which water stands in a tube of a radius, m: 2 γ cos β/(ρ g r).
 /// Source: Jurin 1718, Philosophical Transactions 30:739. `wetting` is cos β, 1 for clean mineral,
