@@ -41,6 +41,7 @@ bench: dist ## timings: told, never asserted
 	@target/native/reckon record fuzz --count 1000000 --seed 1
 	@target/native/reckon fuzz mix --count 1000000 --seed 1
 	@target/native/reckon fuzz mix --ranges --count 1000 --seed 1
+	@cargo test --locked --profile native --test tube_test -- --ignored --nocapture
 
 screenshots: dist ## pictures for README and the manifest
 	@.ci/tools page node e2e/screenshots.mjs

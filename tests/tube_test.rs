@@ -685,20 +685,30 @@ mod coverage {
                 off.exp()
             );
         }
+        // Eight in ten, give or take a tenth or three times what chance alone makes of so many.
+        let give = (3.0 * (0.8 * 0.2 / all).sqrt()).max(0.10);
         for k in 0..NAMES.len() {
             let share = inside[k] / all;
-            assert!((0.70..=0.90).contains(&share), "{}: {share:.3}", NAMES[k]);
+            assert!((share - 0.8).abs() <= give, "{}: {share:.3}", NAMES[k]);
         }
         assert!(f64::from(refused) < 0.05 * all);
     }
 
     #[test]
     fn limits_hold_eight_in_ten_of_solid_grains() {
-        limits_hold(false, 320, 3);
+        limits_hold(false, 80, 3);
     }
 
     #[test]
     fn limits_hold_eight_in_ten_of_porous_grains() {
+        limits_hold(true, 80, 5);
+    }
+
+    /// Four times as many of each, which takes minutes: `make bench` runs it.
+    #[test]
+    #[ignore = "takes minutes"]
+    fn limits_hold_eight_in_ten_of_many() {
+        limits_hold(false, 320, 3);
         limits_hold(true, 320, 5);
     }
 
@@ -706,7 +716,7 @@ mod coverage {
     /// Genuchten's: the water at 5 cm and the conductivity are still found, if not as often.
     #[test]
     fn another_shape_of_curve_is_found_as_well() {
-        const MANY: usize = 80;
+        const MANY: usize = 40;
         let mut draws = Draws::from_seed(9);
         let (mut water_in, mut conductivity_in, mut all) = (0.0, 0.0, 0.0);
         while all < MANY as f64 {
