@@ -8,6 +8,7 @@ use std::process::ExitCode;
 use longtom::keep::demo;
 use longtom::keep::journal::{format, plausible};
 use longtom::measure::DecimalMark;
+use longtom::reckon::bed::Bed;
 use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::mix::Mix;
@@ -85,6 +86,7 @@ fn run(words: &[String]) -> Result<(), Ending> {
     match words.as_slice() {
         [] | ["help" | "--help" | "-h"] => Ok(write!(std::io::stdout(), "{HELP}")?),
         ["list"] => list(&[
+            (Bed::NAME, Bed::ASKS),
             (Mix::NAME, Mix::ASKS),
             (Recipe::NAME, Recipe::ASKS),
             (Rinse::NAME, Rinse::ASKS),
@@ -178,6 +180,7 @@ impl Options {
 
 fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
     match name {
+        Bed::NAME => perform::<Bed>(call),
         Mix::NAME => perform::<Mix>(call),
         Rinse::NAME => perform::<Rinse>(call),
         Recipe::NAME => perform::<Recipe>(call),

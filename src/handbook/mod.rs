@@ -5,6 +5,7 @@
 //! judgement or comes from memory, its source says so.
 //!
 //! * [`sources`]: the bibliography.
+//! * [`bed_media`]: what a capillary bed is laid of.
 //! * [`materials`]: what potting mixes are made of.
 //! * [`measuring`]: how far kitchen measurements are off.
 //! * [`chemistry`]: salt, acidity and nitrogen of what mixes are made of.
@@ -16,6 +17,7 @@
 //! * [`crops`]: what each crop needs of warmth, water, room and seed.
 //! * [`climates`]: the months of some places.
 
+pub mod bed_media;
 pub mod chemistry;
 pub mod climates;
 pub mod crops;

@@ -66,6 +66,10 @@ sources! {
         "Lang, A. and Cameron, A. 1994 (as cited by others): cut sweet basil is harmed below 12 °C. A university greenhouse notice of 19 March 2021: basil may not survive below 5.6 °C.";
     BASIL_SEED: Published, "Basil seed, two studies",
         "Effects of temperature on sweet basil germination, poster 252-13, meetings of the agronomy, crop and soil science societies of America 2012 (six cultivars: base 11.8, optimum 35, ceiling 43 °C); Determination of germination cardinal temperatures in two basil cultivars, University of Birjand (green 6.1, 29.0 and 43.6 °C; purple 7.0, 25.0 and 41.8 °C, at most 73 % came up). Abstracts. They disagree, and best figures lie between.";
+    BED_GAPS: Recalled, "Bed gaps by grain",
+        "A table of curves fitted to gravel, coarse sand and sand in an open-access paper whose title was not seen (clean gravel: n 2.70, 86 400 cm/d; coarse sand: n 2.92, 8448 cm/d), with the sand class of Carsel and Parrish 1988, Water Resources Research 24:755, from memory. Scaled to 1 mm as similar media, the gravel taken as grains of 4 mm. The spread is this program's.";
+    BED_JUDGEMENT: Judgement, "Bed judgements",
+        "No measured conductivity of perlite, pumice, scoria or clay grains from grain to grain was found, nor of potting mixes while a tray empties: wide ranges, hundredfold for grain to grain. How a day's weather changes what a plant drinks, likewise. A tube test and a pot weighed of your own go before them.";
     BIERHUIZEN_1974: Recalled, "Bierhuizen and Wagenvoort 1974",
         "Bierhuizen, J. F. and Wagenvoort, W. A. 1974. Some aspects of seed germination in vegetables. 1. The determination and application of heat sums and minimum temperature for germination. Scientia Horticulturae 2:213-219. Only those figures are used that agree with Harrington and Minges 1954.";
     BISHKO_2002: Published, "Bishko et al. 2002",
@@ -142,6 +146,8 @@ sources! {
         "Rippy, J. F. M. and Nelson, P. V. 2007. Cation exchange capacity and base saturation variation among Alberta, Canada, moss peats. HortScience 42:349-352 (abstract): 108 to 162 cmol/kg in 64 peats, whatever their decomposition.";
     ROCKET_SEED: Published, "Rocket seed",
         "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
+    SAND_RISE_2012: Published, "Salim and Hampton 2012",
+        "Salim, R. and Hampton, D. 2012. Capillary rise in sand, conference abstract and poster: sand of 0.45 to 0.55 mm nearly full to 7.9 cm above water and damp to 19.5 cm. Scaled to other grains as one over their size; the spread is this program's.";
     SALT_JUDGEMENT: Judgement, "Salt and pH limits",
         "Conductivity of a 1:5 extract and pH in water by use, set from practice: seed and cuttings suffer first, and salt stays where pots are fed from below, since nothing washes it out.";
     RINSING_JUDGEMENT: Judgement, "Salt and rinsing",
@@ -166,6 +172,8 @@ sources! {
         "The common ground of substrate handbooks on pH, conductivity of a 1:5 extract (EN 13038) and exchange capacity (Bunt 1988; Handreck and Black 2010; Raviv and Lieth 2008), put down from memory and not read off one table. A class of material, not your heap.";
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
+    TOMATO_SUCTION_2015: Published, "Tomato at 30 and 60 hPa",
+        "Frontiers in Plant Science 2015, doi 10.3389/fpls.2015.01150 (abstract): tomatoes in soilless pots fed from below did well at 30 hPa; at 60 hPa they lost 18 % of leaf area and 10 % of yield.";
     USED_MIX: Judgement, "Used mix",
         "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids. Bark mixes in cores lost air, took up more water, kept their density and shrank a little in 48 and 382 days, with a plant more so (Gabriel and Altland, title not seen, abstract). Within wide limits, for nobody knows what has grown and rotted in it.";
     USED_MIX_JUDGEMENT: Judgement, "Used mix, what to mind",

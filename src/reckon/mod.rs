@@ -16,11 +16,13 @@
 //! * [`pot`]: the pot as a question asks for it.
 //! * [`reader`]: reading a question field by field.
 //! * [`register`]: all reckonings by name.
+//! * [`bed`]: how deep a capillary bed under the pot.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
 //! * [`rinse`]: how often a salty material must be rinsed.
 //! * [`recipe`]: the best mix of what there is.
 
 pub mod answer;
+pub mod bed;
 pub mod careless;
 pub mod cautions;
 #[cfg(feature = "terminal")]

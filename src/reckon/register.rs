@@ -1,5 +1,6 @@
 //! All reckonings by name, for whoever knows only the name: the worker and the terminal.
 
+use super::bed::Bed;
 pub use super::doubt::UnderWay;
 use super::form::{Texts, put};
 use super::mix::Mix;
@@ -20,6 +21,7 @@ pub fn begin(
     seed: u64,
 ) -> Result<Box<dyn UnderWay>, Problem> {
     match reckoning {
+        Bed::NAME => begin_as::<Bed>(question, mark, draws, seed),
         Mix::NAME => begin_as::<Mix>(question, mark, draws, seed),
         Rinse::NAME => begin_as::<Rinse>(question, mark, draws, seed),
         Recipe::NAME => begin_as::<Recipe>(question, mark, draws, seed),

@@ -189,6 +189,15 @@ fn said<'a>(
         .map(|((name, _), _)| name)
 }
 
+/// The rows of the parts of a mix, for another reckoning that asks for one.
+pub(in crate::reckon) fn parts_piece(parts: &[PartAsked]) -> Piece {
+    let question = Question {
+        parts: parts.to_vec(),
+        ..Question::default()
+    };
+    question.parts_piece()
+}
+
 impl Question {
     fn parts_piece(&self) -> Piece {
         let many = self.parts.len();

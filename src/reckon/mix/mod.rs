@@ -35,9 +35,11 @@ mod working;
 pub use buying::Purchase;
 pub use case::{Bought, Case, Part};
 pub use figures::is_of_part;
+pub(in crate::reckon) use form::parts_piece;
+pub(in crate::reckon) use physics::{Inputs, Mixed, mixed};
 pub use question::{
-    DRAIN_TEST, DrainedAsked, HANDBOOK, MOST_PARTS, MOST_POTS, OWN_FIGURES, OwnAsked, PartAsked,
-    Question, SQUARE, STAGGERED,
+    BenchAsked, DRAIN_TEST, DrainedAsked, HANDBOOK, MOST_PARTS, MOST_POTS, OWN_FIGURES, OwnAsked,
+    PartAsked, Question, SQUARE, STAGGERED,
 };
 pub use substance::Substance;
 
@@ -50,7 +52,7 @@ use crate::handbook::thresholds::{Limits, Use};
 use crate::measure::{DecimalMark, Length};
 use crate::science::numerics::draws::Draws;
 use figures::Come;
-use physics::{Inputs, Judged, Mixed};
+use physics::Judged;
 
 /// The reckoning.
 pub struct Mix;

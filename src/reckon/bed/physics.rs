@@ -1,0 +1,674 @@
+//! One outcome of Bed from one set of inputs, at every depth: the quick estimate.
+//!
+//! Quasi-steady: water in the pot hangs from the level, and what the plant drinks is lifted steadily
+//! through bed and ball. Both ends of the tray's cycle are looked at, the fullest for air and the
+//! emptiest for supply. Centimetres and days throughout.
+
+use super::question::{Case, Fills};
+use crate::handbook::Figure;
+use crate::handbook::bed_media::{
+    ALPHA_OF_1_MM_PER_CM, ALPHA_WITHIN_PER_CM, CONDUCTIVITY_OF_1_MM_CM_PER_D, DAMP_LINE_OF_1_MM_CM,
+    DRINKS_FROM_TO_H, HELD_IN_GAPS, HOLE_MM, HOLES_SHARE, MIX_AIR_ENTRY_CM,
+    MIX_CONDUCTIVITY_CM_PER_D, N_OF_GAPS, N_WITHIN, SETTLES,
+};
+use crate::measure::{Conductivity, Duration, Length};
+use crate::reckon::answer::Verdict;
+use crate::reckon::mix::{self, Mixed};
+use crate::reckon::{Problem, words as of_all};
+use crate::science::conductivity::{Curves, MUALEM_TORTUOSITY, Medium, Paths};
+use crate::science::flow::HalfSine;
+use crate::science::numerics::draws::Draws;
+use crate::science::retention::{PoreSystem, Retention};
+
+/// Suction at mid-pot above which a grower should act, cm. Source: [`TOMATO_SUCTION_2015`].
+///
+/// [`TOMATO_SUCTION_2015`]: crate::handbook::sources::TOMATO_SUCTION_2015
+pub const ACT_AT_CM: f64 = 30.0;
+/// Suction at mid-pot at which about a tenth of the yield is lost, cm. The same source.
+pub const LOSS_AT_CM: f64 = 60.0;
+
+const CM_PER_M: f64 = 100.0;
+const ML_PER_L: f64 = 1000.0;
+
+/// Everything that one outcome needs beyond the case, with its doubt resolved one way.
+pub struct Inputs {
+    mix: mix::Inputs,
+    mix_cm_per_d: f64,
+    grain_mm: f64,
+    gaps: f64,
+    inner: f64,
+    alpha_of_1_mm: f64,
+    n: f64,
+    cm_per_d_of_1_mm: f64,
+    damp_of_1_mm_cm: f64,
+    within_cm_per_d: f64,
+    loose_g_per_l: f64,
+    settles: f64,
+    holes: f64,
+    weather: f64,
+}
+
+impl Inputs {
+    /// All at their best.
+    pub fn best(case: &Case) -> Self {
+        let best = |figure: &Figure| figure.range.best();
+        Self::with(case, mix::Inputs::best(&case.mix), best, best)
+    }
+
+    /// All drawn from their ranges. What spreads over powers of ten is drawn over its logarithm.
+    pub fn drawn(case: &Case, draws: &mut Draws) -> Result<Self, Problem> {
+        let mix = mix::Inputs::drawn(&case.mix, draws)
+            .map_err(|problem| Problem::at("parts", problem.to_string()))?;
+        let draws = std::cell::RefCell::new(draws);
+        let plain = |figure: &Figure| figure.range.at(draws.borrow_mut().deviate());
+        let over_logarithm = |figure: &Figure| {
+            let deviate = draws.borrow_mut().deviate();
+            figure.range.map_increasing(f64::ln).at(deviate).exp()
+        };
+        Ok(Self::with(case, mix, plain, over_logarithm))
+    }
+
+    fn with(
+        case: &Case,
+        mix: mix::Inputs,
+        plain: impl Fn(&Figure) -> f64,
+        over_logarithm: impl Fn(&Figure) -> f64,
+    ) -> Self {
+        /// However far out they are drawn, gaps and inner pores stay within these, fraction.
+        const GAPS: [f64; 2] = [0.2, 0.6];
+        const INNER: [f64; 2] = [0.0, 0.5];
+        /// n of sorted grains stays above this.
+        const N_AT_LEAST: f64 = 1.8;
+        /// A settled bed has lost no more than this.
+        const SETTLED_AT_MOST: f64 = 0.3;
+        let medium = &case.medium;
+        Self {
+            mix,
+            mix_cm_per_d: over_logarithm(&MIX_CONDUCTIVITY_CM_PER_D),
+            grain_mm: over_logarithm(&medium.grain_mm),
+            gaps: plain(&medium.gaps).clamp(GAPS[0], GAPS[1]),
+            inner: plain(&medium.inner_pores).clamp(INNER[0], INNER[1]),
+            alpha_of_1_mm: over_logarithm(&ALPHA_OF_1_MM_PER_CM),
+            n: plain(&N_OF_GAPS).max(N_AT_LEAST),
+            cm_per_d_of_1_mm: over_logarithm(&CONDUCTIVITY_OF_1_MM_CM_PER_D),
+            damp_of_1_mm_cm: over_logarithm(&DAMP_LINE_OF_1_MM_CM),
+            within_cm_per_d: over_logarithm(&medium.grain_to_grain_cm_per_d),
+            loose_g_per_l: over_logarithm(&medium.loose_g_per_l),
+            settles: plain(&SETTLES).clamp(0.0, SETTLED_AT_MOST),
+            holes: over_logarithm(&HOLES_SHARE).min(1.0),
+            weather: over_logarithm(&case.weather.times),
+        }
+    }
+}
+
+/// The bed: gaps between grains, and pores within them, side by side.
+pub struct BedCurves {
+    between: Medium,
+    within: Medium,
+    damp_m: f64,
+}
+
+impl BedCurves {
+    fn new(inputs: &Inputs) -> Option<Self> {
+        let per_day = |cm: f64| {
+            Conductivity::from_metres_per_second(
+                cm / CM_PER_M / Duration::from_days(1.0).in_seconds(),
+            )
+        };
+        let one = |residual, saturated, pores, cm_per_d| {
+            let retention = Retention::single(residual, saturated, pores).ok()?;
+            let paths = Paths::One {
+                saturated: per_day(cm_per_d),
+            };
+            Medium::new(retention, paths, MUALEM_TORTUOSITY).ok()
+        };
+        let grain = inputs.grain_mm;
+        let gaps = PoreSystem::new(inputs.alpha_of_1_mm * grain, inputs.n).ok()?;
+        let inner = PoreSystem::new(ALPHA_WITHIN_PER_CM, N_WITHIN).ok()?;
+        Some(Self {
+            between: one(
+                HELD_IN_GAPS,
+                inputs.gaps,
+                gaps,
+                inputs.cm_per_d_of_1_mm * grain * grain,
+            )?,
+            within: one(0.0, inputs.inner, inner, inputs.within_cm_per_d)?,
+            damp_m: inputs.damp_of_1_mm_cm / grain / CM_PER_M,
+        })
+    }
+}
+
+impl Curves for BedCurves {
+    fn water_content(&self, suction_m: f64) -> f64 {
+        self.between.water_content(suction_m) + self.within.water_content(suction_m)
+    }
+
+    fn conductivity_m_per_s(&self, suction_m: f64) -> f64 {
+        /// Beyond the damp line gaps carry nothing that counts: a power as steep as this.
+        const GIVES_OUT: i32 = 20;
+        /// Films on stone thin to half their conductivity at this suction, m. A judgement.
+        const FILMS_HALVE_AT_M: f64 = 1.0;
+        let over = (self.damp_m / suction_m).min(1.0).powi(GIVES_OUT);
+        let between = self.between.conductivity_m_per_s(suction_m) * over;
+        // Contact points and films hold on as the inner pores do, by their water and not by Mualem's
+        // widest pores, which no contact has.
+        let filled =
+            self.within.water_content(suction_m) / self.within.water_content(0.0).max(1e-9);
+        let full = self.within.saturated_conductivity().in_metres_per_second();
+        let share = if self.within.water_content(0.0) > 0.0 {
+            filled
+        } else {
+            1.0 / (1.0 + suction_m / FILMS_HALVE_AT_M)
+        };
+        between + full * share
+    }
+}
+
+/// Curves at suctions that rise by a ratio: the mix, or anything that is asked for often.
+#[derive(Clone)]
+pub struct Tabled {
+    water: Vec<f64>,
+    ln_cm_per_d: Vec<f64>,
+}
+
+impl Tabled {
+    const FIRST_CM: f64 = 0.1;
+    const RATIO: f64 = 1.1;
+    const MANY: usize = 130;
+
+    fn suction_cm(place: usize) -> f64 {
+        Self::FIRST_CM * Self::RATIO.powi(place as i32)
+    }
+
+    /// A mix by its water, conducting after Mualem 1976: K = Ks S^ℓ (∫ dθ/s beyond s over all of it)².
+    fn of_mix(mixed: &Mixed, full_cm_per_d: f64) -> Self {
+        let mut water: Vec<f64> = (0..Self::MANY)
+            .map(|place| {
+                mixed
+                    .water_at_suction(Self::suction_cm(place))
+                    .clamp(0.0, 1.0)
+            })
+            .collect();
+        // Where a departure of the curve fades out it could rise with suction, which no water does.
+        for place in 1..Self::MANY {
+            water[place] = water[place].min(water[place - 1]);
+        }
+        let mut joined = vec![0.0; Self::MANY];
+        for place in (0..Self::MANY - 1).rev() {
+            let s = Self::suction_cm(place) * Self::RATIO.sqrt();
+            joined[place] = joined[place + 1] + (water[place] - water[place + 1]) / s;
+        }
+        let least = water.last().copied().unwrap_or(0.0);
+        let entry = (0..Self::MANY)
+            .find(|place| Self::suction_cm(*place) >= MIX_AIR_ENTRY_CM)
+            .unwrap_or(0);
+        let mut ln_cm_per_d = Vec::with_capacity(Self::MANY);
+        let mut last = full_cm_per_d.ln();
+        for place in 0..Self::MANY {
+            /// Nothing conducts less than this share of the full: it only keeps a logarithm.
+            const LEAST: f64 = 1e-12;
+            let full = (water[entry] - least).max(LEAST);
+            let filled = ((water[place] - least) / full).clamp(LEAST, 1.0);
+            let join = (joined[place] / joined[entry].max(LEAST)).clamp(LEAST, 1.0);
+            let share = filled.powf(MUALEM_TORTUOSITY) * join * join;
+            let ln = full_cm_per_d.ln() + share.max(LEAST).ln();
+            last = ln.min(last);
+            ln_cm_per_d.push(last);
+        }
+        Self { water, ln_cm_per_d }
+    }
+
+    fn of(curves: &dyn Curves) -> Self {
+        let day = Duration::from_days(1.0).in_seconds();
+        let at = |place: usize| Self::suction_cm(place) / CM_PER_M;
+        Self {
+            water: (0..Self::MANY)
+                .map(|p| curves.water_content(at(p)))
+                .collect(),
+            ln_cm_per_d: (0..Self::MANY)
+                .map(|p| (curves.conductivity_m_per_s(at(p)) * CM_PER_M * day).ln())
+                .collect(),
+        }
+    }
+
+    fn between(values: &[f64], suction_cm: f64) -> f64 {
+        let at = ((suction_cm.max(Self::FIRST_CM) / Self::FIRST_CM).ln() / Self::RATIO.ln())
+            .clamp(0.0, (Self::MANY - 1) as f64);
+        let place = (at as usize).min(Self::MANY - 2);
+        let along = at - place as f64;
+        match values.get(place..place + 2) {
+            Some([low, high]) => low + along * (high - low),
+            _ => 0.0,
+        }
+    }
+
+    /// Water, fraction, at a suction in cm.
+    pub fn water(&self, suction_cm: f64) -> f64 {
+        Self::between(&self.water, suction_cm)
+    }
+
+    /// Water with all pores full, fraction.
+    pub fn full(&self) -> f64 {
+        self.water.first().copied().unwrap_or(0.0)
+    }
+
+    /// Conductivity, cm/d, at a suction in cm.
+    pub fn cm_per_d(&self, suction_cm: f64) -> f64 {
+        Self::between(&self.ln_cm_per_d, suction_cm).exp()
+    }
+}
+
+impl Curves for Tabled {
+    fn water_content(&self, suction_m: f64) -> f64 {
+        self.water(suction_m * CM_PER_M)
+    }
+
+    fn conductivity_m_per_s(&self, suction_m: f64) -> f64 {
+        self.cm_per_d(suction_m * CM_PER_M) / CM_PER_M / Duration::from_days(1.0).in_seconds()
+    }
+}
+
+/// What a bed carries over a height: heights that a flux climbs to each suction of the table.
+struct Climb {
+    flux_cm_per_d: f64,
+    heights_cm: Vec<f64>,
+}
+
+impl Climb {
+    /// dz = ds/(1 + q/K(s)): Gardner 1958.
+    fn new(bed: &Tabled, flux_cm_per_d: f64) -> Self {
+        let rate = |place: usize| {
+            let k = bed.ln_cm_per_d.get(place).map_or(0.0, |ln| ln.exp());
+            k / (k + flux_cm_per_d)
+        };
+        let mut heights_cm = Vec::with_capacity(Tabled::MANY);
+        let mut height = Tabled::FIRST_CM * rate(0);
+        heights_cm.push(height);
+        for place in 1..Tabled::MANY {
+            let wide = Tabled::suction_cm(place) - Tabled::suction_cm(place - 1);
+            height += 0.5 * wide * (rate(place - 1) + rate(place));
+            heights_cm.push(height);
+        }
+        Self {
+            flux_cm_per_d,
+            heights_cm,
+        }
+    }
+
+    /// The suction at a height above the water, cm; none beyond where the link breaks.
+    fn suction_at(&self, height_cm: f64) -> Option<f64> {
+        let first = self.heights_cm.first().copied()?;
+        if height_cm <= first {
+            return Some(height_cm);
+        }
+        let place = self.heights_cm.iter().position(|h| *h >= height_cm)?;
+        let (low, high) = (self.heights_cm.get(place - 1)?, self.heights_cm.get(place)?);
+        let along = (height_cm - low) / (high - low).max(1e-12);
+        let from = Tabled::suction_cm(place - 1);
+        Some(from + along * (Tabled::suction_cm(place) - from))
+    }
+
+    fn breaks_at_cm(&self) -> f64 {
+        self.heights_cm.last().copied().unwrap_or(0.0)
+    }
+}
+
+/// What comes of one depth.
+///
+/// The lowest third is told and not judged: the limits were written for the mean of a whole pot, and
+/// the foot of a pot that has drained from above stands nearly full too. No limit for a part of a
+/// ball was found in print; inventing one would decide the answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AtDepth {
+    /// Mean air of the ball between a full and an empty tray, fraction.
+    pub air: f64,
+    /// Mean air with the tray full, fraction.
+    pub air_full: f64,
+    /// The same of the lowest third of the ball.
+    pub air_lowest_full: f64,
+    /// Mean air with the tray at its emptiest, fraction.
+    pub air_empty: f64,
+    /// The most that can be lifted with mid-pot at 60 cm of suction, as a multiple of what the plant
+    /// drinks over the whole day.
+    pub supply: f64,
+    /// Suction at mid-pot with the tray at its emptiest and the day's mean drunk, cm.
+    pub mid_suction_cm: f64,
+    /// Refills in a day.
+    pub refills: f64,
+    /// Water of one filling, for one pot, L.
+    pub fill_litres: f64,
+    /// Loose medium for one pot, L.
+    pub bed_litres: f64,
+    /// All of it wet and the tray full, kg/m².
+    pub load_kg_per_m2: f64,
+    /// How it is judged.
+    pub verdict: Verdict,
+    /// What is wrong with it, if anything.
+    pub wrong: Wrong,
+}
+
+/// What is wrong with a depth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wrong {
+    /// Nothing.
+    Nothing,
+    /// It drowns.
+    Drowned,
+    /// It thirsts, because the link breaks or a filling holds too little.
+    Thirsts,
+    /// Both.
+    Both,
+}
+
+/// Bed, ball and demand, ready for any depth.
+pub struct Scene<'a> {
+    case: &'a Case,
+    /// The mix, weighed and packed.
+    pub mixed: Mixed,
+    /// The mix's curves.
+    pub ball: Tabled,
+    /// The bed's curves.
+    pub bed: Tabled,
+    /// What a plant drinks on the day, L.
+    pub demand_litres: f64,
+    bed_gaps: f64,
+    bed_wet_g_per_l: f64,
+    bed_settled: f64,
+    holes: f64,
+    climbs: Vec<Climb>,
+    /// Share of the day's demand above each multiple of its mean.
+    beyond: Vec<f64>,
+}
+
+/// Multiples of the day's mean that are tried for supply, from the least to the most.
+const LEAST_TIMES: f64 = 0.1;
+const TIMES_RATIO: f64 = 1.15;
+const TIMES_MANY: usize = 34;
+/// A suction told for a link that has broken, cm: as dry as it matters.
+const BROKEN_CM: f64 = 1000.0;
+
+fn times(place: usize) -> f64 {
+    LEAST_TIMES * TIMES_RATIO.powi(place as i32)
+}
+
+/// How demand runs through a day.
+pub fn course() -> HalfSine {
+    let [from, to] = DRINKS_FROM_TO_H.map(Duration::from_hours);
+    HalfSine::new(from, to)
+}
+
+/// The share of a day's demand that lies above a multiple of its mean.
+fn share_beyond(multiple: f64) -> f64 {
+    /// Pieces of the day.
+    const PIECES: usize = 96;
+    let sun = course();
+    let day = Duration::from_days(1.0).in_seconds();
+    (0..PIECES)
+        .map(|piece| {
+            let at = (piece as f64 + 0.5) / PIECES as f64 * day;
+            (sun.multiple(at) - multiple).max(0.0)
+        })
+        .sum::<f64>()
+        / PIECES as f64
+}
+
+impl<'a> Scene<'a> {
+    /// From inputs; none where figures far out make no curve.
+    pub fn new(case: &'a Case, inputs: &Inputs) -> Option<Self> {
+        let mixed = mix::mixed(&case.mix, &inputs.mix);
+        let ball = Tabled::of_mix(&mixed, inputs.mix_cm_per_d);
+        let bed = Tabled::of(&BedCurves::new(inputs)?);
+        let demand_litres = case.drinks.in_litres() * inputs.weather;
+        let base_cm2 = case.mix.vessel.base_area().in_square_centimetres();
+        let mean = demand_litres * ML_PER_L / base_cm2;
+        let climbs = (0..TIMES_MANY)
+            .map(|place| Climb::new(&bed, mean * times(place)))
+            .collect();
+        Some(Self {
+            case,
+            demand_litres,
+            bed_gaps: inputs.gaps - HELD_IN_GAPS,
+            bed_wet_g_per_l: inputs.loose_g_per_l / (1.0 - inputs.settles)
+                + (inputs.inner + HELD_IN_GAPS) * ML_PER_L,
+            bed_settled: 1.0 - inputs.settles,
+            holes: inputs.holes,
+            climbs,
+            beyond: (0..TIMES_MANY)
+                .map(|place| share_beyond(times(place)))
+                .collect(),
+            mixed,
+            ball,
+            bed,
+        })
+    }
+
+    /// Height to which the bed lifts what the plant drinks over the day, whatever the suction, cm.
+    pub fn breaks_at_cm(&self) -> f64 {
+        let base_cm2 = self.case.mix.vessel.base_area().in_square_centimetres();
+        Climb::new(&self.bed, self.demand_litres * ML_PER_L / base_cm2).breaks_at_cm()
+    }
+
+    fn water_over(&self, fill: Length, level_cm: f64) -> f64 {
+        let level = Length::from_centimetres(level_cm);
+        let vessel = &self.case.mix.vessel;
+        vessel.mean_over(fill, level, |suction_cm| {
+            if suction_cm <= 0.0 {
+                self.ball.full()
+            } else {
+                self.ball.water(suction_cm)
+            }
+        })
+    }
+
+    fn air_over(&self, fill: Length, level_cm: f64) -> f64 {
+        (self.ball.full() - self.water_over(fill, level_cm)).max(0.0)
+    }
+
+    /// Suction at mid-pot where a flux comes in at the foot at a suction and is drunk evenly on the
+    /// way up, cm.
+    fn mid_suction_cm(&self, foot_cm: f64, flux_cm_per_d: f64) -> f64 {
+        /// Steps from the foot to the middle.
+        const STEPS: usize = 24;
+        let step = 0.5 * self.case.mix.fill.in_centimetres() / STEPS as f64;
+        let mut s = foot_cm;
+        if !self.case.bedded {
+            s += self.lost_at_holes_cm(s, flux_cm_per_d);
+        }
+        for place in 0..STEPS {
+            let left = 1.0 - 0.5 * (place as f64 + 0.5) / STEPS as f64;
+            s += step * (1.0 + left * flux_cm_per_d / self.ball.cm_per_d(s));
+            if s > BROKEN_CM {
+                return BROKEN_CM;
+            }
+        }
+        s
+    }
+
+    /// Suction lost where water squeezes together to the holes of the base and apart again, cm
+    /// (see [`Contact`](crate::science::flow::Contact)).
+    fn lost_at_holes_cm(&self, suction_cm: f64, flux_cm_per_d: f64) -> f64 {
+        const MM_PER_CM: f64 = 10.0;
+        let path_cm = std::f64::consts::FRAC_PI_8 * HOLE_MM / MM_PER_CM;
+        let through = flux_cm_per_d * path_cm / self.holes;
+        let bed = through / self.bed.cm_per_d(suction_cm);
+        (bed + through / self.ball.cm_per_d(suction_cm + bed.min(BROKEN_CM))).min(BROKEN_CM)
+    }
+
+    /// Water of one filling for one pot, L, on a bed of a depth.
+    fn fill_litres(&self, depth_cm: f64) -> f64 {
+        let case = self.case;
+        let ground = case.ground.in_square_centimetres();
+        let pot = case
+            .mix
+            .vessel
+            .base_area()
+            .in_square_centimetres()
+            .min(ground);
+        let level = case.level.in_centimetres();
+        let in_bed = level.min(depth_cm);
+        let bed_area = if case.whole_tray { ground } else { pot };
+        let below = in_bed * (ground - bed_area + bed_area * self.bed_gaps);
+        let above = (level - depth_cm).max(0.0) * (ground - pot);
+        // The end that lies high holds less: on the mean half of the slope is missing.
+        let sloped = 1.0 - 0.5 * case.slope.in_centimetres() / level;
+        (below + above) * sloped / ML_PER_L
+    }
+
+    /// What comes of a depth.
+    pub fn at_depth(&self, depth: Length) -> AtDepth {
+        let case = self.case;
+        let (d, fill) = (depth.in_centimetres(), case.mix.fill);
+        let level = case.level.in_centimetres();
+        let fill_litres = self.fill_litres(d);
+        let refills = self.demand_litres / fill_litres.max(1e-9);
+        let enough_in_a_day = case.fills != Fills::Daily || refills <= 1.0;
+        let emptiest = match case.fills {
+            Fills::WhenEmpty => 0.0,
+            Fills::Held => level,
+            Fills::Daily => level * (1.0 - refills).max(0.0),
+        };
+        let full_above = level - d;
+        let third = fill * (1.0 / 3.0);
+        let air_full = self.air_over(fill, full_above);
+        let air_empty = self.air_over(fill, emptiest - d);
+        let air = f64::midpoint(air_full, air_empty);
+
+        // The end of the tray that lies high is the driest.
+        let lift = d + case.slope.in_centimetres() - emptiest;
+        let mut carried = [None; 2];
+        let mut mean_suction = BROKEN_CM;
+        for (place, climb) in self.climbs.iter().enumerate() {
+            let Some(foot) = climb.suction_at(lift) else {
+                break;
+            };
+            let mid = self.mid_suction_cm(foot, climb.flux_cm_per_d);
+            if times(place) <= 1.0 {
+                mean_suction = mid;
+            }
+            for (carried, limit) in carried.iter_mut().zip([ACT_AT_CM, LOSS_AT_CM]) {
+                if mid <= limit {
+                    *carried = Some(place);
+                }
+            }
+            if mid > LOSS_AT_CM && times(place) > 1.0 {
+                break;
+            }
+        }
+        // A multiple below one at which the link holds says nothing of the mean itself.
+        let at_mean = carried[1].is_some_and(|place| times(place) >= 1.0 / TIMES_RATIO);
+        if !at_mean {
+            mean_suction = BROKEN_CM.min(mean_suction.max(LOSS_AT_CM));
+        }
+        let serves_dry = |carried: Option<usize>, limit: f64| {
+            let Some(place) = carried.filter(|place| times(*place) >= 1.0) else {
+                return false;
+            };
+            let half = 0.5 * fill.in_centimetres();
+            let stored = self.water_over(fill, -lift.max(0.0));
+            let left = self.water_over(fill, -(limit - half).max(lift).max(0.0));
+            let store = (stored - left).max(0.0) * self.mixed.litres_in_pot;
+            let short = self.beyond.get(place).copied().unwrap_or(0.0) * self.demand_litres;
+            short <= store && enough_in_a_day
+        };
+        let limits = case.mix.limits;
+        let drowned = air < limits.air_fails_below;
+        let thirsts = !serves_dry(carried[1], LOSS_AT_CM);
+        let watch = air < limits.air_serves_from || !serves_dry(carried[0], ACT_AT_CM);
+        let wrong = match (drowned, thirsts) {
+            (true, true) => Wrong::Both,
+            (true, false) => Wrong::Drowned,
+            (false, true) => Wrong::Thirsts,
+            (false, false) => Wrong::Nothing,
+        };
+        let verdict = match wrong {
+            Wrong::Nothing if watch => Verdict::Watch,
+            Wrong::Nothing => Verdict::Serves,
+            _ => Verdict::DoesNotServe,
+        };
+        let ground = case.ground.in_square_centimetres();
+        let base = case.mix.vessel.base_area().in_square_centimetres();
+        let laid = d * if case.whole_tray {
+            ground
+        } else {
+            base.min(ground)
+        } / ML_PER_L;
+        let ball_kg =
+            self.mixed.dry_kg() + self.water_over(fill, full_above) * self.mixed.litres_in_pot;
+        let bed_kg = laid * self.bed_wet_g_per_l / ML_PER_L;
+        AtDepth {
+            air,
+            air_full,
+            air_lowest_full: self.air_over(third, full_above),
+            air_empty,
+            supply: carried[1].map_or(0.0, times),
+            mid_suction_cm: mean_suction,
+            refills,
+            fill_litres,
+            bed_litres: laid / self.bed_settled,
+            load_kg_per_m2: (ball_kg + bed_kg + fill_litres) / case.ground.in_square_metres(),
+            verdict,
+            wrong,
+        }
+    }
+
+    /// What is left of loose medium once it has settled, fraction.
+    pub fn settled(&self) -> f64 {
+        self.bed_settled
+    }
+
+    /// What comes of every depth of the case.
+    pub fn at_all_depths(&self) -> Vec<AtDepth> {
+        self.case
+            .depths
+            .iter()
+            .map(|depth| self.at_depth(*depth))
+            .collect()
+    }
+}
+
+/// The scene at the best figures.
+///
+/// # Errors
+/// A problem where they make no curve.
+pub fn best_scene(case: &Case) -> Result<Scene<'_>, Problem> {
+    Scene::new(case, &Inputs::best(case)).ok_or_else(no_curve)
+}
+
+/// The scene of drawn figures.
+///
+/// # Errors
+/// A problem where they make no curve.
+pub fn drawn_scene<'a>(case: &'a Case, draws: &mut Draws) -> Result<Scene<'a>, Problem> {
+    Scene::new(case, &Inputs::drawn(case, draws)?).ok_or_else(no_curve)
+}
+
+fn no_curve() -> Problem {
+    Problem::at("bed.medium", of_all::no_such_curve("this bed"))
+}
+
+/// Whether a case has an answer at all.
+///
+/// # Errors
+/// A problem where it has none.
+pub fn answerable(case: &Case) -> Result<(), Problem> {
+    best_scene(case).map(|_| ())
+}
+
+/// The depth to lay: among those that fail least often the one in the middle of those that serve most
+/// often. `fails` and `serves` give the shares by place.
+pub fn depth_to_lay(
+    many: usize,
+    fails: impl Fn(usize) -> f64,
+    serves: impl Fn(usize) -> f64,
+) -> usize {
+    /// Shares nearer than this are one: 400 draws cannot tell them apart.
+    const ALIKE: f64 = 0.02;
+    let least = (0..many).map(&fails).fold(f64::INFINITY, f64::min);
+    let seldom: Vec<usize> = (0..many).filter(|p| fails(*p) <= least + ALIKE).collect();
+    let most = seldom.iter().map(|p| serves(*p)).fold(0.0, f64::max);
+    let best: Vec<usize> = seldom
+        .into_iter()
+        .filter(|p| serves(*p) >= most - ALIKE)
+        .collect();
+    best.get(best.len() / 2).copied().unwrap_or(0)
+}

@@ -1,0 +1,281 @@
+//! The sentences of Bed.
+
+use super::physics::{ACT_AT_CM, AtDepth, LOSS_AT_CM, Wrong};
+use super::question::{Case, Fills};
+use crate::measure::Length;
+use crate::reckon::Problem;
+use crate::reckon::answer::Verdict;
+use crate::reckon::words::{chances_worth_saying, litres, number, percent};
+
+/// The thing chosen, for a choice that is not in its list.
+pub const A_CONTACT: &str = "way for the pot to stand";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_MEDIUM: &str = "bed medium";
+/// The thing chosen, for a choice that is not in its list.
+pub const AN_EXTENT: &str = "place for the bed";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_FILLING: &str = "way of filling";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_WEATHER: &str = "kind of day";
+/// Step of a caution.
+pub const BEFORE_TIPPING: &str = "Before you tip the bed out";
+/// Step of a caution.
+pub const BEFORE_FILLING: &str = "Before you let water in";
+/// Step of a caution.
+pub const BEFORE_LIFTING: &str = "Before you lift a tray";
+/// Step of a caution.
+pub const AS_IT_STANDS: &str = "While it stands";
+/// Step of a caution.
+pub const BETWEEN_CROPS: &str = "Between crops";
+/// What is worked out.
+pub const WHAT_AIR: &str = "Air in the ball";
+/// What is worked out.
+pub const WHAT_LIFTED: &str = "Height to which the bed lifts it";
+/// What is worked out.
+pub const WHAT_SUCTION: &str = "Suction at mid-pot";
+
+/// What the sentences are about.
+pub struct Told<'a> {
+    /// The depth to lay.
+    pub depth: Length,
+    /// The safe window.
+    pub window: Option<[Length; 2]>,
+    /// What comes of it.
+    pub chosen: AtDepth,
+    /// What comes of the pot straight in the water.
+    pub straight: AtDepth,
+    /// Height to which the bed lifts what the plant drinks, cm.
+    pub breaks_at_cm: f64,
+    /// The case.
+    pub case: &'a Case,
+}
+
+/// Without a spacing nothing is known of the tray.
+pub fn spacing_wanted() -> String {
+    "Say how far it is from the middle of a pot to the next: the water for one pot hangs on it. 120 mm is usual for 10 cm pots.".to_owned()
+}
+
+/// More water than the tray holds.
+pub fn over_the_wall(wall: Length) -> String {
+    format!(
+        "The water would run over the wall. Fill it to less than {}.",
+        millimetres(wall)
+    )
+}
+
+/// More water than the pot is tall.
+pub fn over_the_pot(fill: Length) -> String {
+    format!(
+        "The water would stand over the mix in the pot. Fill the tray to less than {}.",
+        millimetres(fill)
+    )
+}
+
+/// One end never gets wet.
+pub fn too_steep(level: Length) -> String {
+    format!(
+        "The high end of the tray would never be reached. Level it to well under {}.",
+        millimetres(level)
+    )
+}
+
+/// No depth was looked at: never of a case that was read.
+pub fn no_depth() -> Problem {
+    Problem::at(
+        "tray.wall",
+        "The wall is too low for any bed. Give it 10 mm or more.".to_owned(),
+    )
+}
+
+fn millimetres(length: Length) -> String {
+    [&number(length.in_millimetres(), 3), " mm"].concat()
+}
+
+/// "straight in the water" or "on 50 mm of coarse perlite".
+fn stands(told: &Told<'_>) -> String {
+    if told.depth > Length::from_millimetres(0.0) {
+        format!(
+            "on {} of {}",
+            millimetres(told.depth),
+            told.case.medium.name
+        )
+    } else {
+        "straight in the water".to_owned()
+    }
+}
+
+/// The verdict in one sentence.
+pub fn verdict(told: &Told<'_>, verdict: Verdict, chances: Option<[f64; 3]>) -> String {
+    let stands = stands(told);
+    let so = match verdict {
+        Verdict::Serves => format!("The pot serves {stands}"),
+        Verdict::Watch => format!("The pot can serve {stands}, if watched"),
+        Verdict::DoesNotServe => format!(
+            "No depth of {} serves; the nearest is {stands}",
+            told.case.medium.name
+        ),
+    };
+    let window = match told.window {
+        Some([from, to]) if to > from => format!(
+            ", and anything from {} to {} is safe",
+            millimetres(from),
+            millimetres(to)
+        ),
+        _ => String::new(),
+    };
+    let sure = chances.map(|[serves, watch, fails]| {
+        chances_worth_saying([
+            (serves, "serve"),
+            (watch, "need watching"),
+            (fails, "do not serve"),
+        ])
+        .join(", ")
+    });
+    match sure {
+        Some(sure) if !sure.is_empty() => format!("{so}{window}: {sure}."),
+        _ => format!("{so}{window}."),
+    }
+}
+
+/// What to do.
+pub fn advice(told: &Told<'_>) -> String {
+    let Told {
+        case,
+        chosen,
+        straight,
+        ..
+    } = told;
+    let break_mm = number(told.breaks_at_cm * MM_PER_CM, 2);
+    match chosen.wrong {
+        Wrong::Nothing if told.depth > Length::from_millimetres(0.0) => format!(
+            "Lay {} of {}, {} loose for the tray, level it, set the pots on it watered and press and twist them in. Straight in the water the ball would have {} of air and its lowest third {}, with the tray full.",
+            millimetres(told.depth),
+            case.medium.name,
+            litres(chosen.bed_litres * case.pots, 2),
+            percent(straight.air_full),
+            percent(straight.air_lowest_full)
+        ),
+        Wrong::Nothing => format!(
+            "Set the pots straight in the tray: the ball keeps {} of air with the tray full. A bed would not help them.",
+            percent(straight.air_full)
+        ),
+        Wrong::Drowned => format!(
+            "Even on the deepest bed that the wall allows the ball has {} of air on the mean. Open the mix with bark or perlite, take a taller pot, fill the tray less high, or lay the bed under the pots only and higher.",
+            percent(chosen.air)
+        ),
+        Wrong::Thirsts if case.fills == Fills::Daily && chosen.refills > 1.0 => format!(
+            "One filling is {} for a pot, and it drinks {} times as much in a day. Fill it so often, or use a float.",
+            litres(chosen.fill_litres, 2),
+            number(chosen.refills, 2)
+        ),
+        Wrong::Thirsts | Wrong::Both => format!(
+            "{} lifts what the plant drinks no higher than about {break_mm} mm, and the ball lacks air lower down. Take a finer bed such as sharp or capillary sand, or carry a wick through it; a more open mix could stand lower.",
+            capital(case.medium.name)
+        ),
+    }
+}
+
+const MM_PER_CM: f64 = 10.0;
+
+fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
+/// Light grains float.
+pub fn floats(name: &str) -> String {
+    format!(
+        "{} floats. Wet it as you lay it, fill slowly, and never above the top of the bed until pots hold it down; keep it out of drains and valves.",
+        capital(name)
+    )
+}
+
+/// The bench carries less.
+pub fn overloads(load: f64, limit: f64) -> String {
+    format!(
+        "Wet and full it weighs {} kg on a square metre, and the bench carries {}. Spread it, or carry it on the floor.",
+        number(load, 2),
+        number(limit, 2)
+    )
+}
+
+/// Mains water.
+pub fn backflow() -> String {
+    "A float on the mains needs protection against backflow; local water rules say which, and a licensed fitter knows them.".to_owned()
+}
+
+/// Heavy trays.
+pub fn full_trays() -> String {
+    "Never lift a full tray: drain it, take the pots off, and lift the bed in parts. Do it in the cool hours.".to_owned()
+}
+
+/// Warm standing water.
+pub fn standing_water() -> String {
+    "Warm standing water can carry Legionella and grows algae: keep it shaded and moving over, do not spray it, let no child near it, and dry the floor where it drips, for it is slippery. Electric heat or lamps near it need residual-current protection and a licensed electrician.".to_owned()
+}
+
+/// Salt gathers on top.
+pub fn salt() -> String {
+    "Salt gathers in the top 2 to 4 cm of the ball, for nothing washes it down. Feed at about half strength, and water once from above with 1 to 1.5 pot volumes when the top reads three times the middle; never in heat on a dry pot.".to_owned()
+}
+
+/// Hygiene.
+pub fn cleaning() -> String {
+    "Pots in one tray share their water and their diseases. Twist pots to break roots that have grown through before you move them; between crops rake the bed out, wash bed and tray, and use a disinfectant by its label only.".to_owned()
+}
+
+/// What goes into the air.
+pub fn air_put_in(told: &Told<'_>) -> String {
+    format!(
+        "water {} mm above the floor when full, base of the pot at {} mm, ball {} mm high",
+        number(told.case.level.in_millimetres(), 3),
+        number(told.depth.in_millimetres(), 3),
+        number(told.case.mix.fill.in_millimetres(), 3)
+    )
+}
+
+/// What comes out.
+pub fn air_result(at: &AtDepth) -> String {
+    format!(
+        "{} full, {} at the emptiest, {} on the mean, which is judged",
+        percent(at.air_full),
+        percent(at.air_empty),
+        percent(at.air)
+    )
+}
+
+/// What goes into the height.
+pub fn lifted_put_in(demand_litres: f64, case: &Case) -> String {
+    format!(
+        "{} a day through {} cm² of base, {}",
+        litres(demand_litres, 2),
+        number(case.mix.vessel.base_area().in_square_centimetres(), 3),
+        case.medium.name
+    )
+}
+
+/// What comes out.
+pub fn lifted_result(height_cm: f64) -> String {
+    [&number(height_cm * MM_PER_CM, 2), " mm"].concat()
+}
+
+/// What goes into the suction.
+pub fn suction_put_in(told: &Told<'_>) -> String {
+    format!(
+        "{} of bed, slope {} mm",
+        millimetres(told.depth),
+        number(told.case.slope.in_millimetres(), 2)
+    )
+}
+
+/// What comes out.
+pub fn suction_result(at: &AtDepth) -> String {
+    format!(
+        "{} cm; from {} cm act, at {} cm a tenth of the yield is lost",
+        number(at.mid_suction_cm, 2),
+        number(ACT_AT_CM, 2),
+        number(LOSS_AT_CM, 2)
+    )
+}
