@@ -3,6 +3,7 @@
 //! * `question`: what is typed, and the case it is read into.
 //! * `form`: its form as data.
 //! * `physics`: one outcome at every depth from one set of inputs: the quick estimate.
+//! * [`runs`]: the flow of water solved in full.
 //! * `sweep`: many draws at every depth at once.
 //! * `words`: the sentences.
 
@@ -10,6 +11,7 @@ mod careless;
 mod form;
 mod physics;
 mod question;
+pub mod runs;
 mod sweep;
 mod words;
 
@@ -66,6 +68,48 @@ pub struct Detail {
     pub price: Option<f64>,
     /// Every other medium of the handbook for the same pot and tray, at the best figures.
     pub others: Vec<OtherMedium>,
+    /// The flow solved in full at the best figures: straight in the water, at the depth to lay, on
+    /// another medium, then at other depths; nothing before the draws.
+    pub runs: Vec<RunTold>,
+    /// How far the quick estimate is from those, in one sentence; empty before them.
+    pub held_to_account: String,
+}
+
+/// A run of the flow solved in full.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct RunTold {
+    /// What the pot stands on.
+    pub stands: String,
+    /// Depth of the bed, mm.
+    pub depth_mm: f64,
+    /// Days simulated.
+    pub days: f64,
+    /// Whether the means had settled by then.
+    pub settled: bool,
+    /// What came in less what went out and is stored, as a share of the largest of them.
+    pub gap: f64,
+    /// Mean air of the ball, fraction.
+    pub air: f64,
+    /// Mean air by the quick estimate, fraction.
+    pub air_estimated: f64,
+    /// Mean air of the lowest third, fraction.
+    pub air_lowest: f64,
+    /// Least and most air of the ball, fraction.
+    pub air_between: [f64; 2],
+    /// Hours of a day with less air than fails.
+    pub hours_wet: f64,
+    /// What the plant drank as a share of what it asked for.
+    pub drunk_share: f64,
+    /// Refills in a day.
+    pub refills: f64,
+    /// Litres let in for one pot in a day.
+    pub litres: f64,
+    /// Moments of the last day, hour by hour; none where only the means are told.
+    pub moments: Vec<runs::Moment>,
 }
 
 /// One depth.
@@ -149,7 +193,7 @@ impl Reckoning for Bed {
             FigureName::of::<Suction>(
                 "mid_suction",
                 "suction at mid-pot, tray at its emptiest",
-                "cmH2O",
+                "cm_water",
             ),
             length(
                 "breaks_at",
@@ -214,6 +258,9 @@ impl Reckoning for Bed {
             breaks_at_cm: scene.breaks_at_cm(),
             case,
         };
+        let runs = finds
+            .as_ref()
+            .map_or_else(|| Ok(Vec::new()), |finds| runs_told(case, &finds.runs))?;
         let laid = chosen.bed_litres * case.pots;
         let bags = bags_for(laid, 0.0, case.bag.in_litres());
         Ok(Answer {
@@ -256,6 +303,8 @@ impl Reckoning for Bed {
                 bags,
                 price: case.price.map(|price| price * bags),
                 others: others(case)?,
+                held_to_account: words::held_to_account(&runs),
+                runs,
             },
             figures,
         })
@@ -376,6 +425,37 @@ fn others(case: &Case) -> Result<Vec<OtherMedium>, Problem> {
             window_mm: window(&on_it, &all, None, place)
                 .map(|ends| ends.map(Length::in_millimetres)),
             verdict: at.verdict,
+        });
+    }
+    Ok(told)
+}
+
+/// The runs, each with what the quick estimate says of it.
+fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
+    let media = crate::handbook::bed_media::BED_MEDIA;
+    let mut told = Vec::new();
+    for run in runs {
+        let medium = run.medium.and_then(|place| media.get(place));
+        let on_it = Case {
+            medium: medium.copied().unwrap_or(case.medium),
+            ..case.clone()
+        };
+        let depth = Length::from_millimetres(run.depth_mm);
+        told.push(RunTold {
+            stands: words::stands_on(depth, on_it.medium.name),
+            depth_mm: run.depth_mm,
+            days: run.days,
+            settled: run.settled,
+            gap: run.gap,
+            air: run.air,
+            air_estimated: best_scene(&on_it)?.at_depth(depth).air,
+            air_lowest: run.air_lowest,
+            air_between: run.air_between,
+            hours_wet: run.hours_wet,
+            drunk_share: run.drunk_share,
+            refills: run.refills,
+            litres: run.litres,
+            moments: run.moments.clone(),
         });
     }
     Ok(told)

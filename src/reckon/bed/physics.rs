@@ -369,6 +369,8 @@ pub struct Scene<'a> {
     pub ball: Tabled,
     /// The bed's curves.
     pub bed: Tabled,
+    /// The bed's curves themselves.
+    pub bed_curves: BedCurves,
     /// What a plant drinks on the day, L.
     pub demand_litres: f64,
     bed_gaps: f64,
@@ -417,7 +419,8 @@ impl<'a> Scene<'a> {
     pub fn new(case: &'a Case, inputs: &Inputs) -> Option<Self> {
         let mixed = mix::mixed(&case.mix, &inputs.mix);
         let ball = Tabled::of_mix(&mixed, inputs.mix_cm_per_d);
-        let bed = Tabled::of(&BedCurves::new(inputs)?);
+        let bed_curves = BedCurves::new(inputs)?;
+        let bed = Tabled::of(&bed_curves);
         let demand_litres = case.drinks.in_litres() * inputs.weather;
         let base_cm2 = case.mix.vessel.base_area().in_square_centimetres();
         let mean = demand_litres * ML_PER_L / base_cm2;
@@ -439,6 +442,7 @@ impl<'a> Scene<'a> {
             mixed,
             ball,
             bed,
+            bed_curves,
         })
     }
 

@@ -1,5 +1,6 @@
 //! The sentences of Bed.
 
+use super::RunTold;
 use super::physics::{ACT_AT_CM, AtDepth, LOSS_AT_CM, Wrong};
 use super::question::{Case, Fills};
 use crate::measure::Length;
@@ -93,16 +94,48 @@ fn millimetres(length: Length) -> String {
 
 /// "straight in the water" or "on 50 mm of coarse perlite".
 fn stands(told: &Told<'_>) -> String {
-    if told.depth > Length::from_millimetres(0.0) {
-        format!(
-            "on {} of {}",
-            millimetres(told.depth),
-            told.case.medium.name
-        )
+    stands_on(told.depth, told.case.medium.name)
+}
+
+/// The same of a depth and a medium.
+pub fn stands_on(depth: Length, medium: &str) -> String {
+    if depth > Length::from_millimetres(0.0) {
+        format!("on {} of {medium}", millimetres(depth))
     } else {
         "straight in the water".to_owned()
     }
 }
+
+/// How far the quick estimate is off.
+pub fn held_to_account(runs: &[RunTold]) -> String {
+    let off = runs
+        .iter()
+        .map(|run| (run.air - run.air_estimated).abs())
+        .fold(0.0, f64::max);
+    if runs.is_empty() {
+        return String::new();
+    }
+    /// A plant that drinks less than this share of what it asks for goes short.
+    const ALL_OF_IT: f64 = 0.97;
+    let short: Vec<String> = runs
+        .iter()
+        .filter(|run| run.drunk_share < ALL_OF_IT)
+        .map(|run| format!("{} ({})", run.stands, percent(run.drunk_share)))
+        .collect();
+    let short = if short.is_empty() {
+        "The plant drank all it asked for in each.".to_owned()
+    } else {
+        format!("The plant got less than it asked for {}.", short.join(", "))
+    };
+    format!(
+        "Solved in full at {} stands, mean air differs from the quick estimate by up to {} points. {short}",
+        number(runs.len() as f64, 2),
+        number(off * PERCENT, 2)
+    )
+}
+
+/// Points in a whole.
+const PERCENT: f64 = 100.0;
 
 /// The verdict in one sentence.
 pub fn verdict(told: &Told<'_>, verdict: Verdict, chances: Option<[f64; 3]>) -> String {
