@@ -10,7 +10,7 @@ use web_sys::Element;
 use super::errands::Errands;
 use super::live::set_attribute;
 use super::notices;
-use super::pages::{look_up, mix, recipe, rinse};
+use super::pages::{bed, look_up, mix, recipe, rinse};
 use super::route::{self, Page, RECKONINGS};
 use super::stored::Stored;
 
@@ -32,6 +32,7 @@ pub fn open() {
 
 fn open_page(page: Page, into: &Element) {
     match page {
+        Page::Bed => bed::open(into),
         Page::Beside => mix::open_beside(into),
         Page::LookUp => look_up::open(into),
         Page::Recipe => recipe::open(into),

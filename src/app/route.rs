@@ -18,6 +18,8 @@ pub enum Page {
     Recipe,
     /// Rinsing of salty materials.
     Rinse,
+    /// Beds under the pots.
+    Bed,
     /// The nursery: houses, bays, batches, materials.
     Nursery,
     /// One thing of the record: `id=…`, or a new one of a kind: `new=house`.
@@ -55,12 +57,13 @@ pub const RECKONINGS: Part = Part {
 };
 
 /// Name of a page in its address.
-const NAMES: [(Page, &str); 11] = [
+const NAMES: [(Page, &str); 12] = [
     (Page::Reckon, ""),
     (Page::Mix, "mix"),
     (Page::Beside, "side-by-side"),
     (Page::Recipe, "recipe"),
     (Page::Rinse, "rinse"),
+    (Page::Bed, "bed"),
     (Page::Nursery, "nursery"),
     (Page::Thing, "thing"),
     (Page::DayBook, "day-book"),
@@ -75,7 +78,9 @@ impl Page {
     pub fn part(self) -> Option<Part> {
         match self {
             Self::Reckon | Self::Mix | Self::Settings => None,
-            Self::Beside | Self::Recipe | Self::Rinse | Self::LookUp => Some(RECKONINGS),
+            Self::Beside | Self::Recipe | Self::Rinse | Self::Bed | Self::LookUp => {
+                Some(RECKONINGS)
+            }
             Self::Nursery | Self::Thing | Self::DayBook | Self::BringIn => Some(NURSERY),
         }
     }

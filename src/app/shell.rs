@@ -88,6 +88,7 @@ fn open_page(page: Page, into: &Element) {
         Page::Beside
         | Page::Recipe
         | Page::Rinse
+        | Page::Bed
         | Page::LookUp
         | Page::Nursery
         | Page::Thing
@@ -135,6 +136,7 @@ fn title(page: Page) -> &'static str {
         Page::Beside => "Side by side",
         Page::Recipe => "Recipe",
         Page::Rinse => "Rinse",
+        Page::Bed => "Bed",
         Page::Nursery => "Nursery",
         Page::Thing => "Record",
         Page::DayBook => "Day book",
@@ -147,7 +149,7 @@ fn title(page: Page) -> &'static str {
 /// Marks the place where the page is to be found; the reckonings are all behind the first.
 fn mark_place(page: Page) {
     let of = match page {
-        Page::Mix | Page::Beside | Page::Recipe | Page::Rinse => Page::Reckon,
+        Page::Mix | Page::Beside | Page::Recipe | Page::Rinse | Page::Bed => Page::Reckon,
         Page::Thing | Page::BringIn => Page::Nursery,
         other => other,
     };

@@ -1,5 +1,6 @@
 //! The pages: one per reckoning, and the places to go.
 
+pub mod bed;
 pub mod beside;
 pub mod bring_in;
 pub mod day_book;

@@ -4,8 +4,8 @@ use web_sys::Element;
 
 use super::reckoning::{self, Sight};
 use crate::app::markup::Markup;
-use crate::app::plots::hatch::{fill, write_hatches};
-use crate::app::plots::ink::words;
+use crate::app::plots::hatch::{fill, write_hatches, write_more_hatches};
+use crate::app::plots::ink::{block, words};
 use crate::app::plots::scale::{Scale, tenths};
 use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
@@ -31,10 +31,8 @@ pub fn open(into: &Element) {
 
 /// Name of the drawing, for its hatches.
 const NAME: &str = "recipe";
-/// The hatches, one for each material: the last two are the drawing's own.
+/// The hatches, one for each material.
 const HATCHES: [&str; 5] = ["solid", "water", "air", "upright", "slant"];
-/// Marks of the drawing's own hatches.
-const OWN: [(&str, &str); 2] = [("upright", "M4 0v8"), ("slant", "M0 8L8 0")];
 /// Breadth of the paper.
 const PAPER: f64 = 420.0;
 /// A bar from its left to its right.
@@ -87,9 +85,7 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, _: &str) -> String {
     markup.within("svg", &svg, &mut |svg| {
         svg.element("title", &[("id", "recipe-title")], "Parts of 20 by volume");
         write_hatches(svg, NAME);
-        svg.within("defs", &[], &mut |defs| {
-            OWN.iter().for_each(|own| pattern(defs, own))
-        });
+        write_more_hatches(svg, NAME);
         for (place, blend) in detail.blends.iter().enumerate() {
             let top = place as f64 * TALL.1;
             let middle = top + TALL.0 / 2.0 + 5.0;
@@ -122,46 +118,6 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, _: &str) -> String {
         }
     });
     markup.done()
-}
-
-/// A hatch of the drawing's own.
-fn pattern(defs: &mut Markup, (what, d): &(&str, &str)) {
-    let id = [NAME, "-", what].concat();
-    let attributes = [
-        ("id", id.as_str()),
-        ("width", "8"),
-        ("height", "8"),
-        ("patternUnits", "userSpaceOnUse"),
-    ];
-    defs.within("pattern", &attributes, &mut |pattern| {
-        let ground = [
-            ("width", "8"),
-            ("height", "8"),
-            ("class", "hatch-air-ground"),
-        ];
-        pattern.mark("rect", &ground);
-        pattern.mark("path", &[("d", d), ("class", "hatch-air-line")]);
-    });
-}
-
-fn block(svg: &mut Markup, (x, y): (f64, f64), (width, height): (f64, f64), fill: &str) {
-    let d = [
-        "M",
-        &tenths(x),
-        " ",
-        &tenths(y),
-        "h",
-        &tenths(width),
-        "v",
-        &tenths(height),
-        "h",
-        &tenths(-width),
-        "z",
-    ]
-    .concat();
-    // The border's class would take the hatch away.
-    svg.mark("path", &[("d", &d), ("fill", fill)])
-        .mark("path", &[("d", &d), ("class", "border")]);
 }
 
 fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {

@@ -9,6 +9,7 @@ use crate::app::route::Page;
 use crate::app::version::{Without, version};
 use crate::app::words;
 use crate::reckon::Reckoning;
+use crate::reckon::bed::Bed;
 use crate::reckon::mix::Mix;
 use crate::reckon::recipe::Recipe;
 use crate::reckon::rinse::Rinse;
@@ -16,8 +17,20 @@ use crate::reckon::rinse::Rinse;
 /// Id of the line that says whether Longtom works without a signal.
 const WITHOUT: &str = "without";
 
-/// The reckonings: page, name, what it answers, what more.
-const SLIPS: [(Page, &str, &str, &str); 3] = [
+/// A reckoning: page, name, what it answers, what more.
+type Slip = (Page, &'static str, &'static str, &'static str);
+
+/// The reckonings, by the stage of the season.
+const STAGES: [(&str, &[Slip]); 2] = [("Mix and pot", &MIX_AND_POT), ("Lay out", &LAY_OUT)];
+
+const LAY_OUT: [Slip; 1] = [(
+    Page::Bed,
+    "Bed",
+    Bed::ASKS,
+    "Safe depths of a capillary bed, water through the hottest day, what to lay",
+)];
+
+const MIX_AND_POT: [Slip; 3] = [
     (
         Page::Mix,
         "Mix",
@@ -56,25 +69,31 @@ pub fn open(into: &Element) {
 
 fn written() -> String {
     let mut markup = Markup::new();
-    markup
-        .element("h1", &[], "What do you want to work out?")
-        .element("h2", &[("class", "stage")], "Mix and pot")
-        .within("ul", &[("class", "slips")], &mut |slips| {
-            for (page, name, asks, more) in SLIPS {
-                slips.within("li", &[], &mut |slip| {
-                    let link = [("class", "slip"), ("href", &page.address() as &str)];
-                    slip.within("a", &link, &mut |link| {
-                        link.element("strong", &[], name)
-                            .element("span", &[], asks)
-                            .element("small", &[], more);
-                    });
-                });
-            }
-        })
-        .element(
-            "p",
-            &[("id", WITHOUT), ("class", "hint"), ("role", "status")],
-            "",
+    markup.element("h1", &[], "What do you want to work out?");
+    for (stage, slips) in STAGES {
+        markup.element("h2", &[("class", "stage")], stage).within(
+            "ul",
+            &[("class", "slips")],
+            &mut |list| {
+                slips.iter().for_each(|slip| write_slip(list, slip));
+            },
         );
+    }
+    markup.element(
+        "p",
+        &[("id", WITHOUT), ("class", "hint"), ("role", "status")],
+        "",
+    );
     markup.done()
+}
+
+fn write_slip(list: &mut Markup, (page, name, asks, more): &Slip) {
+    list.within("li", &[], &mut |slip| {
+        let link = [("class", "slip"), ("href", &page.address() as &str)];
+        slip.within("a", &link, &mut |link| {
+            link.element("strong", &[], name)
+                .element("span", &[], asks)
+                .element("small", &[], more);
+        });
+    });
 }

@@ -61,7 +61,8 @@ const SLOW: &str = "slow";
 const SLOW_BAR: &str = "slow-bar";
 const SLOW_STOP: &str = "slow-stop";
 const DRAWING: &str = "drawing";
-const DRAWN: &str = "drawn";
+/// Id of what the drawing is written into.
+pub const DRAWN: &str = "drawn";
 const DRAWN_AS_TABLE: &str = "drawn-as-table";
 const DOING: &str = "doing";
 const CAUTIONS: &str = "cautions";

@@ -45,6 +45,46 @@ pub fn write_hatches(markup: &mut Markup, drawing: &str) {
     });
 }
 
+/// More hatches, for drawings that tell apart more than water, air and solids: lines that stand
+/// upright and lines that lean, and what is solid and wet.
+pub fn write_more_hatches(markup: &mut Markup, drawing: &str) {
+    const MORE: [(&str, &str, &str); 3] = [
+        ("upright", "M4 0v8", "hatch-air-line"),
+        ("slant", "M0 8L8 0", "hatch-air-line"),
+        ("wet", "M0 2h8M0 6h8", "hatch-water-line"),
+    ];
+    markup.within("defs", &[], &mut |defs| {
+        for (what, d, class) in MORE {
+            let id = [drawing, "-", what].concat();
+            let attributes = [
+                ("id", id.as_str()),
+                ("width", "8"),
+                ("height", "8"),
+                ("patternUnits", "userSpaceOnUse"),
+            ];
+            defs.within("pattern", &attributes, &mut |pattern| {
+                let ground = [
+                    ("width", "8"),
+                    ("height", "8"),
+                    ("class", "hatch-air-ground"),
+                ];
+                pattern
+                    .mark("rect", &ground)
+                    .mark("path", &[("d", d), ("class", class)]);
+                if what == "wet" {
+                    let dot = [
+                        ("cx", "4"),
+                        ("cy", "4"),
+                        ("r", "1.2"),
+                        ("class", "hatch-solid-dot"),
+                    ];
+                    pattern.mark("circle", &dot);
+                }
+            });
+        }
+    });
+}
+
 /// The fill of a hatch of a drawing.
 #[must_use]
 pub fn fill(drawing: &str, what: &str) -> String {

@@ -22,3 +22,17 @@ pub fn words(svg: &mut Markup, (x, y): (f64, f64), anchor: &str, class: &str, te
         text,
     );
 }
+
+/// A filled block from its upper left corner, with a border around it.
+pub fn block(svg: &mut Markup, (x, y): (f64, f64), (width, height): (f64, f64), fill: &str) {
+    let corners = [
+        (x, y),
+        (x + width, y),
+        (x + width, y + height),
+        (x, y + height),
+    ];
+    let d = path(corners, true);
+    // The border's class would take the hatch away.
+    svg.mark("path", &[("d", &d), ("fill", fill)])
+        .mark("path", &[("d", &d), ("class", "border")]);
+}

@@ -6,7 +6,13 @@
 //! * [`pot_cut`]: the pot cut in half.
 //! * [`nights`]: minima and maxima by day.
 //! * [`falling`]: a reading that falls from step to step.
+//! * [`bed_cut`]: a pot on its bed in its tray, hour by hour.
+//! * [`depths`]: how often each depth of a bed serves.
+//! * [`day_course`]: readings through a day.
 
+pub mod bed_cut;
+pub mod day_course;
+pub mod depths;
 pub mod falling;
 pub mod hatch;
 pub mod ink;

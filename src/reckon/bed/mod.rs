@@ -25,9 +25,11 @@ use super::answer::{Answer, Caution, FigureName, Judgement, Step, Verdict};
 use super::cautions as of_all;
 use super::doubt::{Doubt, UnderWay};
 use super::materials::bags_for;
+use super::mix::Outline;
 use super::{Outcome, Problem, Reckoning};
 use crate::handbook::sources;
 use crate::measure::{AreaLoad, DecimalMark, Fraction, Length, Number, Range, Suction, Volume};
+use crate::science::conductivity::Curves;
 use crate::science::numerics::draws::Draws;
 use physics::{AtDepth, Scene, Wrong, best_scene, depth_to_lay, drawn_scene};
 
@@ -58,6 +60,14 @@ pub struct Detail {
     pub fill_mm: f64,
     /// The bed medium.
     pub medium: String,
+    /// The mix in one line.
+    pub mix: String,
+    /// The pot in one line.
+    pub pot: String,
+    /// The inside of the pot, for drawing it.
+    pub outline: Outline,
+    /// Pores of the ball that water enters, fraction.
+    pub pore_space: f64,
     /// Medium for the tray, L: as laid and settled.
     pub laid_litres: f64,
     /// Medium for the tray, L: loose, to buy.
@@ -84,6 +94,8 @@ pub struct Detail {
 pub struct RunTold {
     /// What the pot stands on.
     pub stands: String,
+    /// The bed medium, also where the pot stands straight in the water.
+    pub medium: String,
     /// Depth of the bed, mm.
     pub depth_mm: f64,
     /// Days simulated.
@@ -298,6 +310,10 @@ impl Reckoning for Bed {
                 wall_mm: case.wall.in_millimetres(),
                 fill_mm: case.mix.fill.in_millimetres(),
                 medium: case.medium.name.to_owned(),
+                mix: case.mix.mix_in_words(),
+                pot: case.mix.pot_in_words(),
+                outline: Outline::of(&case.mix.vessel),
+                pore_space: scene.ball.water_content(0.0),
                 laid_litres: laid * scene.settled(),
                 loose_litres: laid,
                 bags,
@@ -443,6 +459,7 @@ fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
         let depth = Length::from_millimetres(run.depth_mm);
         told.push(RunTold {
             stands: words::stands_on(depth, on_it.medium.name),
+            medium: on_it.medium.name.to_owned(),
             depth_mm: run.depth_mm,
             days: run.days,
             settled: run.settled,

@@ -2,6 +2,7 @@
 
 use super::chemistry::{Substances, Treatment};
 use super::substance::Substance;
+use super::words;
 use crate::handbook::materials::Material;
 use crate::handbook::thresholds;
 use crate::measure::{AreaLoad, Length, NumberPerArea, Range, Volume};
@@ -174,6 +175,16 @@ impl Case {
     /// The same once the tray has just been emptied: the water is down at its floor.
     pub fn level_when_empty(&self) -> Length {
         Length::from_millimetres(0.0) - self.bed
+    }
+
+    /// The mix in one line.
+    pub fn mix_in_words(&self) -> String {
+        words::mix(self)
+    }
+
+    /// The pot in one line.
+    pub fn pot_in_words(&self) -> String {
+        words::pot(self)
     }
 
     /// Whether the price of everything in it is known.

@@ -50,6 +50,7 @@ use super::doubt::Doubt;
 use super::{Outcome, Problem, Reckoning};
 use crate::handbook::thresholds::{Limits, Use};
 use crate::measure::{DecimalMark, Length};
+use crate::science::container::Vessel;
 use crate::science::numerics::draws::Draws;
 use figures::Come;
 use physics::Judged;
@@ -116,6 +117,18 @@ pub struct Outline {
     pub base_mm: f64,
     /// Height, mm.
     pub height_mm: f64,
+}
+
+impl Outline {
+    /// Of a pot.
+    pub fn of(vessel: &Vessel) -> Self {
+        let breadth_at = |height| vessel.breadth_at(height).in_millimetres();
+        Self {
+            rim_mm: breadth_at(vessel.height()),
+            base_mm: breadth_at(Length::from_millimetres(0.0)),
+            height_mm: vessel.height().in_millimetres(),
+        }
+    }
 }
 
 /// Layers drawn from base to top.
@@ -185,8 +198,8 @@ impl Reckoning for Mix {
                 in_tray: case.limits.purpose == Use::FedFromBelow,
                 tray_mm: case.tray.in_millimetres(),
                 bed_mm: case.bed.in_millimetres(),
-                mix: words::mix(case),
-                pot: words::pot(case),
+                mix: case.mix_in_words(),
+                pot: case.pot_in_words(),
                 profile: profile(case, mixed),
                 warnings: warnings
                     .into_iter()
@@ -199,17 +212,7 @@ impl Reckoning for Mix {
                     .map(|part| part.material.name.to_owned())
                     .collect(),
                 shopping,
-                outline: Outline {
-                    rim_mm: case
-                        .vessel
-                        .breadth_at(case.vessel.height())
-                        .in_millimetres(),
-                    base_mm: case
-                        .vessel
-                        .breadth_at(Length::from_millimetres(0.0))
-                        .in_millimetres(),
-                    height_mm: case.vessel.height().in_millimetres(),
-                },
+                outline: Outline::of(&case.vessel),
             },
             figures,
         })

@@ -1,0 +1,122 @@
+//! Readings through a day, one band of paper under the other, all over the same hours.
+
+use super::ink::{line, words};
+use super::scale::{Scale, tenths, ticks};
+use crate::app::markup::Markup;
+use crate::measure::{NumberStyle, significant};
+
+/// One line of a band: what it is, how it is drawn, and its readings by the hour.
+pub struct Course<'a> {
+    /// What it is, written where it ends.
+    pub what: &'a str,
+    /// How it is drawn.
+    pub class: &'a str,
+    /// Hours and readings.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// One band of paper.
+pub struct Band<'a> {
+    /// What is read, with its unit.
+    pub what: &'a str,
+    /// Its lines.
+    pub courses: Vec<Course<'a>>,
+}
+
+/// Breadth of the paper, in its own units.
+const PAPER: f64 = 420.0;
+/// Room on the paper: left and right.
+const ACROSS: (f64, f64) = (50.0, 314.0);
+/// Height of a band with its heading.
+const BAND: f64 = 128.0;
+/// Height of its readings.
+const TALL: f64 = 90.0;
+/// Words that end lines are at least so far apart.
+const LABEL: f64 = 17.0;
+const HOURS: f64 = 24.0;
+
+/// The drawing.
+#[must_use]
+pub fn day_course(
+    bands: &[Band],
+    name: &str,
+    title: &str,
+    described: &str,
+    style: NumberStyle,
+) -> String {
+    let x = Scale::new((0.0, HOURS), ACROSS);
+    let height = bands.len() as f64 * BAND + 40.0;
+    let view_box = ["0 0 ", &tenths(PAPER), " ", &tenths(height)].concat();
+    let (title_id, described_id) = ([name, "-title"].concat(), [name, "-described"].concat());
+    let labels = [&title_id, " ", &described_id].concat();
+    let svg = [
+        ("viewBox", view_box.as_str()),
+        ("role", "img"),
+        ("aria-labelledby", &labels),
+    ];
+    let mut markup = Markup::new();
+    markup.within("svg", &svg, &mut |svg| {
+        svg.element("title", &[("id", &title_id)], title).element(
+            "desc",
+            &[("id", &described_id)],
+            described,
+        );
+        for (place, band) in bands.iter().enumerate() {
+            write_band(svg, band, place as f64 * BAND, x, style);
+        }
+        let foot = bands.len() as f64 * BAND - 8.0;
+        for hour in [0.0, 6.0, 12.0, 18.0, 24.0] {
+            let at = x.at(hour);
+            line(svg, &[(at, foot), (at, foot + 6.0)], "axis");
+            let number = significant(hour, 2, style);
+            words(svg, (at, foot + 23.0), "middle", "tick", &number);
+        }
+        words(
+            svg,
+            (ACROSS.1 + 14.0, foot + 23.0),
+            "start",
+            "tick",
+            "o’clock",
+        );
+    });
+    markup.done()
+}
+
+fn write_band(svg: &mut Markup, band: &Band, top: f64, x: Scale, style: NumberStyle) {
+    let readings = band.courses.iter().flat_map(|course| &course.points);
+    let most = readings.map(|point| point.1).fold(0.0, f64::max);
+    let foot = top + BAND - 8.0;
+    let y = Scale::new(
+        (0.0, most.max(f64::MIN_POSITIVE) * 1.05),
+        (foot, foot - TALL),
+    );
+    words(svg, (4.0, top + 18.0), "start", "tick", band.what);
+    line(svg, &[(ACROSS.0, foot), (ACROSS.1, foot)], "axis");
+    line(svg, &[(ACROSS.0, foot), (ACROSS.0, foot - TALL)], "axis");
+    for reading in ticks(most, 3) {
+        let at = y.at(reading);
+        line(svg, &[(ACROSS.0 - 6.0, at), (ACROSS.0, at)], "axis");
+        let number = significant(reading, 2, style);
+        words(svg, (ACROSS.0 - 9.0, at + 5.0), "end", "tick", &number);
+    }
+    let mut ends: Vec<(f64, &str)> = Vec::new();
+    for course in &band.courses {
+        let on_paper: Vec<(f64, f64)> = course
+            .points
+            .iter()
+            .map(|(hour, reading)| (x.at(*hour), y.at(*reading)))
+            .collect();
+        line(svg, &on_paper, course.class);
+        if let Some((_, at)) = on_paper.last() {
+            ends.push((*at, course.what));
+        }
+    }
+    // From the lowest up, each clear of the one below.
+    ends.sort_by(|one, other| other.0.total_cmp(&one.0));
+    let mut below = f64::INFINITY;
+    for (at, what) in ends {
+        let at = at.min(below - LABEL);
+        below = at;
+        words(svg, (ACROSS.1 + 8.0, at + 5.0), "start", "tick", what);
+    }
+}
