@@ -84,6 +84,8 @@ pub struct Detail {
 pub struct RunTold {
     /// What the pot stands on.
     pub stands: String,
+    /// Whether that is the medium asked about, and not another beside it.
+    pub of_the_question: bool,
     /// Depth of the bed, mm.
     pub depth_mm: f64,
     /// Days simulated.
@@ -250,6 +252,7 @@ impl Reckoning for Bed {
         let chosen = all.get(place).copied().ok_or_else(words::no_depth)?;
         let straight = all.first().copied().ok_or_else(words::no_depth)?;
         let chances = doubt.map(|doubt| doubt.chances);
+        let others = others(case)?;
         let told = words::Told {
             depth,
             window,
@@ -257,16 +260,20 @@ impl Reckoning for Bed {
             straight,
             breaks_at_cm: scene.breaks_at_cm(),
             case,
+            better: better(&others, window),
+            lower_fill: lower_fill(case, &all)?,
+            drawn: finds.is_some(),
         };
         let runs = finds
             .as_ref()
             .map_or_else(|| Ok(Vec::new()), |finds| runs_told(case, &finds.runs))?;
+        let verdict = held(best.verdict, &runs, depth);
         let laid = chosen.bed_litres * case.pots;
         let bags = bags_for(laid, 0.0, case.bag.in_litres());
         Ok(Answer {
             judgement: Judgement {
-                verdict: best.verdict,
-                sentence: words::verdict(&told, best.verdict, chances),
+                verdict,
+                sentence: words::verdict(&told, verdict, chances),
                 chances,
             },
             advice: words::advice(&told),
@@ -302,7 +309,7 @@ impl Reckoning for Bed {
                 loose_litres: laid,
                 bags,
                 price: case.price.map(|price| price * bags),
-                others: others(case)?,
+                others,
                 held_to_account: words::held_to_account(&runs),
                 runs,
             },
@@ -430,6 +437,55 @@ fn others(case: &Case) -> Result<Vec<OtherMedium>, Problem> {
     Ok(told)
 }
 
+/// A verdict held to account: where the flow solved in full leaves the plant short at that depth, it
+/// needs watching at the least.
+fn held(verdict: Verdict, runs: &[RunTold], depth: Length) -> Verdict {
+    let depth_mm = depth.in_millimetres();
+    let short = runs.iter().any(|run| {
+        run.of_the_question
+            && (run.depth_mm - depth_mm).abs() < 0.5
+            && run.drunk_share < words::ALL_OF_IT
+    });
+    if short {
+        verdict.max(Verdict::Watch)
+    } else {
+        verdict
+    }
+}
+
+/// The other medium with the widest window at the best figures, where that is wider than this one's.
+fn better(others: &[OtherMedium], window: Option<[Length; 2]>) -> Option<OtherMedium> {
+    let wide = |ends: Option<[f64; 2]>| ends.map_or(-1.0, |[from, to]| to - from);
+    let own = wide(window.map(|ends| ends.map(Length::in_millimetres)));
+    others
+        .iter()
+        .filter(|other| wide(other.window_mm) > own)
+        .max_by(|one, other| wide(one.window_mm).total_cmp(&wide(other.window_mm)))
+        .cloned()
+}
+
+/// The highest lower fill at which some depth serves or can serve, where none does now.
+fn lower_fill(case: &Case, all: &[AtDepth]) -> Result<Option<Length>, Problem> {
+    /// Fills are tried so far apart, and none lower than this.
+    const STEP: Length = Length::from_millimetres(5.0);
+    if all.iter().any(|at| at.verdict != Verdict::DoesNotServe) {
+        return Ok(None);
+    }
+    let mut level = case.level - STEP;
+    while level >= STEP && level > case.slope {
+        let lower = Case {
+            level,
+            ..case.clone()
+        };
+        let all = best_scene(&lower)?.at_all_depths();
+        if all.iter().any(|at| at.verdict != Verdict::DoesNotServe) {
+            return Ok(Some(level));
+        }
+        level = level - STEP;
+    }
+    Ok(None)
+}
+
 /// The runs, each with what the quick estimate says of it.
 fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
     let media = crate::handbook::bed_media::BED_MEDIA;
@@ -443,6 +499,7 @@ fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
         let depth = Length::from_millimetres(run.depth_mm);
         told.push(RunTold {
             stands: words::stands_on(depth, on_it.medium.name),
+            of_the_question: medium.is_none(),
             depth_mm: run.depth_mm,
             days: run.days,
             settled: run.settled,

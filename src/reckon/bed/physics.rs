@@ -1,7 +1,7 @@
 //! One outcome of Bed from one set of inputs, at every depth: the quick estimate.
 //!
-//! Quasi-steady: water in the pot hangs from the level, and what the plant drinks is lifted steadily
-//! through bed and ball. Both ends of the tray's cycle are looked at, the fullest for air and the
+//! Quasi-steady: with the tray full, water in the pot hangs from the level, as it does at night; with
+//! the tray at its emptiest what the plant drinks is lifted steadily through bed and ball. Both ends of the tray's cycle are looked at, the fullest for air and the
 //! emptiest for supply. Centimetres and days throughout.
 
 use super::question::{Case, Fills};
@@ -26,6 +26,10 @@ use crate::science::retention::{PoreSystem, Retention};
 pub const ACT_AT_CM: f64 = 30.0;
 /// Suction at mid-pot at which about a tenth of the yield is lost, cm. The same source.
 pub const LOSS_AT_CM: f64 = 60.0;
+
+/// Suction at which roots in a mix give up, cm. A judgement: field crops bear far more, but a mix
+/// conducts next to nothing by then.
+pub const GIVE_UP_AT_CM: f64 = 300.0;
 
 const CM_PER_M: f64 = 100.0;
 const ML_PER_L: f64 = 1000.0;
@@ -373,7 +377,6 @@ pub struct Scene<'a> {
     pub bed_curves: BedCurves,
     /// What a plant drinks on the day, L.
     pub demand_litres: f64,
-    bed_gaps: f64,
     bed_wet_g_per_l: f64,
     bed_settled: f64,
     holes: f64,
@@ -430,7 +433,6 @@ impl<'a> Scene<'a> {
         Some(Self {
             case,
             demand_litres,
-            bed_gaps: inputs.gaps - HELD_IN_GAPS,
             bed_wet_g_per_l: inputs.loose_g_per_l / (1.0 - inputs.settles)
                 + (inputs.inner + HELD_IN_GAPS) * ML_PER_L,
             bed_settled: 1.0 - inputs.settles,
@@ -498,8 +500,12 @@ impl<'a> Scene<'a> {
         (bed + through / self.ball.cm_per_d(suction_cm + bed.min(BROKEN_CM))).min(BROKEN_CM)
     }
 
-    /// Water of one filling for one pot, L, on a bed of a depth.
-    fn fill_litres(&self, depth_cm: f64) -> f64 {
+    /// Water of one filling beside and within the bed for one pot, L, on a bed of a depth: what is let in
+    /// between an empty tray and a full one. A bed of fine grains stays full above its water, so that
+    /// little goes in.
+    fn fill_beside_the_ball_litres(&self, depth_cm: f64) -> f64 {
+        /// Slices of the bed.
+        const SLICES: usize = 24;
         let case = self.case;
         let ground = case.ground.in_square_centimetres();
         let pot = case
@@ -509,9 +515,16 @@ impl<'a> Scene<'a> {
             .in_square_centimetres()
             .min(ground);
         let level = case.level.in_centimetres();
-        let in_bed = level.min(depth_cm);
         let bed_area = if case.whole_tray { ground } else { pot };
-        let below = in_bed * (ground - bed_area + bed_area * self.bed_gaps);
+        let slice = depth_cm / SLICES as f64;
+        let taken_in: f64 = (0..SLICES)
+            .map(|place| {
+                let height = slice * (place as f64 + 0.5);
+                let full = self.bed.water((height - level).max(0.0));
+                slice * (full - self.bed.water(height)).max(0.0)
+            })
+            .sum();
+        let below = level.min(depth_cm) * (ground - bed_area) + bed_area * taken_in;
         let above = (level - depth_cm).max(0.0) * (ground - pot);
         // The end that lies high holds less: on the mean half of the slope is missing.
         let sloped = 1.0 - 0.5 * case.slope.in_centimetres() / level;
@@ -523,7 +536,11 @@ impl<'a> Scene<'a> {
         let case = self.case;
         let (d, fill) = (depth.in_centimetres(), case.mix.fill);
         let level = case.level.in_centimetres();
-        let fill_litres = self.fill_litres(d);
+        let full_above = level - d;
+        let air_full = self.air_over(fill, full_above);
+        let into_the_ball = (self.air_over(fill, -d) - air_full).max(0.0);
+        let fill_litres =
+            self.fill_beside_the_ball_litres(d) + into_the_ball * self.mixed.litres_in_pot;
         let refills = self.demand_litres / fill_litres.max(1e-9);
         let enough_in_a_day = case.fills != Fills::Daily || refills <= 1.0;
         let emptiest = match case.fills {
@@ -531,12 +548,7 @@ impl<'a> Scene<'a> {
             Fills::Held => level,
             Fills::Daily => level * (1.0 - refills).max(0.0),
         };
-        let full_above = level - d;
         let third = fill * (1.0 / 3.0);
-        let air_full = self.air_over(fill, full_above);
-        let air_empty = self.air_over(fill, emptiest - d);
-        let air = f64::midpoint(air_full, air_empty);
-
         // The end of the tray that lies high is the driest.
         let lift = d + case.slope.in_centimetres() - emptiest;
         let mut carried = [None; 2];
@@ -561,13 +573,18 @@ impl<'a> Scene<'a> {
         // A multiple below one at which the link holds says nothing of the mean itself.
         let at_mean = carried[1].is_some_and(|place| times(place) >= 1.0 / TIMES_RATIO);
         if !at_mean {
-            mean_suction = BROKEN_CM.min(mean_suction.max(LOSS_AT_CM));
+            mean_suction = mean_suction.max(LOSS_AT_CM);
         }
+        // A ball that is drunk from hangs drier than one at rest, and one whose link has broken dries
+        // until its roots give up.
+        let half = 0.5 * fill.in_centimetres();
+        let hangs = (mean_suction.min(GIVE_UP_AT_CM) - half).max(d - emptiest);
+        let air_empty = self.air_over(fill, -hangs);
+        let air = f64::midpoint(air_full, air_empty);
         let serves_dry = |carried: Option<usize>, limit: f64| {
             let Some(place) = carried.filter(|place| times(*place) >= 1.0) else {
                 return false;
             };
-            let half = 0.5 * fill.in_centimetres();
             let stored = self.water_over(fill, -lift.max(0.0));
             let left = self.water_over(fill, -(limit - half).max(lift).max(0.0));
             let store = (stored - left).max(0.0) * self.mixed.litres_in_pot;

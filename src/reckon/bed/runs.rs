@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use super::physics::{Scene, course};
+use super::physics::{ACT_AT_CM, GIVE_UP_AT_CM, Scene, course};
 use super::question::{Case, Fills};
 use crate::handbook::bed_media::{HOLE_MM, HOLES_SHARE};
 use crate::measure::{Duration, Length, Suction};
@@ -21,10 +21,6 @@ pub const MOMENTS: usize = 25;
 /// Days after which a run is ended whether it has settled or not.
 pub const MOST_DAYS: u32 = 14;
 
-/// Suction to which roots drink all that is asked, cm, and at which they give up; the first as in
-/// [`super::physics::ACT_AT_CM`], the second a judgement: field crops bear far more, but a mix conducts
-/// next to nothing by then.
-const DRINKS_TO_CM: [f64; 2] = [30.0, 300.0];
 /// A float lets a whole filling in within so long: common practice, no source.
 const FILLS_WITHIN_MIN: f64 = 10.0;
 /// The hour at which trays are filled by hand.
@@ -314,7 +310,7 @@ impl Running {
         let in_ball = move |height_m: f64| f64::from(u8::from(height_m >= depth_m));
         let day_s = Duration::from_days(1.0).in_seconds();
         let demand_m3_per_s = scene.demand_litres / L_PER_M3 / day_s;
-        let [free, wilted] = DRINKS_TO_CM.map(Suction::from_centimetres_of_water);
+        let [free, wilted] = [ACT_AT_CM, GIVE_UP_AT_CM].map(Suction::from_centimetres_of_water);
         let station = Station {
             layers,
             roots: Some(Roots {
