@@ -199,7 +199,7 @@ impl Reckoning for Bed {
             ),
             length(
                 "breaks_at",
-                "height to which this bed lifts what the plant drinks",
+                "height to which this bed lifts what the plant drinks, at 60 cm of suction",
             ),
             FigureName::of::<Number>("refills", "refills in a day", ""),
             litres("fill", "water of one filling of the tray"),

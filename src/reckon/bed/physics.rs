@@ -312,8 +312,9 @@ impl Climb {
         Some(from + along * (Tabled::suction_cm(place) - from))
     }
 
-    fn breaks_at_cm(&self) -> f64 {
-        self.heights_cm.last().copied().unwrap_or(0.0)
+    /// The height that it climbs while the suction grows to a limit, cm.
+    fn height_to(&self, suction_cm: f64) -> f64 {
+        Tabled::between(&self.heights_cm, suction_cm)
     }
 }
 
@@ -448,10 +449,11 @@ impl<'a> Scene<'a> {
         })
     }
 
-    /// Height to which the bed lifts what the plant drinks over the day, whatever the suction, cm.
+    /// Height to which the bed lifts what the plant drinks over the day with its top at 60 cm of
+    /// suction, cm.
     pub fn breaks_at_cm(&self) -> f64 {
         let base_cm2 = self.case.mix.vessel.base_area().in_square_centimetres();
-        Climb::new(&self.bed, self.demand_litres * ML_PER_L / base_cm2).breaks_at_cm()
+        Climb::new(&self.bed, self.demand_litres * ML_PER_L / base_cm2).height_to(LOSS_AT_CM)
     }
 
     fn water_over(&self, fill: Length, level_cm: f64) -> f64 {
