@@ -127,7 +127,7 @@ pub struct DepthTold {
     pub chances: Option<[f64; 3]>,
     /// At the best figures.
     pub verdict: Verdict,
-    /// Mean air between full and empty tray, fraction, best figure.
+    /// Mean air over the tray's levels, fraction, best figure.
     pub air: f64,
     /// Mean air with the tray full, fraction.
     pub air_full: f64,
@@ -180,10 +180,7 @@ impl Reckoning for Bed {
         let litres = |name: &str, label: &str| FigureName::of::<Volume>(name, label, "L");
         vec![
             length("depth", "depth of the bed"),
-            share(
-                "air",
-                "air in the ball, between a full tray and an empty one",
-            ),
+            share("air", "air in the ball, between full tray and empty"),
             share("air_full", "air in the ball, tray full"),
             share("air_lowest_full", "air in its lowest third, tray full"),
             share("air_empty", "air in the ball, tray at its emptiest"),

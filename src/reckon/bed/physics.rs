@@ -31,6 +31,10 @@ pub const LOSS_AT_CM: f64 = 60.0;
 /// conducts next to nothing by then.
 pub const GIVE_UP_AT_CM: f64 = 300.0;
 
+/// A bed wider than the pot carries water to it from so far aside for each length of depth: at half a
+/// right angle. A judgement; the flow is solved in one dimension.
+pub const SPREADS: f64 = 1.0;
+
 const CM_PER_M: f64 = 100.0;
 const ML_PER_L: f64 = 1000.0;
 
@@ -274,7 +278,6 @@ impl Curves for Tabled {
 
 /// What a bed carries over a height: heights that a flux climbs to each suction of the table.
 struct Climb {
-    flux_cm_per_d: f64,
     heights_cm: Vec<f64>,
 }
 
@@ -293,10 +296,7 @@ impl Climb {
             height += 0.5 * wide * (rate(place - 1) + rate(place));
             heights_cm.push(height);
         }
-        Self {
-            flux_cm_per_d,
-            heights_cm,
-        }
+        Self { heights_cm }
     }
 
     /// The suction at a height above the water, cm; none beyond where the link breaks.
@@ -325,7 +325,7 @@ impl Climb {
 /// ball was found in print; inventing one would decide the answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct AtDepth {
-    /// Mean air of the ball between a full and an empty tray, fraction.
+    /// Mean air of the ball over the tray's levels, fraction.
     pub air: f64,
     /// Mean air with the tray full, fraction.
     pub air_full: f64,
@@ -381,7 +381,9 @@ pub struct Scene<'a> {
     bed_wet_g_per_l: f64,
     bed_settled: f64,
     holes: f64,
+    /// For the multiples of the day's mean, after [`SPREAD_MANY`] that are smaller.
     climbs: Vec<Climb>,
+    mean_flux_cm_per_d: f64,
     /// Share of the day's demand above each multiple of its mean.
     beyond: Vec<f64>,
 }
@@ -390,6 +392,8 @@ pub struct Scene<'a> {
 const LEAST_TIMES: f64 = 0.1;
 const TIMES_RATIO: f64 = 1.15;
 const TIMES_MANY: usize = 34;
+/// So many steps of the same ratio a flux may thin out where it spreads below the base.
+const SPREAD_MANY: usize = 16;
 /// A suction told for a link that has broken, cm: as dry as it matters.
 const BROKEN_CM: f64 = 1000.0;
 
@@ -428,12 +432,18 @@ impl<'a> Scene<'a> {
         let demand_litres = case.drinks.in_litres() * inputs.weather;
         let base_cm2 = case.mix.vessel.base_area().in_square_centimetres();
         let mean = demand_litres * ML_PER_L / base_cm2;
-        let climbs = (0..TIMES_MANY)
-            .map(|place| Climb::new(&bed, mean * times(place)))
+        let climbs = (0..SPREAD_MANY + TIMES_MANY)
+            .map(|place| {
+                Climb::new(
+                    &bed,
+                    mean * times(place) / TIMES_RATIO.powi(SPREAD_MANY as i32),
+                )
+            })
             .collect();
         Some(Self {
             case,
             demand_litres,
+            mean_flux_cm_per_d: mean,
             bed_wet_g_per_l: inputs.loose_g_per_l / (1.0 - inputs.settles)
                 + (inputs.inner + HELD_IN_GAPS) * ML_PER_L,
             bed_settled: 1.0 - inputs.settles,
@@ -533,6 +543,24 @@ impl<'a> Scene<'a> {
         (below + above) * sloped / ML_PER_L
     }
 
+    /// Steps of [`TIMES_RATIO`] by which the flux is thinner in the bed than through the base of the pot:
+    /// ∫ dz/A over a frustum is its length over the geometric mean of its ends.
+    fn steps_thinner(&self, depth_cm: f64) -> usize {
+        let case = self.case;
+        if !case.whole_tray {
+            return 0;
+        }
+        let base = case.mix.vessel.base_area().in_square_centimetres();
+        let breadth = case
+            .mix
+            .vessel
+            .breadth_at(Length::from_metres(0.0))
+            .in_centimetres();
+        let foot = base * ((breadth + 2.0 * SPREADS * depth_cm) / breadth).powi(2);
+        let thinner = (foot.min(case.ground.in_square_centimetres()) / base).sqrt();
+        (thinner.max(1.0).ln() / TIMES_RATIO.ln()).round() as usize
+    }
+
     /// What comes of a depth.
     pub fn at_depth(&self, depth: Length) -> AtDepth {
         let case = self.case;
@@ -555,11 +583,12 @@ impl<'a> Scene<'a> {
         let lift = d + case.slope.in_centimetres() - emptiest;
         let mut carried = [None; 2];
         let mut mean_suction = BROKEN_CM;
-        for (place, climb) in self.climbs.iter().enumerate() {
+        let spread = SPREAD_MANY - self.steps_thinner(d).min(SPREAD_MANY);
+        for (place, climb) in self.climbs.iter().skip(spread).take(TIMES_MANY).enumerate() {
             let Some(foot) = climb.suction_at(lift) else {
                 break;
             };
-            let mid = self.mid_suction_cm(foot, climb.flux_cm_per_d);
+            let mid = self.mid_suction_cm(foot, self.mean_flux_cm_per_d * times(place));
             if times(place) <= 1.0 {
                 mean_suction = mid;
             }
@@ -582,7 +611,14 @@ impl<'a> Scene<'a> {
         let half = 0.5 * fill.in_centimetres();
         let hangs = (mean_suction.min(GIVE_UP_AT_CM) - half).max(d - emptiest);
         let air_empty = self.air_over(fill, -hangs);
-        let air = f64::midpoint(air_full, air_empty);
+        let air = if at_mean || case.fills != Fills::WhenEmpty {
+            // The tray is at its emptiest for a moment only: Simpson's rule over its levels.
+            let halfway = self.air_over(fill, f64::midpoint(level, emptiest) - d);
+            (air_full + 4.0 * halfway + air_empty) / 6.0
+        } else {
+            // What is not drunk stays in the tray, and the float does not open again.
+            air_empty
+        };
         let serves_dry = |carried: Option<usize>, limit: f64| {
             let Some(place) = carried.filter(|place| times(*place) >= 1.0) else {
                 return false;

@@ -6,7 +6,7 @@
 
 use std::sync::Arc;
 
-use super::physics::{ACT_AT_CM, GIVE_UP_AT_CM, Scene, course};
+use super::physics::{ACT_AT_CM, GIVE_UP_AT_CM, SPREADS, Scene, course};
 use super::question::{Case, Fills};
 use crate::handbook::bed_media::{HOLE_MM, HOLES_SHARE};
 use crate::measure::{Area, Duration, Length, Suction};
@@ -28,9 +28,6 @@ const FILLS_WITHIN_MIN: f64 = 10.0;
 const BY_HAND_AT_H: f64 = 6.0;
 /// Distance of the heights solved for in a bed, mm.
 const BED_SPACING_MM: f64 = 2.5;
-/// A bed wider than the pot carries water to it from so far aside for each length of depth: at half a
-/// right angle. A judgement; the flow is solved in one dimension.
-const SPREADS: f64 = 1.0;
 /// What is left beside a foot that takes nearly all of the ground counts as its own: a factor on it.
 const NEARLY_ALL: f64 = 1.05;
 /// Means that change by less than this from window to window have settled.
