@@ -159,21 +159,24 @@ mod published {
         }
     }
 
-    /// A filling between pots that stand in it is ground less footprints, times its depth: 20 pots
-    /// of 7 cm of base 120 mm apart, 20 mm deep, hold 20 × (144 - 38.485) cm² × 2 cm = 4.2206 L.
-    /// Common geometry.
+    /// Straight in the water a filling is ground less footprint times its depth, and what the ball takes
+    /// up: 20 pots of 20 cm of base 350 mm apart, 20 mm deep, 20 × (1225 - 314.16) cm² × 2 cm = 36.434 L
+    /// between them. The ball's frustum: any table of solids.
     #[test]
     fn a_filling_is_what_the_tray_holds() {
-        let question = with(|question| {
-            question.tray.wall = Entry::new("10", "mm");
-            question.tray.level = Entry::new("10", "mm");
-            question.parts = vec![part("composted_bark", 1.0)];
-        });
-        let answer = at_first(&question);
-        let depth = answer.detail.depth_mm;
-        assert_eq!(depth, 0.0);
+        let answer = in_full(&case_of(false, true, "mean", "gravel"));
+        assert_eq!(answer.detail.depth_mm, 0.0);
+        // The ball drains to its own foot between two fillings where nothing is drunk.
+        let straight = answer.detail.depths[0];
         let fill = answer.figure("fill").unwrap().range.best() * 1000.0;
-        assert!((fill - 2.1103).abs() < 1e-3, "{fill}");
+        let (base, top, high) = (20.0_f64, 20.0 + 6.0 * 18.5 / 21.0, 18.5);
+        let ball = std::f64::consts::PI / 12.0 * high * (base * base + base * top + top * top);
+        let most_into_balls = 20.0 * ball / 1000.0 * (2.0 * (straight.air - straight.air_full));
+        assert!(fill > 36.434 - 1e-3, "{fill}");
+        assert!(
+            fill < 36.434 + most_into_balls + 1e-3,
+            "{fill} {most_into_balls}"
+        );
     }
 
     /// Clean coarse grains lift less than fine ones (Salim and Hampton 2012; any handbook of ground

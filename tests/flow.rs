@@ -1266,6 +1266,67 @@ mod tray {
         assert!((dry_s / HOUR_S - 2.0).abs() < 0.1, "{dry_s}");
     }
 
+    /// A run in pieces is the run in one go, and a float over a sloping floor opens once the lowest place is
+    /// dry, waits for its delay, and shuts at its level, every time.
+    #[test]
+    fn a_run_in_pieces_is_the_run_in_one_go() {
+        let stations = || {
+            [0.0, 5.0].map(|floor_mm| Station {
+                floor: mm(floor_mm),
+                ..bare(0.5)
+            })
+        };
+        let day = HalfSine::new(Duration::from_hours(5.0), Duration::from_hours(20.0));
+        let weather = Weather {
+            evaporation_m_per_s: &|t| 0.03 / DAY_S * day.multiple(t),
+            ..Weather::still()
+        };
+        let run = |piece_s: f64| {
+            let mut flow = Flow::new(&stations(), float(), 0.02, &|_, z| 0.02 - z).unwrap();
+            let (mut fills, mut opened_at_m, mut highest_m) = (0, Vec::new(), 0.0_f64);
+            let mut level_m = flow.level_m();
+            for piece in 1..=(3.0 * DAY_S / piece_s).round() as usize {
+                flow.run(
+                    piece as f64 * piece_s,
+                    &weather,
+                    &Steps::default(),
+                    &mut |flow| {
+                        if flow.fills() > fills {
+                            fills = flow.fills();
+                            opened_at_m.push(level_m);
+                        }
+                        level_m = flow.level_m();
+                        highest_m = highest_m.max(level_m);
+                    },
+                )
+                .unwrap();
+            }
+            closed(&flow);
+            assert!(highest_m < 0.0203, "{highest_m}");
+            assert!(
+                opened_at_m.iter().all(|level| *level < 5e-4),
+                "{opened_at_m:?}"
+            );
+            (
+                flow.fills(),
+                flow.balance().let_in_m3,
+                flow.balance().evaporated_from_water_m3,
+            )
+        };
+        let whole = run(3.0 * DAY_S);
+        println!("in one go: {whole:?}");
+        assert!(whole.0 >= 3);
+        for piece_s in [DAY_S, HOUR_S, 600.0] {
+            let pieces = run(piece_s);
+            println!("in pieces of {piece_s} s: {pieces:?}");
+            assert_eq!(pieces.0, whole.0);
+            assert!(
+                (pieces.1 / whole.1 - 1.0).abs() < 0.02,
+                "{pieces:?} {whole:?}"
+            );
+        }
+    }
+
     /// A floor that rises by 5 mm takes a quarter of a fill of 20 mm from the half that lies high.
     #[test]
     fn a_slope_takes_its_share_of_a_fill() {

@@ -79,7 +79,8 @@ fn it_lists_the_reckonings() {
     assert!(output.status.success());
     assert_eq!(
         said(&output),
-        "mix\tHow will this mix hold air and water in this pot?\n\
+        "bed\tHow deep a bed under the pots?\n\
+         mix\tHow will this mix hold air and water in this pot?\n\
          recipe\tWhat should I mix from what I have?\n\
          rinse\tHow often must this be rinsed?\n"
     );

@@ -73,7 +73,7 @@ fn show_hour(hour: &str) {
 /// The run at the depth to lay, hour by hour, once it is solved.
 fn chosen(detail: &Detail) -> Option<&RunTold> {
     detail.runs.iter().find(|run| {
-        !run.moments.is_empty() && run.depth_mm == detail.depth_mm && run.medium == detail.medium
+        !run.moments.is_empty() && run.depth_mm == detail.depth_mm && run.of_the_question
     })
 }
 
@@ -82,7 +82,7 @@ fn percent(share: f64, style: NumberStyle) -> String {
 }
 
 fn millimetres(mm: f64, style: NumberStyle) -> String {
-    [&fixed(mm, 0, style), " mm"].concat()
+    [&fixed(mm, 0, style), "\u{a0}mm"].concat()
 }
 
 /// An hour in words.
@@ -148,6 +148,21 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
     markup.done()
 }
 
+/// A table that is wider than a phone: it moves in its own place.
+fn wide(label: &str, table: &str) -> String {
+    let mut markup = Markup::new();
+    let place = [
+        ("class", "wide"),
+        ("role", "region"),
+        ("aria-label", label),
+        ("tabindex", "0"),
+    ];
+    markup.within("div", &place, &mut |place| {
+        place.written(table);
+    });
+    markup.done()
+}
+
 fn verdict_word(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Serves => "serves",
@@ -179,13 +194,13 @@ fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
                     &chance,
                     &percent(depth.air_full, style),
                     &percent(depth.air_lowest_full, style),
-                    &[&significant(depth.supply, 2, style), " times"].concat(),
-                    &[&significant(depth.mid_suction_cm, 2, style), " cm"].concat(),
+                    &[&significant(depth.supply, 2, style), "\u{a0}times"].concat(),
+                    &[&significant(depth.mid_suction_cm, 2, style), "\u{a0}cm"].concat(),
                 ],
             );
         }
     });
-    markup.done()
+    wide("Depth by depth", &markup.done())
 }
 
 /// What to lay and buy, what a day is like, and what else there is to lay.
@@ -216,9 +231,13 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
 }
 
 fn to_lay(detail: &Detail, style: NumberStyle) -> String {
-    let litres = |litres: f64| [&significant(litres, 2, style), " L"].concat();
+    let litres = |litres: f64| [&significant(litres, 2, style), "\u{a0}L"].concat();
     let bags = fixed(detail.bags, 0, style);
-    let mut buy = [bags.as_str(), if detail.bags == 1.0 { " bag" } else { " bags" }].concat();
+    let mut buy = [
+        bags.as_str(),
+        if detail.bags == 1.0 { " bag" } else { " bags" },
+    ]
+    .concat();
     if let Some(price) = detail.price {
         buy.push_str(&["; ", &fixed(price, 2, style), " to pay"].concat());
     }
@@ -298,7 +317,7 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
         "Lowest third",
         "Too wet, hours a day",
         "Drinks of what it asks",
-        "Refills a day",
+        "Fills a day",
         "Water a day",
     ];
     markup.table(
@@ -309,11 +328,10 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
             for run in &detail.runs {
                 let air = [
                     &percent(run.air, style),
-                    " (",
-                    &percent(run.air_between[0], style),
+                    ", ",
+                    &fixed(run.air_between[0] * 100.0, 0, style),
                     " to ",
-                    &percent(run.air_between[1], style),
-                    ")",
+                    &fixed(run.air_between[1] * 100.0, 0, style),
                 ]
                 .concat();
                 rows.row(
@@ -324,13 +342,13 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
                         &fixed(run.hours_wet, 0, style),
                         &percent(run.drunk_share.min(1.0), style),
                         &significant(run.refills, 2, style),
-                        &[&significant(run.litres, 2, style), " L"].concat(),
+                        &[&significant(run.litres, 2, style), "\u{a0}L"].concat(),
                     ],
                 );
             }
         },
     );
-    markup.done()
+    wide("The flow of water solved", &markup.done())
 }
 
 fn others(detail: &Detail, style: NumberStyle) -> String {
@@ -397,5 +415,5 @@ fn hour_by_hour(run: &RunTold, style: NumberStyle) -> String {
             );
         }
     });
-    markup.done()
+    wide("Hour by hour", &markup.done())
 }

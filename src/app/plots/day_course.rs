@@ -71,13 +71,7 @@ pub fn day_course(
             let number = significant(hour, 2, style);
             words(svg, (at, foot + 23.0), "middle", "tick", &number);
         }
-        words(
-            svg,
-            (ACROSS.1 + 14.0, foot + 23.0),
-            "start",
-            "tick",
-            "o’clock",
-        );
+        words(svg, (4.0, foot + 23.0), "start", "tick", "o’clock");
     });
     markup.done()
 }

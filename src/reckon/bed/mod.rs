@@ -94,8 +94,8 @@ pub struct Detail {
 pub struct RunTold {
     /// What the pot stands on.
     pub stands: String,
-    /// The bed medium, also where the pot stands straight in the water.
-    pub medium: String,
+    /// Whether that is the medium asked about, and not another beside it.
+    pub of_the_question: bool,
     /// Depth of the bed, mm.
     pub depth_mm: f64,
     /// Days simulated.
@@ -137,7 +137,7 @@ pub struct DepthTold {
     pub chances: Option<[f64; 3]>,
     /// At the best figures.
     pub verdict: Verdict,
-    /// Mean air between full and empty tray, fraction, best figure.
+    /// Mean air over the tray's levels, fraction, best figure.
     pub air: f64,
     /// Mean air with the tray full, fraction.
     pub air_full: f64,
@@ -190,10 +190,7 @@ impl Reckoning for Bed {
         let litres = |name: &str, label: &str| FigureName::of::<Volume>(name, label, "L");
         vec![
             length("depth", "depth of the bed"),
-            share(
-                "air",
-                "air in the ball, between a full tray and an empty one",
-            ),
+            share("air", "air in the ball, between full tray and empty"),
             share("air_full", "air in the ball, tray full"),
             share("air_lowest_full", "air in its lowest third, tray full"),
             share("air_empty", "air in the ball, tray at its emptiest"),
@@ -209,7 +206,7 @@ impl Reckoning for Bed {
             ),
             length(
                 "breaks_at",
-                "height to which this bed lifts what the plant drinks",
+                "height to which this bed lifts what the plant drinks, at 60 cm of suction",
             ),
             FigureName::of::<Number>("refills", "refills in a day", ""),
             litres("fill", "water of one filling of the tray"),
@@ -262,6 +259,7 @@ impl Reckoning for Bed {
         let chosen = all.get(place).copied().ok_or_else(words::no_depth)?;
         let straight = all.first().copied().ok_or_else(words::no_depth)?;
         let chances = doubt.map(|doubt| doubt.chances);
+        let others = others(case)?;
         let told = words::Told {
             depth,
             window,
@@ -269,16 +267,20 @@ impl Reckoning for Bed {
             straight,
             breaks_at_cm: scene.breaks_at_cm(),
             case,
+            better: better(&others, window),
+            lower_fill: lower_fill(case, &all)?,
+            drawn: finds.is_some(),
         };
         let runs = finds
             .as_ref()
             .map_or_else(|| Ok(Vec::new()), |finds| runs_told(case, &finds.runs))?;
+        let verdict = held(best.verdict, &runs, depth);
         let laid = chosen.bed_litres * case.pots;
         let bags = bags_for(laid, 0.0, case.bag.in_litres());
         Ok(Answer {
             judgement: Judgement {
-                verdict: best.verdict,
-                sentence: words::verdict(&told, best.verdict, chances),
+                verdict,
+                sentence: words::verdict(&told, verdict, chances),
                 chances,
             },
             advice: words::advice(&told),
@@ -318,7 +320,7 @@ impl Reckoning for Bed {
                 loose_litres: laid,
                 bags,
                 price: case.price.map(|price| price * bags),
-                others: others(case)?,
+                others,
                 held_to_account: words::held_to_account(&runs),
                 runs,
             },
@@ -446,6 +448,55 @@ fn others(case: &Case) -> Result<Vec<OtherMedium>, Problem> {
     Ok(told)
 }
 
+/// A verdict held to account: where the flow solved in full leaves the plant short at that depth, it
+/// needs watching at the least.
+fn held(verdict: Verdict, runs: &[RunTold], depth: Length) -> Verdict {
+    let depth_mm = depth.in_millimetres();
+    let short = runs.iter().any(|run| {
+        run.of_the_question
+            && (run.depth_mm - depth_mm).abs() < 0.5
+            && run.drunk_share < words::ALL_OF_IT
+    });
+    if short {
+        verdict.max(Verdict::Watch)
+    } else {
+        verdict
+    }
+}
+
+/// The other medium with the widest window at the best figures, where that is wider than this one's.
+fn better(others: &[OtherMedium], window: Option<[Length; 2]>) -> Option<OtherMedium> {
+    let wide = |ends: Option<[f64; 2]>| ends.map_or(-1.0, |[from, to]| to - from);
+    let own = wide(window.map(|ends| ends.map(Length::in_millimetres)));
+    others
+        .iter()
+        .filter(|other| wide(other.window_mm) > own)
+        .max_by(|one, other| wide(one.window_mm).total_cmp(&wide(other.window_mm)))
+        .cloned()
+}
+
+/// The highest lower fill at which some depth serves or can serve, where none does now.
+fn lower_fill(case: &Case, all: &[AtDepth]) -> Result<Option<Length>, Problem> {
+    /// Fills are tried so far apart, and none lower than this.
+    const STEP: Length = Length::from_millimetres(5.0);
+    if all.iter().any(|at| at.verdict != Verdict::DoesNotServe) {
+        return Ok(None);
+    }
+    let mut level = case.level - STEP;
+    while level >= STEP && level > case.slope {
+        let lower = Case {
+            level,
+            ..case.clone()
+        };
+        let all = best_scene(&lower)?.at_all_depths();
+        if all.iter().any(|at| at.verdict != Verdict::DoesNotServe) {
+            return Ok(Some(level));
+        }
+        level = level - STEP;
+    }
+    Ok(None)
+}
+
 /// The runs, each with what the quick estimate says of it.
 fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
     let media = crate::handbook::bed_media::BED_MEDIA;
@@ -459,7 +510,7 @@ fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
         let depth = Length::from_millimetres(run.depth_mm);
         told.push(RunTold {
             stands: words::stands_on(depth, on_it.medium.name),
-            medium: on_it.medium.name.to_owned(),
+            of_the_question: medium.is_none(),
             depth_mm: run.depth_mm,
             days: run.days,
             settled: run.settled,

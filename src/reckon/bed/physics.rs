@@ -1,7 +1,7 @@
 //! One outcome of Bed from one set of inputs, at every depth: the quick estimate.
 //!
-//! Quasi-steady: water in the pot hangs from the level, and what the plant drinks is lifted steadily
-//! through bed and ball. Both ends of the tray's cycle are looked at, the fullest for air and the
+//! Quasi-steady: with the tray full, water in the pot hangs from the level, as it does at night; with
+//! the tray at its emptiest what the plant drinks is lifted steadily through bed and ball. Both ends of the tray's cycle are looked at, the fullest for air and the
 //! emptiest for supply. Centimetres and days throughout.
 
 use super::question::{Case, Fills};
@@ -26,6 +26,14 @@ use crate::science::retention::{PoreSystem, Retention};
 pub const ACT_AT_CM: f64 = 30.0;
 /// Suction at mid-pot at which about a tenth of the yield is lost, cm. The same source.
 pub const LOSS_AT_CM: f64 = 60.0;
+
+/// Suction at which roots in a mix give up, cm. A judgement: field crops bear far more, but a mix
+/// conducts next to nothing by then.
+pub const GIVE_UP_AT_CM: f64 = 300.0;
+
+/// A bed wider than the pot carries water to it from so far aside for each length of depth: at half a
+/// right angle. A judgement; the flow is solved in one dimension.
+pub const SPREADS: f64 = 1.0;
 
 const CM_PER_M: f64 = 100.0;
 const ML_PER_L: f64 = 1000.0;
@@ -270,7 +278,6 @@ impl Curves for Tabled {
 
 /// What a bed carries over a height: heights that a flux climbs to each suction of the table.
 struct Climb {
-    flux_cm_per_d: f64,
     heights_cm: Vec<f64>,
 }
 
@@ -289,10 +296,7 @@ impl Climb {
             height += 0.5 * wide * (rate(place - 1) + rate(place));
             heights_cm.push(height);
         }
-        Self {
-            flux_cm_per_d,
-            heights_cm,
-        }
+        Self { heights_cm }
     }
 
     /// The suction at a height above the water, cm; none beyond where the link breaks.
@@ -308,8 +312,9 @@ impl Climb {
         Some(from + along * (Tabled::suction_cm(place) - from))
     }
 
-    fn breaks_at_cm(&self) -> f64 {
-        self.heights_cm.last().copied().unwrap_or(0.0)
+    /// The height that it climbs while the suction grows to a limit, cm.
+    fn height_to(&self, suction_cm: f64) -> f64 {
+        Tabled::between(&self.heights_cm, suction_cm)
     }
 }
 
@@ -320,7 +325,7 @@ impl Climb {
 /// ball was found in print; inventing one would decide the answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct AtDepth {
-    /// Mean air of the ball between a full and an empty tray, fraction.
+    /// Mean air of the ball over the tray's levels, fraction.
     pub air: f64,
     /// Mean air with the tray full, fraction.
     pub air_full: f64,
@@ -373,11 +378,12 @@ pub struct Scene<'a> {
     pub bed_curves: BedCurves,
     /// What a plant drinks on the day, L.
     pub demand_litres: f64,
-    bed_gaps: f64,
     bed_wet_g_per_l: f64,
     bed_settled: f64,
     holes: f64,
+    /// For the multiples of the day's mean, after [`SPREAD_MANY`] that are smaller.
     climbs: Vec<Climb>,
+    mean_flux_cm_per_d: f64,
     /// Share of the day's demand above each multiple of its mean.
     beyond: Vec<f64>,
 }
@@ -386,6 +392,8 @@ pub struct Scene<'a> {
 const LEAST_TIMES: f64 = 0.1;
 const TIMES_RATIO: f64 = 1.15;
 const TIMES_MANY: usize = 34;
+/// So many steps of the same ratio a flux may thin out where it spreads below the base.
+const SPREAD_MANY: usize = 16;
 /// A suction told for a link that has broken, cm: as dry as it matters.
 const BROKEN_CM: f64 = 1000.0;
 
@@ -424,13 +432,18 @@ impl<'a> Scene<'a> {
         let demand_litres = case.drinks.in_litres() * inputs.weather;
         let base_cm2 = case.mix.vessel.base_area().in_square_centimetres();
         let mean = demand_litres * ML_PER_L / base_cm2;
-        let climbs = (0..TIMES_MANY)
-            .map(|place| Climb::new(&bed, mean * times(place)))
+        let climbs = (0..SPREAD_MANY + TIMES_MANY)
+            .map(|place| {
+                Climb::new(
+                    &bed,
+                    mean * times(place) / TIMES_RATIO.powi(SPREAD_MANY as i32),
+                )
+            })
             .collect();
         Some(Self {
             case,
             demand_litres,
-            bed_gaps: inputs.gaps - HELD_IN_GAPS,
+            mean_flux_cm_per_d: mean,
             bed_wet_g_per_l: inputs.loose_g_per_l / (1.0 - inputs.settles)
                 + (inputs.inner + HELD_IN_GAPS) * ML_PER_L,
             bed_settled: 1.0 - inputs.settles,
@@ -446,10 +459,11 @@ impl<'a> Scene<'a> {
         })
     }
 
-    /// Height to which the bed lifts what the plant drinks over the day, whatever the suction, cm.
+    /// Height to which the bed lifts what the plant drinks over the day with its top at 60 cm of
+    /// suction, cm.
     pub fn breaks_at_cm(&self) -> f64 {
         let base_cm2 = self.case.mix.vessel.base_area().in_square_centimetres();
-        Climb::new(&self.bed, self.demand_litres * ML_PER_L / base_cm2).breaks_at_cm()
+        Climb::new(&self.bed, self.demand_litres * ML_PER_L / base_cm2).height_to(LOSS_AT_CM)
     }
 
     fn water_over(&self, fill: Length, level_cm: f64) -> f64 {
@@ -498,8 +512,12 @@ impl<'a> Scene<'a> {
         (bed + through / self.ball.cm_per_d(suction_cm + bed.min(BROKEN_CM))).min(BROKEN_CM)
     }
 
-    /// Water of one filling for one pot, L, on a bed of a depth.
-    fn fill_litres(&self, depth_cm: f64) -> f64 {
+    /// Water of one filling beside and within the bed for one pot, L, on a bed of a depth: what is let in
+    /// between an empty tray and a full one. A bed of fine grains stays full above its water, so that
+    /// little goes in.
+    fn fill_beside_the_ball_litres(&self, depth_cm: f64) -> f64 {
+        /// Slices of the bed.
+        const SLICES: usize = 24;
         let case = self.case;
         let ground = case.ground.in_square_centimetres();
         let pot = case
@@ -509,13 +527,38 @@ impl<'a> Scene<'a> {
             .in_square_centimetres()
             .min(ground);
         let level = case.level.in_centimetres();
-        let in_bed = level.min(depth_cm);
         let bed_area = if case.whole_tray { ground } else { pot };
-        let below = in_bed * (ground - bed_area + bed_area * self.bed_gaps);
+        let slice = depth_cm / SLICES as f64;
+        let taken_in: f64 = (0..SLICES)
+            .map(|place| {
+                let height = slice * (place as f64 + 0.5);
+                let full = self.bed.water((height - level).max(0.0));
+                slice * (full - self.bed.water(height)).max(0.0)
+            })
+            .sum();
+        let below = level.min(depth_cm) * (ground - bed_area) + bed_area * taken_in;
         let above = (level - depth_cm).max(0.0) * (ground - pot);
         // The end that lies high holds less: on the mean half of the slope is missing.
         let sloped = 1.0 - 0.5 * case.slope.in_centimetres() / level;
         (below + above) * sloped / ML_PER_L
+    }
+
+    /// Steps of [`TIMES_RATIO`] by which the flux is thinner in the bed than through the base of the pot:
+    /// ∫ dz/A over a frustum is its length over the geometric mean of its ends.
+    fn steps_thinner(&self, depth_cm: f64) -> usize {
+        let case = self.case;
+        if !case.whole_tray {
+            return 0;
+        }
+        let base = case.mix.vessel.base_area().in_square_centimetres();
+        let breadth = case
+            .mix
+            .vessel
+            .breadth_at(Length::from_metres(0.0))
+            .in_centimetres();
+        let foot = base * ((breadth + 2.0 * SPREADS * depth_cm) / breadth).powi(2);
+        let thinner = (foot.min(case.ground.in_square_centimetres()) / base).sqrt();
+        (thinner.max(1.0).ln() / TIMES_RATIO.ln()).round() as usize
     }
 
     /// What comes of a depth.
@@ -523,7 +566,11 @@ impl<'a> Scene<'a> {
         let case = self.case;
         let (d, fill) = (depth.in_centimetres(), case.mix.fill);
         let level = case.level.in_centimetres();
-        let fill_litres = self.fill_litres(d);
+        let full_above = level - d;
+        let air_full = self.air_over(fill, full_above);
+        let into_the_ball = (self.air_over(fill, -d) - air_full).max(0.0);
+        let fill_litres =
+            self.fill_beside_the_ball_litres(d) + into_the_ball * self.mixed.litres_in_pot;
         let refills = self.demand_litres / fill_litres.max(1e-9);
         let enough_in_a_day = case.fills != Fills::Daily || refills <= 1.0;
         let emptiest = match case.fills {
@@ -531,21 +578,17 @@ impl<'a> Scene<'a> {
             Fills::Held => level,
             Fills::Daily => level * (1.0 - refills).max(0.0),
         };
-        let full_above = level - d;
         let third = fill * (1.0 / 3.0);
-        let air_full = self.air_over(fill, full_above);
-        let air_empty = self.air_over(fill, emptiest - d);
-        let air = f64::midpoint(air_full, air_empty);
-
         // The end of the tray that lies high is the driest.
         let lift = d + case.slope.in_centimetres() - emptiest;
         let mut carried = [None; 2];
         let mut mean_suction = BROKEN_CM;
-        for (place, climb) in self.climbs.iter().enumerate() {
+        let spread = SPREAD_MANY - self.steps_thinner(d).min(SPREAD_MANY);
+        for (place, climb) in self.climbs.iter().skip(spread).take(TIMES_MANY).enumerate() {
             let Some(foot) = climb.suction_at(lift) else {
                 break;
             };
-            let mid = self.mid_suction_cm(foot, climb.flux_cm_per_d);
+            let mid = self.mid_suction_cm(foot, self.mean_flux_cm_per_d * times(place));
             if times(place) <= 1.0 {
                 mean_suction = mid;
             }
@@ -561,13 +604,25 @@ impl<'a> Scene<'a> {
         // A multiple below one at which the link holds says nothing of the mean itself.
         let at_mean = carried[1].is_some_and(|place| times(place) >= 1.0 / TIMES_RATIO);
         if !at_mean {
-            mean_suction = BROKEN_CM.min(mean_suction.max(LOSS_AT_CM));
+            mean_suction = mean_suction.max(LOSS_AT_CM);
         }
+        // A ball that is drunk from hangs drier than one at rest, and one whose link has broken dries
+        // until its roots give up.
+        let half = 0.5 * fill.in_centimetres();
+        let hangs = (mean_suction.min(GIVE_UP_AT_CM) - half).max(d - emptiest);
+        let air_empty = self.air_over(fill, -hangs);
+        let air = if at_mean || case.fills != Fills::WhenEmpty {
+            // The tray is at its emptiest for a moment only: Simpson's rule over its levels.
+            let halfway = self.air_over(fill, f64::midpoint(level, emptiest) - d);
+            (air_full + 4.0 * halfway + air_empty) / 6.0
+        } else {
+            // What is not drunk stays in the tray, and the float does not open again.
+            air_empty
+        };
         let serves_dry = |carried: Option<usize>, limit: f64| {
             let Some(place) = carried.filter(|place| times(*place) >= 1.0) else {
                 return false;
             };
-            let half = 0.5 * fill.in_centimetres();
             let stored = self.water_over(fill, -lift.max(0.0));
             let left = self.water_over(fill, -(limit - half).max(lift).max(0.0));
             let store = (stored - left).max(0.0) * self.mixed.litres_in_pot;

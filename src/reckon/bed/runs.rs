@@ -1,14 +1,15 @@
 //! The flow of water solved in full at a few depths, at the best figures, until one day is like the
 //! next: it holds the quick estimate to account and gives the course of a day.
 //!
-//! The tray is taken as level, and nothing evaporates but through the plant.
+//! Under the pot water converges from as far aside as the bed is deep to the base; what bed lies beyond
+//! stands in the same tray as a store of its own. The tray is taken as level, and nothing evaporates but through the plant.
 
 use std::sync::Arc;
 
-use super::physics::{Scene, course};
+use super::physics::{ACT_AT_CM, GIVE_UP_AT_CM, SPREADS, Scene, course};
 use super::question::{Case, Fills};
 use crate::handbook::bed_media::{HOLE_MM, HOLES_SHARE};
-use crate::measure::{Duration, Length, Suction};
+use crate::measure::{Area, Duration, Length, Suction};
 use crate::science::flow::{
     Contact, Filling, Flow, Foot, HalfSine, Joint, Layer, NoFlow, Roots, Station, Steps, Stress,
     Table, Top, Weather,
@@ -21,16 +22,14 @@ pub const MOMENTS: usize = 25;
 /// Days after which a run is ended whether it has settled or not.
 pub const MOST_DAYS: u32 = 14;
 
-/// Suction to which roots drink all that is asked, cm, and at which they give up; the first as in
-/// [`super::physics::ACT_AT_CM`], the second a judgement: field crops bear far more, but a mix conducts
-/// next to nothing by then.
-const DRINKS_TO_CM: [f64; 2] = [30.0, 300.0];
 /// A float lets a whole filling in within so long: common practice, no source.
 const FILLS_WITHIN_MIN: f64 = 10.0;
 /// The hour at which trays are filled by hand.
 const BY_HAND_AT_H: f64 = 6.0;
 /// Distance of the heights solved for in a bed, mm.
 const BED_SPACING_MM: f64 = 2.5;
+/// What is left beside a foot that takes nearly all of the ground counts as its own: a factor on it.
+const NEARLY_ALL: f64 = 1.05;
 /// Means that change by less than this from window to window have settled.
 const SETTLED: f64 = 0.01;
 const HOURS_A_DAY: f64 = 24.0;
@@ -273,29 +272,40 @@ impl Running {
             / (vessel.breadth_at(Length::from_metres(0.0))
                 * vessel.breadth_at(Length::from_metres(0.0)));
         let section = |height: Length| vessel.breadth_at(height) * vessel.breadth_at(height) * form;
-        let bed_area = if case.whole_tray || base > case.ground {
+        let base = if base > case.ground {
             case.ground
         } else {
             base
         };
-        let footprint = if base > case.ground {
-            case.ground
+        let nought = Length::from_metres(0.0);
+        // Under the pot water converges to its base; further out the bed only stores.
+        let foot = if case.whole_tray {
+            let breadth = vessel.breadth_at(nought) + depth * (2.0 * SPREADS);
+            let spread = breadth * breadth * form;
+            if spread * NEARLY_ALL < case.ground {
+                spread
+            } else {
+                case.ground
+            }
         } else {
             base
         };
+        let beside = case.whole_tray && depth > nought && foot < case.ground;
+        let ground = if beside { foot } else { case.ground };
         let mut layers = Vec::new();
         let mut joint = Joint::Laid;
-        if depth > Length::from_metres(0.0) {
-            let bed = Arc::new(Table::new(&scene.bed_curves).ok()?);
-            layers.push(Layer {
-                medium: bed,
-                height: depth,
-                base: bed_area,
-                top: bed_area,
-                footprint: bed_area,
-                spacing: Length::from_millimetres(BED_SPACING_MM),
-                joint: Joint::Laid,
-            });
+        let bed = Arc::new(Table::new(&scene.bed_curves).ok()?);
+        let laid = |low: Area, high: Area, footprint: Area| Layer {
+            medium: Arc::clone(&bed),
+            height: depth,
+            base: low,
+            top: high,
+            footprint,
+            spacing: Length::from_millimetres(BED_SPACING_MM),
+            joint: Joint::Laid,
+        };
+        if depth > nought {
+            layers.push(laid(foot, base, foot));
             if !case.bedded {
                 let share = HOLES_SHARE.range.best();
                 joint = Joint::Contact(Contact::holes(share, Length::from_millimetres(HOLE_MM)));
@@ -306,7 +316,7 @@ impl Running {
             height: fill,
             base,
             top: section(fill),
-            footprint,
+            footprint: base,
             spacing: fill * (1.0 / HEIGHTS as f64),
             joint,
         });
@@ -314,7 +324,7 @@ impl Running {
         let in_ball = move |height_m: f64| f64::from(u8::from(height_m >= depth_m));
         let day_s = Duration::from_days(1.0).in_seconds();
         let demand_m3_per_s = scene.demand_litres / L_PER_M3 / day_s;
-        let [free, wilted] = DRINKS_TO_CM.map(Suction::from_centimetres_of_water);
+        let [free, wilted] = [ACT_AT_CM, GIVE_UP_AT_CM].map(Suction::from_centimetres_of_water);
         let station = Station {
             layers,
             roots: Some(Roots {
@@ -324,10 +334,23 @@ impl Running {
             }),
             foot: Foot::Tray,
             top: Top::Open,
-            ground: case.ground,
-            floor: Length::from_metres(0.0),
+            ground,
+            floor: nought,
             count: 1.0,
         };
+        let mut stations = vec![station];
+        if beside {
+            let low = case.ground - foot;
+            stations.push(Station {
+                layers: vec![laid(low, low, low)],
+                roots: None,
+                foot: Foot::Tray,
+                top: Top::Open,
+                ground: low,
+                floor: nought,
+                count: 1.0,
+            });
+        }
         let level_m = case.level.in_metres();
         let at = scene.at_depth(depth);
         let seconds = Duration::from_hours(FILLS_WITHIN_MIN / 60.0).in_seconds();
@@ -350,7 +373,7 @@ impl Running {
                 rate_m3_per_s,
             },
         };
-        let flow = Flow::new(&[station], filling, level_m, &|_, z_m| level_m - z_m).ok()?;
+        let flow = Flow::new(&stations, filling, level_m, &|_, z_m| level_m - z_m).ok()?;
         let volume = |height: Length| vessel.volume_to(height).in_cubic_metres();
         /// A filling that lasts longer than this is looked at in windows no longer, days.
         const LONGEST_WINDOW: f64 = 4.0;

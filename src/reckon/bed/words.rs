@@ -1,8 +1,8 @@
 //! The sentences of Bed.
 
-use super::RunTold;
 use super::physics::{ACT_AT_CM, AtDepth, LOSS_AT_CM, Wrong};
 use super::question::{Case, Fills};
+use super::{OtherMedium, RunTold};
 use crate::measure::Length;
 use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
@@ -49,6 +49,12 @@ pub struct Told<'a> {
     pub breaks_at_cm: f64,
     /// The case.
     pub case: &'a Case,
+    /// Another medium with a wider window.
+    pub better: Option<OtherMedium>,
+    /// A lower fill at which some depth serves.
+    pub lower_fill: Option<Length>,
+    /// Whether the draws are done.
+    pub drawn: bool,
 }
 
 /// Without a spacing nothing is known of the tray.
@@ -115,8 +121,6 @@ pub fn held_to_account(runs: &[RunTold]) -> String {
     if runs.is_empty() {
         return String::new();
     }
-    /// A plant that drinks less than this share of what it asks for goes short.
-    const ALL_OF_IT: f64 = 0.97;
     let short: Vec<String> = runs
         .iter()
         .filter(|run| run.drunk_share < ALL_OF_IT)
@@ -133,6 +137,9 @@ pub fn held_to_account(runs: &[RunTold]) -> String {
         number(off * PERCENT, 2)
     )
 }
+
+/// A plant that drinks less than this share of what it asks for goes short. A judgement.
+pub const ALL_OF_IT: f64 = 0.97;
 
 /// Points in a whole.
 const PERCENT: f64 = 100.0;
@@ -170,6 +177,32 @@ pub fn verdict(told: &Told<'_>, verdict: Verdict, chances: Option<[f64; 3]>) -> 
     }
 }
 
+/// What would serve better, as found on the same model.
+fn what_would(told: &Told<'_>) -> String {
+    let mut ways = Vec::new();
+    if let Some(other) = &told.better
+        && let Some([from, to]) = other.window_mm
+    {
+        ways.push(format!(
+            "{} would serve from {} to {} mm, at the best figures",
+            capital(&other.name),
+            number(from, 3),
+            number(to, 3)
+        ));
+    }
+    if let Some(level) = told.lower_fill {
+        ways.push(format!(
+            "filled to {} only, a depth serves",
+            millimetres(level)
+        ));
+    }
+    if ways.is_empty() {
+        "No other bed and no lower fill helps it: take a taller or a shorter pot, another mix, or a wick.".to_owned()
+    } else {
+        [&ways.join("; "), "."].concat()
+    }
+}
+
 /// What to do.
 pub fn advice(told: &Told<'_>) -> String {
     let Told {
@@ -178,10 +211,10 @@ pub fn advice(told: &Told<'_>) -> String {
         straight,
         ..
     } = told;
-    let break_mm = number(told.breaks_at_cm * MM_PER_CM, 2);
-    match chosen.wrong {
-        Wrong::Nothing if told.depth > Length::from_millimetres(0.0) => format!(
-            "Lay {} of {}, {} loose for the tray, level it, set the pots on it watered and press and twist them in. Straight in the water the ball would have {} of air and its lowest third {}, with the tray full.",
+    let on_a_bed = told.depth > Length::from_millimetres(0.0);
+    let do_it = match chosen.wrong {
+        Wrong::Nothing if on_a_bed => format!(
+            "Lay {} of {}, {} loose for the tray, level it, set the pots on it watered, and press and twist them in. Straight in the water the ball would have {} of air and its lowest third {}, with the tray full.",
             millimetres(told.depth),
             case.medium.name,
             litres(chosen.bed_litres * case.pots, 2),
@@ -189,11 +222,12 @@ pub fn advice(told: &Told<'_>) -> String {
             percent(straight.air_lowest_full)
         ),
         Wrong::Nothing => format!(
-            "Set the pots straight in the tray: the ball keeps {} of air with the tray full. A bed would not help them.",
-            percent(straight.air_full)
+            "Set the pots straight in the tray: the ball keeps {} of air with the tray full, and its lowest third {}.",
+            percent(straight.air_full),
+            percent(straight.air_lowest_full)
         ),
         Wrong::Drowned => format!(
-            "Even on the deepest bed that the wall allows the ball has {} of air on the mean. Open the mix with bark or perlite, take a taller pot, fill the tray less high, or lay the bed under the pots only and higher.",
+            "Even on the deepest bed that the wall allows the ball has {} of air on the mean, which is too little.",
             percent(chosen.air)
         ),
         Wrong::Thirsts if case.fills == Fills::Daily && chosen.refills > 1.0 => format!(
@@ -202,9 +236,18 @@ pub fn advice(told: &Told<'_>) -> String {
             number(chosen.refills, 2)
         ),
         Wrong::Thirsts | Wrong::Both => format!(
-            "{} lifts what the plant drinks no higher than about {break_mm} mm, and the ball lacks air lower down. Take a finer bed such as sharp or capillary sand, or carry a wick through it; a more open mix could stand lower.",
-            capital(case.medium.name)
+            "The plant asks for more than comes up: {} lifts it no higher than about {} mm, and the mix too carries little once it is dry. Water from above on such days, or carry a wick through.",
+            case.medium.name,
+            number(told.breaks_at_cm * MM_PER_CM, 2)
         ),
+    };
+    match chosen.wrong {
+        Wrong::Nothing if told.window.is_some() || !told.drawn => do_it,
+        Wrong::Nothing => format!(
+            "{do_it} No depth is sure to do; try a tray before you lay them all. {}",
+            what_would(told)
+        ),
+        _ => [&do_it, " ", &what_would(told)].concat(),
     }
 }
 
