@@ -54,6 +54,18 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await expect(recipe.judgement).not.toContainText("A first look");
     for (const summary of await page.locator("summary:visible").all()) await summary.click();
   },
+  "Bed with everything opened": async (page) => {
+    const bed = new Mix(page);
+    await bed.go("./#/bed");
+    await expect(page.getByLabel("Hour of the day")).toBeVisible({ timeout: 30_000 });
+    await openAll(page);
+  },
+  "Bed with a sentence at a field": async (page) => {
+    const bed = new Mix(page);
+    await bed.go("./#/bed");
+    await bed.field("tray.level").fill("0");
+    await expect(bed.lastGood).toBeVisible();
+  },
   "Recipe with a sentence at a field": async (page) => {
     const recipe = new Mix(page);
     await recipe.go("./#/recipe");

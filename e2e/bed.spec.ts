@@ -61,7 +61,7 @@ test("opens from the start with an answer, as the terminal answers it", everySiz
   await expect(bed.answer).toContainText(detail.held_to_account);
 });
 
-test("white peat on gravel on a hot day: depth by depth in the drawing and behind it", async ({ page }) => {
+test("white peat on sharp sand on a hot day: depth by depth in the drawing and behind it", async ({ page }) => {
   const bed = await Bed.open(page);
   await bed.ranged();
   await bed.chooseMaterial(0, "white peat", /^White peat/i);
@@ -73,7 +73,7 @@ test("white peat on gravel on a hot day: depth by depth in the drawing and behin
     { material: "perlite_coarse", amount: "1", bag: "70 L" },
     { material: "coir_pith", amount: "1", bag: "70 L" },
   ];
-  const { detail } = await sameAsTerminal(bed, { parts, bed: { medium: "sharp_sand" }, plant: { weather: "hot" } });
+  const { detail } = await sameAsTerminal(bed, { parts, bed: { medium: "sand_sharp" }, plant: { weather: "hot" } });
   await expect(bed.answer.getByRole("img", { name: "How often each depth serves" })).toBeVisible();
   await bed.answer.getByText("The drawing as a table").click();
   const rows = bed.answer.getByRole("table", { name: "Depth by depth" }).locator("tbody tr");

@@ -5,6 +5,7 @@ use web_sys::Element;
 use crate::app::live::inside;
 use crate::app::markup::Markup;
 use crate::app::stored::stored;
+use crate::handbook::bed_media::BED_MEDIA;
 use crate::handbook::materials::MATERIALS;
 use crate::handbook::pots::POTS;
 use crate::handbook::thresholds::LIMITS;
@@ -112,6 +113,35 @@ fn page(style: NumberStyle) -> String {
             );
         }
     });
+    section(
+        &mut markup,
+        "What beds are laid of",
+        "Grain and weight as bought; what grains carry to the next once the gaps between them are empty is a judgement.",
+        &[
+            "Medium",
+            "Grade",
+            "Grain, mm",
+            "Gaps, %",
+            "Within the grains, %",
+            "A litre, g",
+            "From",
+        ],
+        &mut |rows| {
+            for medium in BED_MEDIA {
+                rows.row(
+                    medium.name,
+                    &[
+                        medium.grade,
+                        &figure(&medium.grain_mm, 1.0, style),
+                        &figure(&medium.gaps, 100.0, style),
+                        &figure(&medium.inner_pores, 100.0, style),
+                        &figure(&medium.loose_g_per_l, 1.0, style),
+                        medium.inner_pores.source.short,
+                    ],
+                );
+            }
+        },
+    );
     let heads = [
         "For",
         "Air fails below",
