@@ -333,8 +333,8 @@ pub struct AtDepth {
     pub air_lowest_full: f64,
     /// Mean air with the tray at its emptiest, fraction.
     pub air_empty: f64,
-    /// The most that can be lifted with mid-pot at 60 cm of suction, as a multiple of what the plant
-    /// drinks over the whole day.
+    /// The most that can be lifted with mid-pot at 60 cm of suction, over the levels of the tray, as a
+    /// multiple of what the plant drinks over the whole day.
     pub supply: f64,
     /// Suction at mid-pot with the tray at its emptiest and the day's mean drunk, cm.
     pub mid_suction_cm: f64,
@@ -399,6 +399,26 @@ const BROKEN_CM: f64 = 1000.0;
 
 fn times(place: usize) -> f64 {
     LEAST_TIMES * TIMES_RATIO.powi(place as i32)
+}
+
+/// The share of the day's demand beyond a multiple, of the shares by place.
+fn share_at(beyond: &[f64], multiple: f64) -> f64 {
+    let place = ((multiple / LEAST_TIMES).ln() / TIMES_RATIO.ln() + 1e-9).max(0.0) as usize;
+    beyond.get(place).copied().unwrap_or(0.0)
+}
+
+/// Levels at which an emptying tray is looked at.
+const LEVELS: usize = 4;
+/// A multiple so small that nothing comes up.
+const NOTHING: f64 = 1e-3;
+
+/// What is carried up.
+#[derive(Clone, Copy)]
+struct Carried {
+    /// The most, as a multiple of the day's mean, with mid-pot at 30 and at 60 cm of suction.
+    times: [f64; 2],
+    /// Suction at mid-pot with the day's mean drunk, cm.
+    mean_suction_cm: f64,
 }
 
 /// How demand runs through a day.
@@ -561,6 +581,38 @@ impl<'a> Scene<'a> {
         (thinner.max(1.0).ln() / TIMES_RATIO.ln()).round() as usize
     }
 
+    /// What is carried to a ball that stands so far above the water, on a bed of a depth.
+    fn carried(&self, depth_cm: f64, lift_cm: f64) -> Carried {
+        let mut found = Carried {
+            times: [0.0; 2],
+            mean_suction_cm: BROKEN_CM,
+        };
+        let spread = SPREAD_MANY - self.steps_thinner(depth_cm).min(SPREAD_MANY);
+        let climbs = self.climbs.iter().skip(spread).take(TIMES_MANY);
+        for (place, climb) in climbs.enumerate() {
+            let Some(foot) = climb.suction_at(lift_cm) else {
+                break;
+            };
+            let mid = self.mid_suction_cm(foot, self.mean_flux_cm_per_d * times(place));
+            if times(place) <= 1.0 {
+                found.mean_suction_cm = mid;
+            }
+            for (carried, limit) in found.times.iter_mut().zip([ACT_AT_CM, LOSS_AT_CM]) {
+                if mid <= limit {
+                    *carried = times(place);
+                }
+            }
+            if mid > LOSS_AT_CM && times(place) > 1.0 {
+                break;
+            }
+        }
+        // A multiple below one at which the link holds says nothing of the mean itself.
+        if found.times[1] < 1.0 / TIMES_RATIO {
+            found.mean_suction_cm = found.mean_suction_cm.max(LOSS_AT_CM);
+        }
+        found
+    }
+
     /// What comes of a depth.
     pub fn at_depth(&self, depth: Length) -> AtDepth {
         let case = self.case;
@@ -581,35 +633,32 @@ impl<'a> Scene<'a> {
         let third = fill * (1.0 / 3.0);
         // The end of the tray that lies high is the driest.
         let lift = d + case.slope.in_centimetres() - emptiest;
-        let mut carried = [None; 2];
-        let mut mean_suction = BROKEN_CM;
-        let spread = SPREAD_MANY - self.steps_thinner(d).min(SPREAD_MANY);
-        for (place, climb) in self.climbs.iter().skip(spread).take(TIMES_MANY).enumerate() {
-            let Some(foot) = climb.suction_at(lift) else {
-                break;
-            };
-            let mid = self.mid_suction_cm(foot, self.mean_flux_cm_per_d * times(place));
-            if times(place) <= 1.0 {
-                mean_suction = mid;
-            }
-            for (carried, limit) in carried.iter_mut().zip([ACT_AT_CM, LOSS_AT_CM]) {
-                if mid <= limit {
-                    *carried = Some(place);
-                }
-            }
-            if mid > LOSS_AT_CM && times(place) > 1.0 {
-                break;
-            }
-        }
-        // A multiple below one at which the link holds says nothing of the mean itself.
-        let at_mean = carried[1].is_some_and(|place| times(place) >= 1.0 / TIMES_RATIO);
-        if !at_mean {
-            mean_suction = mean_suction.max(LOSS_AT_CM);
-        }
+        let at_emptiest = self.carried(d, lift);
+        let mean_suction = at_emptiest.mean_suction_cm;
+        // A tray that is emptied falls through its levels, each for as long as its water lasts.
+        let levels: Vec<Carried> = if case.fills == Fills::WhenEmpty {
+            (0..LEVELS)
+                .map(|place| level * (place as f64 + 0.5) / LEVELS as f64)
+                .map(|above| self.carried(d, lift - above))
+                .collect()
+        } else {
+            vec![at_emptiest]
+        };
+        // Over all levels the mean is the harmonic one: time is water over flow.
+        let over_levels = |which: usize| {
+            let sum: f64 = levels
+                .iter()
+                .map(|at| 1.0 / at.times[which].max(NOTHING))
+                .sum();
+            levels.len() as f64 / sum
+        };
+        let supply = [over_levels(0), over_levels(1)];
+        let at_mean = supply[1] >= 1.0;
         // A ball that is drunk from hangs drier than one at rest, and one whose link has broken dries
         // until its roots give up.
         let half = 0.5 * fill.in_centimetres();
-        let hangs = (mean_suction.min(GIVE_UP_AT_CM) - half).max(d - emptiest);
+        let driest = if at_mean { LOSS_AT_CM } else { GIVE_UP_AT_CM };
+        let hangs = (mean_suction.min(driest) - half).max(d - emptiest);
         let air_empty = self.air_over(fill, -hangs);
         let air = if at_mean || case.fills != Fills::WhenEmpty {
             // The tray is at its emptiest for a moment only: Simpson's rule over its levels.
@@ -619,20 +668,26 @@ impl<'a> Scene<'a> {
             // What is not drunk stays in the tray, and the float does not open again.
             air_empty
         };
-        let serves_dry = |carried: Option<usize>, limit: f64| {
-            let Some(place) = carried.filter(|place| times(*place) >= 1.0) else {
+        let serves_dry = |which: usize, limit: f64| {
+            if supply[which] < 1.0 || !enough_in_a_day {
                 return false;
-            };
+            }
             let stored = self.water_over(fill, -lift.max(0.0));
             let left = self.water_over(fill, -(limit - half).max(lift).max(0.0));
             let store = (stored - left).max(0.0) * self.mixed.litres_in_pot;
-            let short = self.beyond.get(place).copied().unwrap_or(0.0) * self.demand_litres;
-            short <= store && enough_in_a_day
+            // What the ball must lend at midday, and while the tray stands low.
+            let midday = share_at(&self.beyond, supply[which]) * self.demand_litres;
+            let of_level = fill_litres / levels.len() as f64;
+            let low: f64 = levels
+                .iter()
+                .map(|at| of_level * (1.0 / at.times[which].max(NOTHING) - 1.0).max(0.0))
+                .sum();
+            midday + low <= store
         };
         let limits = case.mix.limits;
         let drowned = air < limits.air_fails_below;
-        let thirsts = !serves_dry(carried[1], LOSS_AT_CM);
-        let watch = air < limits.air_serves_from || !serves_dry(carried[0], ACT_AT_CM);
+        let thirsts = !serves_dry(1, LOSS_AT_CM);
+        let watch = air < limits.air_serves_from || !serves_dry(0, ACT_AT_CM);
         let wrong = match (drowned, thirsts) {
             (true, true) => Wrong::Both,
             (true, false) => Wrong::Drowned,
@@ -659,7 +714,7 @@ impl<'a> Scene<'a> {
             air_full,
             air_lowest_full: self.air_over(third, full_above),
             air_empty,
-            supply: carried[1].map_or(0.0, times),
+            supply: supply[1],
             mid_suction_cm: mean_suction,
             refills,
             fill_litres,
