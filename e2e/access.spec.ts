@@ -58,7 +58,7 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     const bed = new Mix(page);
     await bed.go("./#/bed");
     await expect(page.getByLabel("Hour of the day")).toBeVisible({ timeout: 30_000 });
-    await openAll(page);
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
   },
   "Bed with a sentence at a field": async (page) => {
     const bed = new Mix(page);
