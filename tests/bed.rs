@@ -7,6 +7,7 @@
 //! * `silly`: silly, hurried and hostile input.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+use longtom::handbook::bed_media::DAMP_LINE_OF_1_MM_CM;
 use longtom::measure::{DecimalMark, Entry};
 use longtom::reckon::Reckoning;
 use longtom::reckon::answer::Answer;
@@ -177,6 +178,20 @@ mod published {
             fill < 36.434 + most_into_balls + 1e-3,
             "{fill} {most_into_balls}"
         );
+    }
+
+    /// Heights of capillary rise by class of grain, cm: Lohman 1972, USGS Professional Paper 708, table 1
+    /// (from memory), against the damp line of the middle grain. Fine sand of 0.1 to 0.2 mm (42.8 cm) lies
+    /// below the range: no bed is laid of it.
+    #[test]
+    fn the_damp_line_is_where_rises_were_measured() {
+        let damp = DAMP_LINE_OF_1_MM_CM.range;
+        for (grain_mm, rise_cm) in [(3.5, 2.5), (1.5, 6.5), (0.75, 13.5), (0.35, 24.6)] {
+            let [low, high] = [damp.low(), damp.high()].map(|cm| cm / grain_mm);
+            println!("{grain_mm} mm: {rise_cm} cm, damp line {low:.1} to {high:.1}");
+            assert!((low..=high).contains(&rise_cm), "{grain_mm} mm");
+        }
+        assert!(damp.low() / 0.15 > 42.8);
     }
 
     /// Clean coarse grains lift less than fine ones (Salim and Hampton 2012; any handbook of ground
