@@ -76,7 +76,7 @@ test("white peat on sharp sand on a hot day: depth by depth in the drawing and b
   const { detail } = await sameAsTerminal(bed, { parts, bed: { medium: "sand_sharp" }, plant: { weather: "hot" } });
   await expect(bed.answer.getByRole("img", { name: "How often each depth serves" })).toBeVisible();
   await bed.answer.getByText("The drawing as a table").click();
-  const rows = bed.answer.getByRole("table", { name: "Depth by depth" }).locator("tbody tr");
+  const rows = bed.answer.getByRole("region", { name: "Depth by depth" }).locator("tbody tr");
   await expect(rows).toHaveCount(detail.depths.length);
   await expect(rows.first().locator("th")).toHaveText(/^0\s?mm$/);
 });

@@ -148,9 +148,10 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
     markup.done()
 }
 
-/// A table that is wider than a phone: it moves in its own place.
+/// A table that is wider than a phone, under its heading: it moves in its own place.
 fn wide(label: &str, table: &str) -> String {
     let mut markup = Markup::new();
+    markup.element("h3", &[], label);
     let place = [
         ("class", "wide"),
         ("role", "region"),
@@ -182,7 +183,7 @@ fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
         "Supply",
         "Suction at mid-pot",
     ];
-    markup.table("figures", "Depth by depth", &heads, &mut |rows| {
+    markup.table("figures", "", &heads, &mut |rows| {
         for depth in &answer.detail.depths {
             let chance = depth.chances.map_or_else(
                 || verdict_word(depth.verdict).to_owned(),
@@ -320,35 +321,30 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
         "Fills a day",
         "Water a day",
     ];
-    markup.table(
-        "figures",
-        "The flow of water solved, best figures",
-        &heads,
-        &mut |rows| {
-            for run in &detail.runs {
-                let air = [
-                    &percent(run.air, style),
-                    ", ",
-                    &fixed(run.air_between[0] * 100.0, 0, style),
-                    " to ",
-                    &fixed(run.air_between[1] * 100.0, 0, style),
-                ]
-                .concat();
-                rows.row(
-                    &run.stands,
-                    &[
-                        &air,
-                        &percent(run.air_lowest, style),
-                        &fixed(run.hours_wet, 0, style),
-                        &percent(run.drunk_share.min(1.0), style),
-                        &significant(run.refills, 2, style),
-                        &[&significant(run.litres, 2, style), "\u{a0}L"].concat(),
-                    ],
-                );
-            }
-        },
-    );
-    wide("The flow of water solved", &markup.done())
+    markup.table("figures", "", &heads, &mut |rows| {
+        for run in &detail.runs {
+            let air = [
+                &percent(run.air, style),
+                ", ",
+                &fixed(run.air_between[0] * 100.0, 0, style),
+                " to ",
+                &fixed(run.air_between[1] * 100.0, 0, style),
+            ]
+            .concat();
+            rows.row(
+                &run.stands,
+                &[
+                    &air,
+                    &percent(run.air_lowest, style),
+                    &fixed(run.hours_wet, 0, style),
+                    &percent(run.drunk_share.min(1.0), style),
+                    &significant(run.refills, 2, style),
+                    &[&significant(run.litres, 2, style), "\u{a0}L"].concat(),
+                ],
+            );
+        }
+    });
+    wide("The flow of water solved, best figures", &markup.done())
 }
 
 fn others(detail: &Detail, style: NumberStyle) -> String {
@@ -399,7 +395,7 @@ fn hour_by_hour(run: &RunTold, style: NumberStyle) -> String {
         "Asked for",
         "Refills so far",
     ];
-    markup.table("figures", "Hour by hour", &heads, &mut |rows| {
+    markup.table("figures", "", &heads, &mut |rows| {
         for moment in &run.moments {
             rows.row(
                 &fixed(moment.hour, 0, style),

@@ -68,10 +68,9 @@ pub fn day_course(
         for hour in [0.0, 6.0, 12.0, 18.0, 24.0] {
             let at = x.at(hour);
             line(svg, &[(at, foot), (at, foot + 6.0)], "axis");
-            let number = significant(hour, 2, style);
+            let number = [&significant(hour, 2, style), ":00"].concat();
             words(svg, (at, foot + 23.0), "middle", "tick", &number);
         }
-        words(svg, (4.0, foot + 23.0), "start", "tick", "o’clock");
     });
     markup.done()
 }

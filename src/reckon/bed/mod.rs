@@ -3,12 +3,14 @@
 //! * `question`: what is typed, and the case it is read into.
 //! * `form`: its form as data.
 //! * `physics`: one outcome at every depth from one set of inputs: the quick estimate.
+//! * `instead`: what else could be done for the same pots.
 //! * [`runs`]: the flow of water solved in full.
 //! * `sweep`: many draws at every depth at once.
 //! * `words`: the sentences.
 
 mod careless;
 mod form;
+mod instead;
 mod physics;
 mod question;
 pub mod runs;
@@ -27,10 +29,12 @@ use super::doubt::{Doubt, UnderWay};
 use super::materials::bags_for;
 use super::mix::Outline;
 use super::{Outcome, Problem, Reckoning};
+use crate::handbook::bed_media::BED_MEDIA;
 use crate::handbook::sources;
 use crate::measure::{AreaLoad, DecimalMark, Fraction, Length, Number, Range, Suction, Volume};
 use crate::science::conductivity::Curves;
 use crate::science::numerics::draws::Draws;
+use instead::Instead;
 use physics::{AtDepth, Scene, Wrong, best_scene, depth_to_lay, drawn_scene};
 
 /// The reckoning.
@@ -76,7 +80,8 @@ pub struct Detail {
     pub bags: f64,
     /// What they cost, where the price is known.
     pub price: Option<f64>,
-    /// Every other medium of the handbook for the same pot and tray, at the best figures.
+    /// Every other medium of the handbook for the same pot and tray, at the best figures; nothing
+    /// before the draws.
     pub others: Vec<OtherMedium>,
     /// The flow solved in full at the best figures: straight in the water, at the depth to lay, on
     /// another medium, then at other depths; nothing before the draws.
@@ -259,7 +264,8 @@ impl Reckoning for Bed {
         let chosen = all.get(place).copied().ok_or_else(words::no_depth)?;
         let straight = all.first().copied().ok_or_else(words::no_depth)?;
         let chances = doubt.map(|doubt| doubt.chances);
-        let others = others(case)?;
+        let instead = finds.as_ref().map(|finds| &finds.instead);
+        let others = instead.map_or_else(Vec::new, Instead::others_told);
         let told = words::Told {
             depth,
             window,
@@ -268,12 +274,12 @@ impl Reckoning for Bed {
             breaks_at_cm: scene.breaks_at_cm(),
             case,
             better: better(&others, window),
-            lower_fill: lower_fill(case, &all)?,
+            lower_fill: instead.and_then(|instead| instead.lower_fill),
             drawn: finds.is_some(),
         };
         let runs = finds
             .as_ref()
-            .map_or_else(|| Ok(Vec::new()), |finds| runs_told(case, &finds.runs))?;
+            .map_or_else(Vec::new, |finds| runs_told(case, &finds.runs));
         let verdict = held(best.verdict, &runs, depth);
         let laid = chosen.bed_litres * case.pots;
         let bags = bags_for(laid, 0.0, case.bag.in_litres());
@@ -420,34 +426,6 @@ fn outcome(case: &Case, scene: &Scene<'_>, place: usize) -> Result<Outcome, Prob
     })
 }
 
-/// The same pot and tray on every other medium of the handbook.
-fn others(case: &Case) -> Result<Vec<OtherMedium>, Problem> {
-    let mut told = Vec::new();
-    for medium in crate::handbook::bed_media::BED_MEDIA {
-        if medium.key == case.medium.key {
-            continue;
-        }
-        let on_it = Case {
-            medium: *medium,
-            ..case.clone()
-        };
-        let all = best_scene(&on_it)?.at_all_depths();
-        let place = first_look(&all);
-        let (Some(at), Some(depth)) = (all.get(place), on_it.depths.get(place)) else {
-            continue;
-        };
-        told.push(OtherMedium {
-            key: medium.key.to_owned(),
-            name: medium.name.to_owned(),
-            depth_mm: depth.in_millimetres(),
-            window_mm: window(&on_it, &all, None, place)
-                .map(|ends| ends.map(Length::in_millimetres)),
-            verdict: at.verdict,
-        });
-    }
-    Ok(told)
-}
-
 /// A verdict held to account: where the flow solved in full leaves the plant short at that depth, it
 /// needs watching at the least.
 fn held(verdict: Verdict, runs: &[RunTold], depth: Length) -> Verdict {
@@ -475,48 +453,20 @@ fn better(others: &[OtherMedium], window: Option<[Length; 2]>) -> Option<OtherMe
         .cloned()
 }
 
-/// The highest lower fill at which some depth serves or can serve, where none does now.
-fn lower_fill(case: &Case, all: &[AtDepth]) -> Result<Option<Length>, Problem> {
-    /// Fills are tried so far apart, and none lower than this.
-    const STEP: Length = Length::from_millimetres(5.0);
-    if all.iter().any(|at| at.verdict != Verdict::DoesNotServe) {
-        return Ok(None);
-    }
-    let mut level = case.level - STEP;
-    while level >= STEP && level > case.slope {
-        let lower = Case {
-            level,
-            ..case.clone()
-        };
-        let all = best_scene(&lower)?.at_all_depths();
-        if all.iter().any(|at| at.verdict != Verdict::DoesNotServe) {
-            return Ok(Some(level));
-        }
-        level = level - STEP;
-    }
-    Ok(None)
-}
-
 /// The runs, each with what the quick estimate says of it.
-fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
-    let media = crate::handbook::bed_media::BED_MEDIA;
-    let mut told = Vec::new();
-    for run in runs {
-        let medium = run.medium.and_then(|place| media.get(place));
-        let on_it = Case {
-            medium: medium.copied().unwrap_or(case.medium),
-            ..case.clone()
-        };
+fn runs_told(case: &Case, runs: &[runs::Run]) -> Vec<RunTold> {
+    let told = |run: &runs::Run| {
+        let medium = run.medium.and_then(|place| BED_MEDIA.get(place));
         let depth = Length::from_millimetres(run.depth_mm);
-        told.push(RunTold {
-            stands: words::stands_on(depth, on_it.medium.name),
+        RunTold {
+            stands: words::stands_on(depth, medium.unwrap_or(&case.medium).name),
             of_the_question: medium.is_none(),
             depth_mm: run.depth_mm,
             days: run.days,
             settled: run.settled,
             gap: run.gap,
             air: run.air,
-            air_estimated: best_scene(&on_it)?.at_depth(depth).air,
+            air_estimated: run.air_estimated,
             air_lowest: run.air_lowest,
             air_between: run.air_between,
             hours_wet: run.hours_wet,
@@ -524,9 +474,9 @@ fn runs_told(case: &Case, runs: &[runs::Run]) -> Result<Vec<RunTold>, Problem> {
             refills: run.refills,
             litres: run.litres,
             moments: run.moments.clone(),
-        });
-    }
-    Ok(told)
+        }
+    };
+    runs.iter().map(told).collect()
 }
 
 fn cautions(case: &Case, at: &AtDepth, depth: Length) -> Vec<Caution> {

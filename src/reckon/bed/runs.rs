@@ -79,6 +79,8 @@ pub struct Run {
     pub gap: f64,
     /// Mean air over the last window, fraction.
     pub air: f64,
+    /// The same by the quick estimate.
+    pub air_estimated: f64,
     /// The same of the lowest third.
     pub air_lowest: f64,
     /// Least and most air of the ball in the last window.
@@ -119,7 +121,7 @@ impl Run {
             self.refills,
             self.litres,
             self.moments.len() as f64,
-            0.0,
+            self.air_estimated,
         ]);
         for m in &self.moments {
             into.extend([
@@ -154,7 +156,7 @@ impl Run {
             refills,
             litres,
             many,
-            _,
+            air_estimated,
         ] = *head;
         let mut moments = Vec::new();
         for _ in 0..(many as usize).min(MOMENTS) {
@@ -191,6 +193,7 @@ impl Run {
                 settled: settled > 0.0,
                 gap,
                 air,
+                air_estimated,
                 air_lowest,
                 air_between: [least, most],
                 hours_wet,
@@ -236,6 +239,7 @@ pub struct Running {
     flow: Flow,
     sun: HalfSine,
     medium: Option<usize>,
+    air_estimated: f64,
     depth_m: f64,
     ball_m: f64,
     ball_m3: f64,
@@ -381,6 +385,7 @@ impl Running {
             flow,
             sun: course(),
             medium,
+            air_estimated: at.air,
             depth_m,
             ball_m,
             ball_m3: volume(fill),
@@ -529,6 +534,7 @@ impl Running {
             settled: self.settled,
             gap: self.flow.balance().relative_gap(),
             air: self.last.mean_air(),
+            air_estimated: self.air_estimated,
             air_lowest: air_lowest / seconds,
             air_between: [least, most],
             hours_wet: HOURS_A_DAY * wet_s / seconds,

@@ -1,6 +1,7 @@
 //! Many draws, each judged at every depth: the same luck at all of them, so that depths differ by
 //! their depth alone.
 
+use super::instead::Instead;
 use super::physics::{AtDepth, best_scene, depth_to_lay, drawn_scene};
 use super::question::Case;
 use super::runs::{MOST_DAYS, Run, Running};
@@ -22,6 +23,8 @@ pub struct Finds {
     /// The flow solved in full: straight in the water, at the depth to lay, on another medium as
     /// deep, then at other depths.
     pub runs: Vec<Run>,
+    /// What else could be done.
+    pub instead: Instead,
 }
 
 impl Finds {
@@ -29,7 +32,8 @@ impl Finds {
     #[must_use]
     pub fn read(numbers: &[f64], depths: usize) -> Option<Self> {
         let (place, rest) = numbers.split_first()?;
-        let (rows, mut rest) = rest.split_at_checked(depths * 3)?;
+        let (rows, rest) = rest.split_at_checked(depths * 3)?;
+        let (instead, mut rest) = Instead::take(rest)?;
         let place = *place as usize;
         let mut runs = Vec::new();
         while !rest.is_empty() {
@@ -41,12 +45,14 @@ impl Finds {
             place,
             chances: rows.as_chunks::<3>().0.to_vec(),
             runs,
+            instead,
         })
     }
 
     fn numbers(&self) -> Vec<f64> {
         let mut numbers = vec![self.place as f64];
         numbers.extend(self.chances.iter().flatten());
+        self.instead.put(&mut numbers);
         for run in &self.runs {
             run.put(&mut numbers);
         }
@@ -266,6 +272,8 @@ impl UnderWay for Sweep {
                 place,
                 chances,
                 runs: self.runs,
+                // What makes no curve has been refused by the first draw.
+                instead: Instead::find(&self.case).unwrap_or_default(),
             }
             .numbers(),
         }

@@ -8,6 +8,16 @@ use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
 use crate::reckon::words::{chances_worth_saying, litres, number, percent};
 
+/// Air as one would say it: what is less than half a per cent is none to speak of.
+fn air(share: f64) -> String {
+    const TO_SPEAK_OF: f64 = 0.005;
+    if share < TO_SPEAK_OF {
+        "hardly any".to_owned()
+    } else {
+        percent(share)
+    }
+}
+
 /// The thing chosen, for a choice that is not in its list.
 pub const A_CONTACT: &str = "way for the pot to stand";
 /// The thing chosen, for a choice that is not in its list.
@@ -218,17 +228,17 @@ pub fn advice(told: &Told<'_>) -> String {
             millimetres(told.depth),
             case.medium.name,
             litres(chosen.bed_litres * case.pots, 2),
-            percent(straight.air_full),
-            percent(straight.air_lowest_full)
+            air(straight.air_full),
+            air(straight.air_lowest_full)
         ),
         Wrong::Nothing => format!(
             "Set the pots straight in the tray: the ball keeps {} of air with the tray full, and its lowest third {}.",
-            percent(straight.air_full),
-            percent(straight.air_lowest_full)
+            air(straight.air_full),
+            air(straight.air_lowest_full)
         ),
         Wrong::Drowned => format!(
             "Even on the deepest bed that the wall allows the ball has {} of air on the mean, which is too little.",
-            percent(chosen.air)
+            air(chosen.air)
         ),
         Wrong::Thirsts if case.fills == Fills::Daily && chosen.refills > 1.0 => format!(
             "One filling is {} for a pot, and it drinks {} times as much in a day. Fill it so often, or use a float.",
@@ -316,9 +326,9 @@ pub fn air_put_in(told: &Told<'_>) -> String {
 pub fn air_result(at: &AtDepth) -> String {
     format!(
         "{} full, {} at the emptiest, {} on the mean, which is judged",
-        percent(at.air_full),
-        percent(at.air_empty),
-        percent(at.air)
+        air(at.air_full),
+        air(at.air_empty),
+        air(at.air)
     )
 }
 
