@@ -227,7 +227,9 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
             markup.element("p", &[("class", "hint")], &detail.held_to_account);
         }
     }
-    markup.written(&others(detail, style));
+    if !detail.others.is_empty() {
+        markup.written(&others(detail, style));
+    }
     markup.done()
 }
 

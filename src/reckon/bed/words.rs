@@ -326,9 +326,9 @@ pub fn air_put_in(told: &Told<'_>) -> String {
 pub fn air_result(at: &AtDepth) -> String {
     format!(
         "{} full, {} at the emptiest, {} on the mean, which is judged",
-        air(at.air_full),
-        air(at.air_empty),
-        air(at.air)
+        percent(at.air_full),
+        percent(at.air_empty),
+        percent(at.air)
     )
 }
 
