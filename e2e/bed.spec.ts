@@ -4,7 +4,7 @@ import { everySize, expect, test } from "./fixture";
 import { Mix, settled, type Shown, wholeFigures } from "./pages";
 
 type Told = { depth_mm: number; chances: [number, number, number] | null };
-type Run = { stands: string; depth_mm: number; moments: { hour: number; level_mm: number }[] };
+type Run = { stands: string; of_the_question: boolean };
 type Answer = {
   figures: Figure[];
   judgement: string;

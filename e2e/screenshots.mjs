@@ -16,6 +16,7 @@ const pictures = [
   { name: "mix-narrow.png", address: "#/mix", size: narrow, scheme: "light" },
   { name: "mix-wide.png", address: "#/mix", size: wide, scheme: "light" },
   { name: "mix-dark.png", address: "#/mix", size: wide, scheme: "dark" },
+  { name: "bed-wide.png", address: "#/bed", size: wide, scheme: "light", there: "#bed-hour" },
   { name: "rinse-narrow.png", address: "#/rinse", size: narrow, scheme: "light" },
   { name: "start-narrow.png", address: "#/", size: narrow, scheme: "light" },
 ];
@@ -23,7 +24,7 @@ const pictures = [
 await mkdir(folder, { recursive: true });
 const { url, stop } = await serveRelease();
 const browser = await chromium.launch({ executablePath, args });
-for (const { name, address, size, scheme } of pictures) {
+for (const { name, address, size, scheme, there } of pictures) {
   const context = await browser.newContext({
     viewport: { width: size.width, height: size.height },
     deviceScaleFactor: size.density,
@@ -37,6 +38,7 @@ for (const { name, address, size, scheme } of pictures) {
   await page.locator("#opening").waitFor({ state: "detached" });
   // Ranges come from the worker a moment after the figures, and the start says when all is stored.
   await page.locator("[data-without=stored], .limits:text-matches('\\\\d to \\\\d')").first().waitFor();
+  if (there) await page.locator(there).waitFor();
   await page.screenshot({ path: folder + name });
   console.log(`${name}: ${size.width * size.density} x ${size.height * size.density}`);
   await context.close();

@@ -112,10 +112,11 @@ mod cases {
                         answer.judgement.chances.unwrap(),
                     );
                     assert!(!detail.runs.is_empty());
-                    for run in &detail.runs {
+                    for told in &detail.runs {
+                        let run = &told.run;
                         println!(
                             "    {}: air {:.3} by the estimate {:.3}, lowest third {:.3}, wet {:.1} h, drunk {:.2}, {:.2} refills, {} days, settled {}, gap {:.0e}",
-                            run.stands,
+                            told.stands,
                             run.air,
                             run.air_estimated,
                             run.air_lowest,
@@ -126,7 +127,7 @@ mod cases {
                             run.settled,
                             run.gap
                         );
-                        assert!(run.gap < 1e-6, "{}: {}", run.stands, run.gap);
+                        assert!(run.gap < 1e-6, "{}: {}", told.stands, run.gap);
                         assert!((0.0..=1.0 + 1e-9).contains(&run.drunk_share));
                         assert!(run.air_between[0] <= run.air + 1e-9);
                         assert!(run.air <= run.air_between[1] + 1e-9);
@@ -346,7 +347,7 @@ mod silly {
             };
             let doubt = doubt_of::<Bed>(case.clone(), 10, SEED).unwrap();
             let answer = Bed::answer(&case, Some(&doubt)).unwrap();
-            assert!(answer.detail.runs.iter().all(|run| run.gap < 1e-6));
+            assert!(answer.detail.runs.iter().all(|told| told.run.gap < 1e-6));
             answered += 1;
         }
     }

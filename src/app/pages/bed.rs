@@ -14,8 +14,8 @@ use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::reckon::answer::{Answer, Verdict};
-use crate::reckon::bed::runs::Moment;
-use crate::reckon::bed::{Bed, Detail, RunTold};
+use crate::reckon::bed::runs::{Moment, Run};
+use crate::reckon::bed::{Bed, Detail};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::Bed,
@@ -71,10 +71,12 @@ fn show_hour(hour: &str) {
 }
 
 /// The run at the depth to lay, hour by hour, once it is solved.
-fn chosen(detail: &Detail) -> Option<&RunTold> {
-    detail.runs.iter().find(|run| {
-        !run.moments.is_empty() && run.depth_mm == detail.depth_mm && run.of_the_question
-    })
+fn chosen(detail: &Detail) -> Option<&Run> {
+    let there = detail.runs.iter().find(|told| {
+        let run = &told.run;
+        told.of_the_question && run.depth_mm == detail.depth_mm && !run.moments.is_empty()
+    });
+    there.map(|told| &told.run)
 }
 
 fn percent(share: f64, style: NumberStyle) -> String {
@@ -260,7 +262,7 @@ fn to_lay(detail: &Detail, style: NumberStyle) -> String {
     markup.done()
 }
 
-fn through_the_day(run: &RunTold, style: NumberStyle) -> String {
+fn through_the_day(run: &Run, style: NumberStyle) -> String {
     let course = |what: &'static str, class: &'static str, read: fn(&Moment) -> f64| Course {
         what,
         class,
@@ -324,7 +326,8 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
         "Water a day",
     ];
     markup.table("figures", "", &heads, &mut |rows| {
-        for run in &detail.runs {
+        for told in &detail.runs {
+            let run = &told.run;
             let air = [
                 &percent(run.air, style),
                 ", ",
@@ -334,7 +337,7 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
             ]
             .concat();
             rows.row(
-                &run.stands,
+                &told.stands,
                 &[
                     &air,
                     &percent(run.air_lowest, style),
@@ -385,7 +388,7 @@ fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {
     markup.done()
 }
 
-fn hour_by_hour(run: &RunTold, style: NumberStyle) -> String {
+fn hour_by_hour(run: &Run, style: NumberStyle) -> String {
     let mut markup = Markup::new();
     let heads = [
         "O’clock",

@@ -36,6 +36,7 @@ use crate::science::conductivity::Curves;
 use crate::science::numerics::draws::Draws;
 use instead::Instead;
 use physics::{AtDepth, Scene, Wrong, best_scene, depth_to_lay, drawn_scene};
+use runs::Run;
 
 /// The reckoning.
 pub struct Bed;
@@ -101,32 +102,8 @@ pub struct RunTold {
     pub stands: String,
     /// Whether that is the medium asked about, and not another beside it.
     pub of_the_question: bool,
-    /// Depth of the bed, mm.
-    pub depth_mm: f64,
-    /// Days simulated.
-    pub days: f64,
-    /// Whether the means had settled by then.
-    pub settled: bool,
-    /// What came in less what went out and is stored, as a share of the largest of them.
-    pub gap: f64,
-    /// Mean air of the ball, fraction.
-    pub air: f64,
-    /// Mean air by the quick estimate, fraction.
-    pub air_estimated: f64,
-    /// Mean air of the lowest third, fraction.
-    pub air_lowest: f64,
-    /// Least and most air of the ball, fraction.
-    pub air_between: [f64; 2],
-    /// Hours of a day with less air than fails.
-    pub hours_wet: f64,
-    /// What the plant drank as a share of what it asked for.
-    pub drunk_share: f64,
-    /// Refills in a day.
-    pub refills: f64,
-    /// Litres let in for one pot in a day.
-    pub litres: f64,
-    /// Moments of the last day, hour by hour; none where only the means are told.
-    pub moments: Vec<runs::Moment>,
+    /// What came of it.
+    pub run: Run,
 }
 
 /// One depth.
@@ -430,10 +407,10 @@ fn outcome(case: &Case, scene: &Scene<'_>, place: usize) -> Result<Outcome, Prob
 /// needs watching at the least.
 fn held(verdict: Verdict, runs: &[RunTold], depth: Length) -> Verdict {
     let depth_mm = depth.in_millimetres();
-    let short = runs.iter().any(|run| {
-        run.of_the_question
-            && (run.depth_mm - depth_mm).abs() < 0.5
-            && run.drunk_share < words::ALL_OF_IT
+    let short = runs.iter().any(|told| {
+        told.of_the_question
+            && (told.run.depth_mm - depth_mm).abs() < 0.5
+            && told.run.drunk_share < words::ALL_OF_IT
     });
     if short {
         verdict.max(Verdict::Watch)
@@ -454,26 +431,14 @@ fn better(others: &[OtherMedium], window: Option<[Length; 2]>) -> Option<OtherMe
 }
 
 /// The runs, each with what the quick estimate says of it.
-fn runs_told(case: &Case, runs: &[runs::Run]) -> Vec<RunTold> {
-    let told = |run: &runs::Run| {
+fn runs_told(case: &Case, runs: &[Run]) -> Vec<RunTold> {
+    let told = |run: &Run| {
         let medium = run.medium.and_then(|place| BED_MEDIA.get(place));
         let depth = Length::from_millimetres(run.depth_mm);
         RunTold {
             stands: words::stands_on(depth, medium.unwrap_or(&case.medium).name),
             of_the_question: medium.is_none(),
-            depth_mm: run.depth_mm,
-            days: run.days,
-            settled: run.settled,
-            gap: run.gap,
-            air: run.air,
-            air_estimated: run.air_estimated,
-            air_lowest: run.air_lowest,
-            air_between: run.air_between,
-            hours_wet: run.hours_wet,
-            drunk_share: run.drunk_share,
-            refills: run.refills,
-            litres: run.litres,
-            moments: run.moments.clone(),
+            run: run.clone(),
         }
     };
     runs.iter().map(told).collect()

@@ -66,6 +66,10 @@ pub struct Moment {
 
 /// A run.
 #[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
 pub struct Run {
     /// Place of the medium in the handbook's table; none for the question's own.
     pub medium: Option<usize>,

@@ -126,15 +126,15 @@ pub fn stands_on(depth: Length, medium: &str) -> String {
 pub fn held_to_account(runs: &[RunTold]) -> String {
     let off = runs
         .iter()
-        .map(|run| (run.air - run.air_estimated).abs())
+        .map(|told| (told.run.air - told.run.air_estimated).abs())
         .fold(0.0, f64::max);
     if runs.is_empty() {
         return String::new();
     }
     let short: Vec<String> = runs
         .iter()
-        .filter(|run| run.drunk_share < ALL_OF_IT)
-        .map(|run| format!("{} ({})", run.stands, percent(run.drunk_share)))
+        .filter(|told| told.run.drunk_share < ALL_OF_IT)
+        .map(|told| format!("{} ({})", told.stands, percent(told.run.drunk_share)))
         .collect();
     let short = if short.is_empty() {
         "The plant drank all it asked for in each.".to_owned()
