@@ -116,14 +116,16 @@ test("silly numbers get a sentence each, and the last good answer stays", async 
     expect(await wholeFigures(bed.answer)).toEqual(good);
     await bed.field(path).fill(right);
     await expect(bed.lastGood).toBeHidden();
+    await bed.ranged();
   }
   expect(await bed.figures()).toEqual(good);
 });
 
 test("works without a signal, keeps what was typed over a reload, and opens elsewhere by its link", async ({ page, browser, baseURL, guard }) => {
-  const bed = await Bed.open(page);
-  await bed.ranged();
+  const bed = new Bed(page);
   await bed.storedHere();
+  await bed.go("./#/bed");
+  await bed.ranged();
   await page.context().setOffline(true);
   await bed.field("tray.level").fill("15");
   const answered = await bed.figures();

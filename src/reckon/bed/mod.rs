@@ -369,12 +369,15 @@ fn values(
     straight: &AtDepth,
     depth: Length,
 ) -> Vec<f64> {
+    /// Less air than this is none, fraction: nobody measures it.
+    const LEAST_AIR: f64 = 5e-4;
     let litres = |litres: f64| Volume::from_litres(litres).in_cubic_metres();
+    let air = |air: f64| if air < LEAST_AIR { 0.0 } else { air };
     vec![
         depth.in_metres(),
         at.air,
-        at.air_full,
-        at.air_lowest_full,
+        air(at.air_full),
+        air(at.air_lowest_full),
         at.air_empty,
         at.supply,
         Suction::CENTIMETRE_OF_WATER.to_base(at.mid_suction_cm),
@@ -384,8 +387,8 @@ fn values(
         litres(scene.demand_litres * case.pots),
         litres(at.bed_litres * case.pots),
         AreaLoad::KILOGRAM_PER_SQUARE_METRE.to_base(at.load_kg_per_m2),
-        straight.air_full,
-        straight.air_lowest_full,
+        air(straight.air_full),
+        air(straight.air_lowest_full),
     ]
 }
 
