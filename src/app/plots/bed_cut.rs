@@ -101,7 +101,6 @@ impl<'a> Cut<'a> {
     /// The ball, shared out; all of it solid where its water is not known yet.
     fn ball(&self, svg: &mut Markup, water: &[f64]) {
         let detail = self.detail;
-        // Each slice is drawn as it is at its middle.
         let step = detail.fill_mm / water.len().max(1) as f64;
         let solids = 1.0 - detail.pore_space;
         let border = |share: &dyn Fn(f64) -> f64| -> Vec<(f64, f64)> {
@@ -112,12 +111,14 @@ impl<'a> Cut<'a> {
                     self.height.at(detail.depth_mm + mm),
                 )
             };
-            let mut points = Vec::new();
-            for (slice, water) in water.iter().enumerate() {
-                for mm in [slice as f64 * step, (slice + 1) as f64 * step] {
-                    points.push(at(mm, share(*water)));
-                }
-            }
+            // Each slice is what it is at its middle; the first and the last reach to the ends.
+            let middles = water
+                .iter()
+                .enumerate()
+                .map(|(slice, water)| at((slice as f64 + 0.5) * step, share(*water)));
+            let foot = water.first().map(|water| at(0.0, share(*water)));
+            let top = water.last().map(|water| at(detail.fill_mm, share(*water)));
+            let mut points: Vec<(f64, f64)> = foot.into_iter().chain(middles).chain(top).collect();
             if points.is_empty() {
                 points.extend([0.0, detail.fill_mm].map(|mm| at(mm, share(1.0))));
             }
