@@ -177,7 +177,7 @@ test.describe("the browser is asked to keep what is stored", () => {
 
   test("after a record has been brought in", async ({ page }) => {
     const files = await Files.open(page);
-    const entries = [{ id: "elsewhere.1.2", at: 29000000, add: "house", set: { name: "North house" } }];
+    const entries = [{ id: "afield.1.a2b4", at: 29000000, add: "house", set: { name: "North house" } }];
     await files.choose("record.json", JSON.stringify({ longtom: "record", schema: 1, entries }));
     await expect(page.getByRole("button", { name: "Take it in" })).toBeVisible();
     expect(await timesAsked(page)).toBe(0);

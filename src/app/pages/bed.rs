@@ -150,10 +150,9 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
     markup.done()
 }
 
-/// A table that is wider than a phone, under its heading: it moves in its own place.
+/// A table that is wider than a phone: it moves in its own place.
 fn wide(label: &str, table: &str) -> String {
     let mut markup = Markup::new();
-    markup.element("h3", &[], label);
     let place = [
         ("class", "wide"),
         ("role", "region"),
@@ -163,6 +162,15 @@ fn wide(label: &str, table: &str) -> String {
     markup.within("div", &place, &mut |place| {
         place.written(table);
     });
+    markup.done()
+}
+
+/// The same under a heading.
+fn under_heading(heading: &str, table: &str) -> String {
+    let mut markup = Markup::new();
+    markup
+        .element("h3", &[], heading)
+        .written(&wide(heading, table));
     markup.done()
 }
 
@@ -349,7 +357,7 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
             );
         }
     });
-    wide("The flow of water solved, best figures", &markup.done())
+    under_heading("The flow of water solved, best figures", &markup.done())
 }
 
 fn others(detail: &Detail, style: NumberStyle) -> String {
@@ -416,5 +424,5 @@ fn hour_by_hour(run: &Run, style: NumberStyle) -> String {
             );
         }
     });
-    wide("Hour by hour", &markup.done())
+    under_heading("Hour by hour", &markup.done())
 }

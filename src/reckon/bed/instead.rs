@@ -1,9 +1,10 @@
 //! What else could be done for the same pots: other media under them, and a lower fill. Found by the
 //! quick estimate at the best figures, off the main thread.
 
+use super::choose::{first_look, window};
 use super::physics::best_scene;
 use super::question::Case;
-use super::{OtherMedium, first_look, window};
+use super::told::OtherMedium;
 use crate::handbook::bed_media::BED_MEDIA;
 use crate::measure::Length;
 use crate::reckon::Problem;

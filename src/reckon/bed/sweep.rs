@@ -1,11 +1,12 @@
 //! Many draws, each judged at every depth: the same luck at all of them, so that depths differ by
 //! their depth alone.
 
+use super::Bed;
+use super::figures::values;
 use super::instead::Instead;
 use super::physics::{AtDepth, best_scene, depth_to_lay, drawn_scene};
 use super::question::Case;
 use super::runs::{MOST_DAYS, Run, Running};
-use super::{Bed, values};
 use crate::handbook::bed_media::BED_MEDIA;
 use crate::measure::{Length, Range};
 use crate::reckon::answer::Verdict;

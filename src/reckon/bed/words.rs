@@ -2,7 +2,7 @@
 
 use super::physics::{ACT_AT_CM, AtDepth, LOSS_AT_CM, Wrong};
 use super::question::{Case, Fills};
-use super::{OtherMedium, RunTold};
+use super::told::{OtherMedium, RunTold};
 use crate::measure::Length;
 use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;

@@ -1,0 +1,84 @@
+//! Which depth to lay, and which depths are safe.
+
+use super::physics::{AtDepth, Wrong, depth_to_lay};
+use super::question::Case;
+use super::sweep::Finds;
+use super::told::{OtherMedium, RunTold};
+use super::words;
+use crate::measure::Length;
+use crate::reckon::answer::Verdict;
+
+/// A depth is called safe where it does not fail in so many of ten draws. A judgement.
+const SAFE_FROM: f64 = 0.7;
+
+/// The depth to lay by the best figures alone.
+pub fn first_look(all: &[AtDepth]) -> usize {
+    let is = |place: usize, verdict| {
+        f64::from(u8::from(
+            all.get(place).is_some_and(|at| at.verdict == verdict),
+        ))
+    };
+    // Where all fail, the one that lacks least: drowned ones are too shallow, thirsty ones too deep.
+    if all.iter().all(|at| at.verdict == Verdict::DoesNotServe) {
+        return all
+            .iter()
+            .position(|at| at.wrong != Wrong::Drowned)
+            .unwrap_or(all.len().saturating_sub(1));
+    }
+    depth_to_lay(
+        all.len(),
+        |place| is(place, Verdict::DoesNotServe),
+        |place| is(place, Verdict::Serves),
+    )
+}
+
+/// The depths around a place that are safe: by the draws, or else by the best figures.
+pub fn window(
+    case: &Case,
+    all: &[AtDepth],
+    finds: Option<&Finds>,
+    place: usize,
+) -> Option<[Length; 2]> {
+    let safe = |at: usize| match finds {
+        Some(finds) => finds
+            .chances
+            .get(at)
+            .is_some_and(|[_, _, fails]| 1.0 - fails >= SAFE_FROM),
+        None => all
+            .get(at)
+            .is_some_and(|at| at.verdict != Verdict::DoesNotServe),
+    };
+    if !safe(place) {
+        return None;
+    }
+    let from = (0..=place).rev().take_while(|at| safe(*at)).last()?;
+    let to = (place..all.len()).take_while(|at| safe(*at)).last()?;
+    Some([*case.depths.get(from)?, *case.depths.get(to)?])
+}
+
+/// A verdict held to account: where the flow solved in full leaves the plant short at that depth, it
+/// needs watching at the least.
+pub fn held(verdict: Verdict, runs: &[RunTold], depth: Length) -> Verdict {
+    let depth_mm = depth.in_millimetres();
+    let short = runs.iter().any(|told| {
+        told.of_the_question
+            && (told.run.depth_mm - depth_mm).abs() < 0.5
+            && told.run.drunk_share < words::ALL_OF_IT
+    });
+    if short {
+        verdict.max(Verdict::Watch)
+    } else {
+        verdict
+    }
+}
+
+/// The other medium with the widest window at the best figures, where that is wider than this one's.
+pub fn better(others: &[OtherMedium], window: Option<[Length; 2]>) -> Option<OtherMedium> {
+    let wide = |ends: Option<[f64; 2]>| ends.map_or(-1.0, |[from, to]| to - from);
+    let own = wide(window.map(|ends| ends.map(Length::in_millimetres)));
+    others
+        .iter()
+        .filter(|other| wide(other.window_mm) > own)
+        .max_by(|one, other| wide(one.window_mm).total_cmp(&wide(other.window_mm)))
+        .cloned()
+}
