@@ -143,13 +143,15 @@ test("works without a signal, keeps what was typed over a reload, and opens else
   await elsewhere.close();
 });
 
-test("on paper the cautions stand before what is laid", async ({ page }) => {
-  const bed = await Bed.open(page);
+test("on paper it is one side of A4, with the cautions before what is laid", async ({ page }) => {
+  const bed = await Bed.open(page, "parts.0.material=white_peat&parts.0.amount=1&bed.medium=sand_sharp");
   await bed.ranged();
+  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+  expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length).toBe(1);
   await page.emulateMedia({ media: "print" });
-  await expect(bed.answer.locator(".cautions")).toBeVisible();
   const cautions = (await bed.answer.locator(".cautions").boundingBox())!;
-  const first = (await bed.answer.locator("#to-do table").first().boundingBox())!;
-  expect(cautions.y + cautions.height).toBeLessThanOrEqual(first.y);
+  const laid = (await bed.answer.locator("table.shopping").boundingBox())!;
+  expect(cautions.height).toBeGreaterThan(0);
+  expect(cautions.y + cautions.height).toBeLessThanOrEqual(laid.y);
   await expect(bed.slider).toBeHidden();
 });

@@ -1240,6 +1240,41 @@ mod tray {
         assert!((evaporated - 24.0).abs() < 0.1, "{evaporated}");
     }
 
+    /// A slow valve, of whose rate a fifth is drunk all the while, shuts all the same: 12 L a day out
+    /// of fills of 3 L are as many as 12 / (3 + what is drunk while it fills).
+    #[test]
+    fn a_float_shuts_although_water_is_drunk() {
+        let (fill_m3, drunk_m3_per_s) = (3e-3, 12e-3 / DAY_S);
+        let rate_m3_per_s = 5.0 * drunk_m3_per_s;
+        let filling = Filling::Float {
+            opens_at_m: 0.0,
+            shuts_at_m: 0.02,
+            rate_m3_per_s,
+            delay_s: 0.0,
+        };
+        let open_m2 = fill_m3 / 0.02;
+        let mut flow = Flow::new(&[bare(open_m2)], filling, 0.02, &|_, z| 0.02 - z).unwrap();
+        let weather = Weather {
+            evaporation_m_per_s: &|_| drunk_m3_per_s / open_m2,
+            ..Weather::still()
+        };
+        const DAYS: f64 = 4.0;
+        let (mut lowest_m, mut highest_m) = (f64::INFINITY, 0.0_f64);
+        flow.run(DAYS * DAY_S, &weather, &Steps::default(), &mut |flow| {
+            lowest_m = lowest_m.min(flow.level_m());
+            highest_m = highest_m.max(flow.level_m());
+        })
+        .unwrap();
+        closed(&flow);
+        // Down takes fill / drunk, up takes fill / (rate - drunk).
+        let cycle_s = fill_m3 / drunk_m3_per_s + fill_m3 / (rate_m3_per_s - drunk_m3_per_s);
+        let expected = DAYS * DAY_S / cycle_s;
+        let fills = f64::from(flow.fills());
+        println!("{fills} fills, {expected:.2} expected; {lowest_m:.4} to {highest_m:.4} m");
+        assert!((fills - expected).abs() <= 1.0, "{fills}, {expected}");
+        assert!(lowest_m < 1e-3 && highest_m > 0.019 && highest_m < 0.0206);
+    }
+
     #[test]
     fn a_delay_leaves_the_tray_dry_for_as_long() {
         let filling = Filling::Float {

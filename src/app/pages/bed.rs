@@ -222,24 +222,24 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     if detail.depth_mm > 0.0 {
         markup.written(&to_lay(detail, style));
     }
-    if let Some(run) = chosen(detail) {
-        markup.element("h3", &[], "Through the day").within(
-            "div",
-            &[("class", "drawing")],
-            &mut |figure| {
-                figure.written(&through_the_day(run, style));
-            },
-        );
-    }
-    if !detail.runs.is_empty() {
-        markup.written(&compared(detail, style));
-        if !detail.held_to_account.is_empty() {
-            markup.element("p", &[("class", "hint")], &detail.held_to_account);
+    markup.within("div", &[("class", "unprinted")], &mut |more| {
+        if let Some(run) = chosen(detail) {
+            let figure = [("class", "drawing")];
+            more.element("h3", &[], "Through the day")
+                .within("div", &figure, &mut |figure| {
+                    figure.written(&through_the_day(run, style));
+                });
         }
-    }
-    if !detail.others.is_empty() {
-        markup.written(&others(detail, style));
-    }
+        if !detail.runs.is_empty() {
+            more.written(&compared(detail, style));
+        }
+        if !detail.held_to_account.is_empty() {
+            more.element("p", &[("class", "hint")], &detail.held_to_account);
+        }
+        if !detail.others.is_empty() {
+            more.written(&others(detail, style));
+        }
+    });
     markup.done()
 }
 

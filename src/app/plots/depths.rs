@@ -10,7 +10,7 @@ use crate::reckon::answer::Verdict;
 use crate::reckon::bed::Detail;
 
 /// The paper, in its own units.
-const PAPER: (f64, f64) = (420.0, 290.0);
+const PAPER: (f64, f64) = (420.0, 300.0);
 /// Room on the paper: left and right.
 const ACROSS: (f64, f64) = (54.0, 412.0);
 /// Room on the paper: bottom and top.
@@ -85,7 +85,7 @@ pub fn depths_plot(detail: &Detail, name: &str, style: NumberStyle) -> String {
         }
         words(
             svg,
-            (ACROSS.1, UP.0 + 38.0),
+            (ACROSS.1, UP.0 + 54.0),
             "end",
             "tick",
             "depth of the bed, mm",

@@ -10,8 +10,8 @@ pub enum Filling {
         /// The level.
         level_m: f64,
     },
-    /// By a float that opens when the level has fallen to `opens_at_m`, after a delay, and shuts when
-    /// it has risen to `shuts_at_m`.
+    /// By a float that opens when the level has fallen to `opens_at_m`, after a delay, and snaps shut
+    /// when it has risen to `shuts_at_m`. What drinks more than half of its rate keeps it open.
     Float {
         /// The level at which it opens; nought for a tray that has run dry.
         opens_at_m: f64,

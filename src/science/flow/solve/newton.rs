@@ -34,7 +34,9 @@ const LEVEL_STRIDE_M: f64 = 0.01;
 /// Between a station's foot and the tray: m/s for each metre of head. A foot that takes a metre of
 /// water a day feels a thousandth of a millimetre of it.
 const FOOT_PER_S: f64 = 10.0;
-/// A valve closes over the last of this rise of the level, as a float does, m.
+/// A valve closes over this rise of the level, as a float does, m: half of it short of the level at
+/// which it shuts, where it snaps to. Were it to close down to nothing there, whatever drinks at that
+/// time would hold it open for good.
 const THROTTLE_M: f64 = 1e-3;
 /// Over the last of this depth evaporation from a bed about to be flooded fades, m.
 const FADE_M: f64 = 1e-3;
@@ -50,7 +52,8 @@ impl Flow {
         let mut total = Rates::default();
         let mut left_over = 0.0;
         // Net flow into the tray, and how the tray's residual depends on its level.
-        let room = (self.filling.shuts_at_m() - self.level_m) / THROTTLE_M;
+        let closed_m = self.filling.shuts_at_m() + 0.5 * THROTTLE_M;
+        let room = (closed_m - self.level_m) / THROTTLE_M;
         let let_in = now.valve * room.clamp(0.0, 1.0);
         let mut tray_rate = let_in;
         let mut tray_slope = if room > 0.0 && room < 1.0 {
