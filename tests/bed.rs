@@ -4,13 +4,14 @@
 //!   solved in full;
 //! * `published`: findings in print, each with its source;
 //! * `properties`: what must hold of any bed;
+//! * `advice`: what is to be done;
 //! * `silly`: silly, hurried and hostile input.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use longtom::handbook::bed_media::DAMP_LINE_OF_1_MM_CM;
 use longtom::measure::{DecimalMark, Entry};
 use longtom::reckon::Reckoning;
-use longtom::reckon::answer::Answer;
+use longtom::reckon::answer::{Answer, Verdict};
 use longtom::reckon::bed::{Bed, Detail, Question};
 use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::form::{Form, put, texts};
@@ -265,6 +266,30 @@ mod properties {
     }
 }
 
+mod advice {
+    use super::*;
+
+    /// What would help is looked for with the draws: before them nothing is said of it, not even that
+    /// there is nothing.
+    #[test]
+    fn what_would_help_is_told_once_it_is_looked_for() {
+        let question = with(|question| {
+            question.plant.drinks = Entry::new("8", "L");
+            question.bed.medium = "gravel".to_owned();
+        });
+        let (first, whole) = (at_first(&question), in_full(&question));
+        assert_eq!(first.judgement.verdict, Verdict::DoesNotServe);
+        assert!(first.detail.others.is_empty() && !whole.detail.others.is_empty());
+        let told = |answer: &Answer<Detail>| {
+            answer.advice.contains("No other bed")
+                || answer.advice.contains(" would serve from ")
+                || answer.advice.contains("filled to ")
+        };
+        assert!(!told(&first), "{}", first.advice);
+        assert!(told(&whole), "{}", whole.advice);
+    }
+}
+
 mod silly {
     use super::*;
 
@@ -282,6 +307,7 @@ mod silly {
                 |q| q.bench.spacing = Entry::new("50", "mm"),
                 "bench.spacing",
             ),
+            (|q| q.bench.limit = Entry::new("0", "kg/m2"), "bench.limit"),
             (|q| q.bed.medium = "moon dust".to_owned(), "bed.medium"),
             (|q| q.contact = "glued".to_owned(), "contact"),
             (|q| q.plant.drinks = Entry::new("0", "mL"), "plant.drinks"),
@@ -308,6 +334,8 @@ mod silly {
                     .any(|(path, sentence)| path == at && sentence.ends_with(['.', '?'])),
                 "{at}: {told:?}"
             );
+            let once = told.iter().filter(|(path, _)| path == at).count();
+            assert_eq!(once, 1, "{at}: {told:?}");
         }
         assert!(problems(&Question::default()).is_empty());
     }

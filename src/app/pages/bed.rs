@@ -15,7 +15,7 @@ use crate::app::widgets::figures::{Shown, figure_table};
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::reckon::answer::{Answer, Verdict};
 use crate::reckon::bed::runs::{Moment, Run};
-use crate::reckon::bed::{Bed, Detail};
+use crate::reckon::bed::{Bed, Detail, run_at};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::Bed,
@@ -72,11 +72,7 @@ fn show_hour(hour: &str) {
 
 /// The run at the depth to lay, hour by hour, once it is solved.
 fn chosen(detail: &Detail) -> Option<&Run> {
-    let there = detail.runs.iter().find(|told| {
-        let run = &told.run;
-        told.of_the_question && run.depth_mm == detail.depth_mm && !run.moments.is_empty()
-    });
-    there.map(|told| &told.run)
+    run_at(&detail.runs, detail.depth_mm).filter(|run| !run.moments.is_empty())
 }
 
 fn percent(share: f64, style: NumberStyle) -> String {

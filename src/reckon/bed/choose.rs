@@ -3,7 +3,7 @@
 use super::physics::{AtDepth, Wrong, depth_to_lay};
 use super::question::Case;
 use super::sweep::Finds;
-use super::told::{OtherMedium, RunTold};
+use super::told::{OtherMedium, RunTold, run_at};
 use super::words;
 use crate::measure::Length;
 use crate::reckon::answer::Verdict;
@@ -59,12 +59,8 @@ pub fn window(
 /// A verdict held to account: where the flow solved in full leaves the plant short at that depth, it
 /// needs watching at the least.
 pub fn held(verdict: Verdict, runs: &[RunTold], depth: Length) -> Verdict {
-    let depth_mm = depth.in_millimetres();
-    let short = runs.iter().any(|told| {
-        told.of_the_question
-            && (told.run.depth_mm - depth_mm).abs() < 0.5
-            && told.run.drunk_share < words::ALL_OF_IT
-    });
+    let short =
+        run_at(runs, depth.in_millimetres()).is_some_and(|run| run.drunk_share < words::ALL_OF_IT);
     if short {
         verdict.max(Verdict::Watch)
     } else {

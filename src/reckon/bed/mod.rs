@@ -33,7 +33,7 @@ pub use question::{
 };
 pub use sweep::{Finds, Sweep};
 
-pub use told::{DepthTold, Detail, OtherMedium, RunTold};
+pub use told::{DepthTold, Detail, OtherMedium, RunTold, run_at};
 
 use super::answer::{Answer, FigureName, Judgement};
 use super::doubt::{Doubt, UnderWay};
@@ -45,7 +45,7 @@ use crate::science::conductivity::Curves;
 use crate::science::numerics::draws::Draws;
 use choose::{better, first_look, held, window};
 use instead::Instead;
-use physics::{Scene, best_scene, drawn_scene};
+use physics::{AtDepth, Scene, best_scene, drawn_scene};
 use told::runs_told;
 
 /// The reckoning.
@@ -68,14 +68,15 @@ impl Reckoning for Bed {
 
     fn best(case: &Case) -> Result<Outcome, Problem> {
         let scene = best_scene(case)?;
-        let place = first_look(&scene.at_all_depths());
-        outcome(case, &scene, place)
+        let all = scene.at_all_depths();
+        outcome(case, &scene, &all, first_look(&all))
     }
 
     /// One outcome at the depth that a first look finds.
     fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
         let place = first_look(&best_scene(case)?.at_all_depths());
-        outcome(case, &drawn_scene(case, draws)?, place)
+        let drawn = drawn_scene(case, draws)?;
+        outcome(case, &drawn, &drawn.at_all_depths(), place)
     }
 
     fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
@@ -89,7 +90,7 @@ impl Reckoning for Bed {
         let place = finds
             .as_ref()
             .map_or_else(|| first_look(&all), |finds| finds.place);
-        let best = outcome(case, &scene, place)?;
+        let best = outcome(case, &scene, &all, place)?;
         let mut figures = Doubt::figures(Self::figures(case), &best.values, doubt);
         let window = window(case, &all, finds.as_ref(), place);
         let depth = case
@@ -179,16 +180,19 @@ impl Reckoning for Bed {
     }
 }
 
-fn outcome(case: &Case, scene: &Scene<'_>, place: usize) -> Result<Outcome, Problem> {
-    let depth = case
-        .depths
-        .get(place)
-        .copied()
-        .ok_or_else(words::no_depth)?;
-    let at = scene.at_depth(depth);
-    let straight = scene.at_depth(Length::from_millimetres(0.0));
+/// The outcome at one of the depths, of what comes of all of them.
+fn outcome(
+    case: &Case,
+    scene: &Scene<'_>,
+    all: &[AtDepth],
+    place: usize,
+) -> Result<Outcome, Problem> {
+    let found = (case.depths.get(place), all.get(place), all.first());
+    let (Some(depth), Some(at), Some(straight)) = found else {
+        return Err(words::no_depth());
+    };
     Ok(Outcome {
-        values: figures::values(case, scene, &at, &straight, depth),
+        values: figures::values(case, scene, at, straight, *depth),
         verdict: at.verdict,
     })
 }

@@ -1,8 +1,11 @@
 //! One outcome of Bed from one set of inputs, at every depth: the quick estimate.
 //!
 //! Quasi-steady: with the tray full, water in the pot hangs from the level, as it does at night; with
-//! the tray at its emptiest what the plant drinks is lifted steadily through bed and ball. Both ends of the tray's cycle are looked at, the fullest for air and the
-//! emptiest for supply. Centimetres and days throughout.
+//! the tray at its emptiest what the plant drinks is lifted steadily through bed and ball. Both ends
+//! of the tray's cycle are looked at, the fullest for air and the emptiest for supply. Centimetres and
+//! days throughout.
+
+use std::sync::LazyLock;
 
 use super::question::{Case, Fills};
 use crate::handbook::Figure;
@@ -118,15 +121,10 @@ pub struct BedCurves {
 
 impl BedCurves {
     fn new(inputs: &Inputs) -> Option<Self> {
-        let per_day = |cm: f64| {
-            Conductivity::from_metres_per_second(
-                cm / CM_PER_M / Duration::from_days(1.0).in_seconds(),
-            )
-        };
         let one = |residual, saturated, pores, cm_per_d| {
             let retention = Retention::single(residual, saturated, pores).ok()?;
             let paths = Paths::One {
-                saturated: per_day(cm_per_d),
+                saturated: Conductivity::from_centimetres_per_day(cm_per_d),
             };
             Medium::new(retention, paths, MUALEM_TORTUOSITY).ok()
         };
@@ -227,15 +225,16 @@ impl Tabled {
     }
 
     fn of(curves: &dyn Curves) -> Self {
-        let day = Duration::from_days(1.0).in_seconds();
         let at = |place: usize| Self::suction_cm(place) / CM_PER_M;
+        let cm_per_d = |suction_m: f64| {
+            let conducts = curves.conductivity_m_per_s(suction_m);
+            Conductivity::from_metres_per_second(conducts).in_centimetres_per_day()
+        };
         Self {
             water: (0..Self::MANY)
                 .map(|p| curves.water_content(at(p)))
                 .collect(),
-            ln_cm_per_d: (0..Self::MANY)
-                .map(|p| (curves.conductivity_m_per_s(at(p)) * CM_PER_M * day).ln())
-                .collect(),
+            ln_cm_per_d: (0..Self::MANY).map(|p| cm_per_d(at(p)).ln()).collect(),
         }
     }
 
@@ -260,6 +259,11 @@ impl Tabled {
         self.water.first().copied().unwrap_or(0.0)
     }
 
+    /// Conductivities at the suctions of the table, cm/d.
+    fn conductivities(&self) -> Vec<f64> {
+        self.ln_cm_per_d.iter().map(|ln| ln.exp()).collect()
+    }
+
     /// Conductivity, cm/d, at a suction in cm.
     pub fn cm_per_d(&self, suction_cm: f64) -> f64 {
         Self::between(&self.ln_cm_per_d, suction_cm).exp()
@@ -272,7 +276,8 @@ impl Curves for Tabled {
     }
 
     fn conductivity_m_per_s(&self, suction_m: f64) -> f64 {
-        self.cm_per_d(suction_m * CM_PER_M) / CM_PER_M / Duration::from_days(1.0).in_seconds()
+        let cm_per_d = self.cm_per_d(suction_m * CM_PER_M);
+        Conductivity::from_centimetres_per_day(cm_per_d).in_metres_per_second()
     }
 }
 
@@ -282,10 +287,11 @@ struct Climb {
 }
 
 impl Climb {
-    /// dz = ds/(1 + q/K(s)): Gardner 1958.
-    fn new(bed: &Tabled, flux_cm_per_d: f64) -> Self {
+    /// dz = ds/(1 + q/K(s)): Gardner 1958. The bed is given by its conductivities at the suctions of
+    /// the table, cm/d.
+    fn new(conductivities: &[f64], flux_cm_per_d: f64) -> Self {
         let rate = |place: usize| {
-            let k = bed.ln_cm_per_d.get(place).map_or(0.0, |ln| ln.exp());
+            let k = conductivities.get(place).copied().unwrap_or(0.0);
             k / (k + flux_cm_per_d)
         };
         let mut heights_cm = Vec::with_capacity(Tabled::MANY);
@@ -384,8 +390,6 @@ pub struct Scene<'a> {
     /// For the multiples of the day's mean, after [`SPREAD_MANY`] that are smaller.
     climbs: Vec<Climb>,
     mean_flux_cm_per_d: f64,
-    /// Share of the day's demand above each multiple of its mean.
-    beyond: Vec<f64>,
 }
 
 /// Multiples of the day's mean that are tried for supply, from the least to the most.
@@ -401,10 +405,17 @@ fn times(place: usize) -> f64 {
     LEAST_TIMES * TIMES_RATIO.powi(place as i32)
 }
 
-/// The share of the day's demand beyond a multiple, of the shares by place.
-fn share_at(beyond: &[f64], multiple: f64) -> f64 {
+/// Share of the day's demand above each multiple of its mean: the same for every bed and every draw.
+static BEYOND: LazyLock<Vec<f64>> = LazyLock::new(|| {
+    (0..TIMES_MANY)
+        .map(|place| share_beyond(times(place)))
+        .collect()
+});
+
+/// The share of the day's demand beyond a multiple of its mean that was tried.
+fn share_at(multiple: f64) -> f64 {
     let place = ((multiple / LEAST_TIMES).ln() / TIMES_RATIO.ln() + 1e-9).max(0.0) as usize;
-    beyond.get(place).copied().unwrap_or(0.0)
+    BEYOND.get(place).copied().unwrap_or(0.0)
 }
 
 /// Levels at which an emptying tray is looked at.
@@ -452,10 +463,11 @@ impl<'a> Scene<'a> {
         let demand_litres = case.drinks.in_litres() * inputs.weather;
         let base_cm2 = case.mix.vessel.base_area().in_square_centimetres();
         let mean = demand_litres * ML_PER_L / base_cm2;
+        let conductivities = bed.conductivities();
         let climbs = (0..SPREAD_MANY + TIMES_MANY)
             .map(|place| {
                 Climb::new(
-                    &bed,
+                    &conductivities,
                     mean * times(place) / TIMES_RATIO.powi(SPREAD_MANY as i32),
                 )
             })
@@ -469,9 +481,6 @@ impl<'a> Scene<'a> {
             bed_settled: 1.0 - inputs.settles,
             holes: inputs.holes,
             climbs,
-            beyond: (0..TIMES_MANY)
-                .map(|place| share_beyond(times(place)))
-                .collect(),
             mixed,
             ball,
             bed,
@@ -483,7 +492,8 @@ impl<'a> Scene<'a> {
     /// suction, cm.
     pub fn breaks_at_cm(&self) -> f64 {
         let base_cm2 = self.case.mix.vessel.base_area().in_square_centimetres();
-        Climb::new(&self.bed, self.demand_litres * ML_PER_L / base_cm2).height_to(LOSS_AT_CM)
+        let mean = self.demand_litres * ML_PER_L / base_cm2;
+        Climb::new(&self.bed.conductivities(), mean).height_to(LOSS_AT_CM)
     }
 
     fn water_over(&self, fill: Length, level_cm: f64) -> f64 {
@@ -676,7 +686,7 @@ impl<'a> Scene<'a> {
             let left = self.water_over(fill, -(limit - half).max(lift).max(0.0));
             let store = (stored - left).max(0.0) * self.mixed.litres_in_pot;
             // What the ball must lend at midday, and while the tray stands low.
-            let midday = share_at(&self.beyond, supply[which]) * self.demand_litres;
+            let midday = share_at(supply[which]) * self.demand_litres;
             let of_level = fill_litres / levels.len() as f64;
             let low: f64 = levels
                 .iter()
@@ -765,7 +775,9 @@ fn no_curve() -> Problem {
 /// # Errors
 /// A problem where it has none.
 pub fn answerable(case: &Case) -> Result<(), Problem> {
-    best_scene(case).map(|_| ())
+    BedCurves::new(&Inputs::best(case))
+        .map(drop)
+        .ok_or_else(no_curve)
 }
 
 /// The depth to lay: among those that fail least often the one in the middle of those that serve most

@@ -2,7 +2,9 @@
 
 use super::physics;
 use super::words;
-use crate::handbook::bed_media::{BED_MEDIA, BedMedium, OWN, WEATHER, Weather, of_grain};
+use crate::handbook::bed_media::{
+    BED_MEDIA, BedMedium, OWN, WEATHER, Weather, bed_medium, of_grain,
+};
 use crate::handbook::sources::COMMON_PRACTICE;
 use crate::handbook::{figure, thresholds};
 use crate::measure::{Area, AreaLoad, DecimalMark, Entry, Length, Limits, Number, Volume};
@@ -254,11 +256,6 @@ const LEVEL: Limits<Length> = Limits::millimetres("Depth of water in the tray", 
 const SLOPE: Limits<Length> = Limits::millimetres("Slope of the tray", 0.0, 100.0);
 const DRINKS: Limits<Volume> = Limits::litres("What a plant drinks in a day", 0.005, 20.0);
 const PRICE: Limits<Number> = Limits::number("Price of a bag", 0.0, 1e6);
-const LOAD: Limits<AreaLoad> = Limits::between(
-    "What the bench carries",
-    AreaLoad::from_kilograms_per_square_metre(1.0),
-    AreaLoad::from_kilograms_per_square_metre(5000.0),
-);
 
 /// Depths are looked at so far apart, and no deeper than this under pots on heaps of their own.
 const APART: Length = Length::from_millimetres(5.0);
@@ -285,7 +282,6 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     if question.bench.spacing.is_empty() {
         reader.say("bench.spacing", words::spacing_wanted());
     }
-    let limit = reader.read_if_typed("bench.limit", &question.bench.limit, &LOAD);
     let contact = choose(
         &mut reader,
         "contact",
@@ -344,7 +340,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         Some(Case {
             pots: mix.pots,
             ground: Area::from_square_metres(1.0 / bench.pots.in_per_square_metre()),
-            bench_limit: limit,
+            bench_limit: bench.limit,
             bedded: contact? == 0,
             medium: medium?,
             whole_tray: extent == 0,
@@ -407,9 +403,8 @@ fn medium(asked: &BedAsked, reader: &mut Reader) -> Option<BedMedium> {
             &COMMON_PRACTICE,
         )));
     }
-    let found = BED_MEDIA.iter().find(|row| row.key == asked.medium);
     reader
-        .found("bed.medium", found, || {
+        .found("bed.medium", bed_medium(&asked.medium), || {
             let known = BED_MEDIA.iter().map(|row| row.key);
             of_all::not_in_list(words::A_MEDIUM, &asked.medium, known.chain([OWN]))
         })

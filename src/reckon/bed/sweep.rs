@@ -250,7 +250,7 @@ impl UnderWay for Sweep {
     fn finish(self: Box<Self>) -> Doubt {
         let (chances, place) = (self.chances(), self.place());
         let best = super::best_scene(&self.case)
-            .and_then(|scene| super::outcome(&self.case, &scene, place))
+            .and_then(|scene| super::outcome(&self.case, &scene, &scene.at_all_depths(), place))
             .map_or_else(|_| Vec::new(), |outcome| outcome.values);
         let samples = self.samples.get(place);
         let ranges = best

@@ -132,3 +132,13 @@ pub(super) fn runs_told(case: &Case, runs: &[Run]) -> Vec<RunTold> {
     };
     runs.iter().map(told).collect()
 }
+
+/// The run of the medium asked about at a depth in mm, where one was made.
+#[must_use]
+pub fn run_at(runs: &[RunTold], depth_mm: f64) -> Option<&Run> {
+    /// Depths nearer than this are one: those looked at are whole steps apart.
+    const ALIKE_MM: f64 = 0.5;
+    let there =
+        |told: &&RunTold| told.of_the_question && (told.run.depth_mm - depth_mm).abs() < ALIKE_MM;
+    runs.iter().find(there).map(|told| &told.run)
+}

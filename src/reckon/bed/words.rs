@@ -257,6 +257,8 @@ pub fn advice(told: &Told<'_>) -> String {
             "{do_it} No depth is sure to do; try a tray before you lay them all. {}",
             what_would(told)
         ),
+        // What would help is looked for with the draws.
+        _ if !told.drawn => do_it,
         _ => [&do_it, " ", &what_would(told)].concat(),
     }
 }
