@@ -95,6 +95,26 @@ impl Markup {
         })
     }
 
+    /// A table of figures that may be wider than the page: it moves in a place of its own, which is
+    /// told by a label.
+    pub fn wide_table(
+        &mut self,
+        label: &str,
+        caption: &str,
+        heads: &[&str],
+        rows: &mut dyn FnMut(&mut Self),
+    ) -> &mut Self {
+        let place = [
+            ("class", "wide"),
+            ("tabindex", "0"),
+            ("role", "region"),
+            ("aria-label", label),
+        ];
+        self.within("div", &place, &mut |place| {
+            place.table("figures", caption, heads, rows);
+        })
+    }
+
     /// Markup that has been written apart.
     pub fn written(&mut self, markup: &str) -> &mut Self {
         self.written.push_str(markup);

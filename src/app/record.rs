@@ -234,17 +234,15 @@ impl Ledger {
             }
         };
         let mut chunks = closed.chunks(MONTHS_AT_A_TIME);
-        let mut coming = match chunks.next() {
-            Some(months) => Some((months, begun(store.closed_texts(months)).await)),
-            None => None,
+        let mut ask = async || {
+            let months = chunks.next()?;
+            Some((months, begun(store.closed_texts(months)).await))
         };
+        let mut coming = ask().await;
         while let Some((months, texts)) = coming {
             let texts = texts.await;
             // The next come while these are read.
-            coming = match chunks.next() {
-                Some(months) => Some((months, begun(store.closed_texts(months)).await)),
-                None => None,
-            };
+            coming = ask().await;
             for (month, text) in months.iter().zip(texts) {
                 match text.and_then(|text| read_text(month, text.as_deref())) {
                     Ok(journal) => self.join(journal),

@@ -1,6 +1,7 @@
 //! The sentences of the screens that hold more than one word of the page's own.
 
 use super::version::Without;
+use crate::measure::{NumberStyle, fixed};
 
 /// The button that saves everything.
 pub const TAKE_EVERYTHING: &str = "Save everything stored as a file";
@@ -11,6 +12,18 @@ pub const EVERYTHING_FILE: &str = "longtom-everything.json";
 #[must_use]
 pub fn link_not_read() -> String {
     "This link's question cannot be read. The page opens as you left it.".to_owned()
+}
+
+/// A share of the whole, in whole per cent.
+#[must_use]
+pub fn percent(share: f64, style: NumberStyle) -> String {
+    [&fixed(share * 100.0, 0, style), "%"].concat()
+}
+
+/// A length in whole millimetres.
+#[must_use]
+pub fn millimetres(mm: f64, style: NumberStyle) -> String {
+    [&fixed(mm, 0, style), "\u{a0}mm"].concat()
 }
 
 /// An amount of storage.

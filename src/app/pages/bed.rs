@@ -12,8 +12,10 @@ use crate::app::plots::day_course::{Band, Course, day_course};
 use crate::app::plots::depths::depths_plot;
 use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
+use crate::app::widgets::verdict::in_a_sentence;
+use crate::app::words::{millimetres, percent};
 use crate::measure::{NumberStyle, fixed, significant};
-use crate::reckon::answer::{Answer, Verdict};
+use crate::reckon::answer::Answer;
 use crate::reckon::bed::runs::{Moment, Run};
 use crate::reckon::bed::{Bed, Detail, run_at};
 
@@ -73,14 +75,6 @@ fn show_hour(hour: &str) {
 /// The run at the depth to lay, hour by hour, once it is solved.
 fn chosen(detail: &Detail) -> Option<&Run> {
     run_at(&detail.runs, detail.depth_mm).filter(|run| !run.moments.is_empty())
-}
-
-fn percent(share: f64, style: NumberStyle) -> String {
-    [&fixed(share * 100.0, 0, style), "%"].concat()
-}
-
-fn millimetres(mm: f64, style: NumberStyle) -> String {
-    [&fixed(mm, 0, style), "\u{a0}mm"].concat()
 }
 
 /// An hour in words.
@@ -146,38 +140,6 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
     markup.done()
 }
 
-/// A table that is wider than a phone: it moves in its own place.
-fn wide(label: &str, table: &str) -> String {
-    let mut markup = Markup::new();
-    let place = [
-        ("class", "wide"),
-        ("role", "region"),
-        ("aria-label", label),
-        ("tabindex", "0"),
-    ];
-    markup.within("div", &place, &mut |place| {
-        place.written(table);
-    });
-    markup.done()
-}
-
-/// The same under a heading.
-fn under_heading(heading: &str, table: &str) -> String {
-    let mut markup = Markup::new();
-    markup
-        .element("h3", &[], heading)
-        .written(&wide(heading, table));
-    markup.done()
-}
-
-fn verdict_word(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Serves => "serves",
-        Verdict::Watch => "watch it",
-        Verdict::DoesNotServe => "does not serve",
-    }
-}
-
 fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
     let style = shown.style;
     let mut markup = Markup::new();
@@ -189,10 +151,10 @@ fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
         "Supply",
         "Suction at mid-pot",
     ];
-    markup.table("figures", "", &heads, &mut |rows| {
+    markup.wide_table("Depth by depth", "", &heads, &mut |rows| {
         for depth in &answer.detail.depths {
             let chance = depth.chances.map_or_else(
-                || verdict_word(depth.verdict).to_owned(),
+                || in_a_sentence(depth.verdict).to_owned(),
                 |[_, _, fails]| [&fixed((1.0 - fails) * 10.0, 0, style), " in 10"].concat(),
             );
             rows.row(
@@ -207,7 +169,7 @@ fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
             );
         }
     });
-    wide("Depth by depth", &markup.done())
+    markup.done()
 }
 
 /// What to lay and buy, what a day is like, and what else there is to lay.
@@ -329,31 +291,38 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
         "Fills a day",
         "Water a day",
     ];
-    markup.table("figures", "", &heads, &mut |rows| {
-        for told in &detail.runs {
-            let run = &told.run;
-            let air = [
-                &percent(run.air, style),
-                ", ",
-                &fixed(run.air_between[0] * 100.0, 0, style),
-                " to ",
-                &fixed(run.air_between[1] * 100.0, 0, style),
-            ]
-            .concat();
-            rows.row(
-                &told.stands,
-                &[
-                    &air,
-                    &percent(run.air_lowest, style),
-                    &fixed(run.hours_wet, 0, style),
-                    &percent(run.drunk_share.min(1.0), style),
-                    &significant(run.refills, 2, style),
-                    &[&significant(run.litres, 2, style), "\u{a0}L"].concat(),
-                ],
-            );
-        }
-    });
-    under_heading("The flow of water solved, best figures", &markup.done())
+    markup
+        .element("h3", &[], "The flow of water solved, best figures")
+        .wide_table(
+            "The flow of water solved, best figures",
+            "",
+            &heads,
+            &mut |rows| {
+                for told in &detail.runs {
+                    let run = &told.run;
+                    let air = [
+                        &percent(run.air, style),
+                        ", ",
+                        &fixed(run.air_between[0] * 100.0, 0, style),
+                        " to ",
+                        &fixed(run.air_between[1] * 100.0, 0, style),
+                    ]
+                    .concat();
+                    rows.row(
+                        &told.stands,
+                        &[
+                            &air,
+                            &percent(run.air_lowest, style),
+                            &fixed(run.hours_wet, 0, style),
+                            &percent(run.drunk_share.min(1.0), style),
+                            &significant(run.refills, 2, style),
+                            &[&significant(run.litres, 2, style), "\u{a0}L"].concat(),
+                        ],
+                    );
+                }
+            },
+        );
+    markup.done()
 }
 
 fn others(detail: &Detail, style: NumberStyle) -> String {
@@ -374,7 +343,7 @@ fn others(detail: &Detail, style: NumberStyle) -> String {
                     &[
                         &millimetres(other.depth_mm, style),
                         &window,
-                        verdict_word(other.verdict),
+                        in_a_sentence(other.verdict),
                     ],
                 );
             }
@@ -404,21 +373,23 @@ fn hour_by_hour(run: &Run, style: NumberStyle) -> String {
         "Asked for",
         "Refills so far",
     ];
-    markup.table("figures", "", &heads, &mut |rows| {
-        for moment in &run.moments {
-            rows.row(
-                &fixed(moment.hour, 0, style),
-                &[
-                    &millimetres(moment.level_mm, style),
-                    &[&significant(moment.water_litres, 3, style), " L"].concat(),
-                    &percent(moment.air, style),
-                    &percent(moment.air_lowest, style),
-                    &[&fixed(moment.drunk_ml, 0, style), " mL"].concat(),
-                    &[&fixed(moment.asked_ml, 0, style), " mL"].concat(),
-                    &fixed(moment.refills, 0, style),
-                ],
-            );
-        }
-    });
-    under_heading("Hour by hour", &markup.done())
+    markup
+        .element("h3", &[], "Hour by hour")
+        .wide_table("Hour by hour", "", &heads, &mut |rows| {
+            for moment in &run.moments {
+                rows.row(
+                    &fixed(moment.hour, 0, style),
+                    &[
+                        &millimetres(moment.level_mm, style),
+                        &[&significant(moment.water_litres, 3, style), " L"].concat(),
+                        &percent(moment.air, style),
+                        &percent(moment.air_lowest, style),
+                        &[&fixed(moment.drunk_ml, 0, style), " mL"].concat(),
+                        &[&fixed(moment.asked_ml, 0, style), " mL"].concat(),
+                        &fixed(moment.refills, 0, style),
+                    ],
+                );
+            }
+        });
+    markup.done()
 }

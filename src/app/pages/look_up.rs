@@ -199,15 +199,7 @@ fn section(
     if !sentence.is_empty() {
         markup.element("p", &[], sentence);
     }
-    let wide = [
-        ("class", "wide"),
-        ("tabindex", "0"),
-        ("role", "region"),
-        ("aria-label", heading),
-    ];
-    markup.within("div", &wide, &mut |wide| {
-        wide.table("figures", "", heads, rows);
-    });
+    markup.wide_table(heading, "", heads, rows);
 }
 
 fn figure(figure: &Figure, times: f64, style: NumberStyle) -> String {

@@ -9,6 +9,7 @@ use crate::app::plots::ink::{block, words};
 use crate::app::plots::scale::{Scale, tenths};
 use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
+use crate::app::words::percent;
 use crate::keep::address;
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::reckon::answer::Answer;
@@ -168,25 +169,17 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     });
     if !others.is_empty() {
         let heads = ["Mix", "Air", "Water", "Wet", "Price"];
-        let wide = [
-            ("class", "wide"),
-            ("tabindex", "0"),
-            ("role", "region"),
-            ("aria-label", OTHERS),
-        ];
-        markup.within("div", &wide, &mut |wide| {
-            wide.table("figures", OTHERS, &heads, &mut |rows| {
-                for blend in others {
-                    other(rows, blend, style);
-                }
-            });
+        markup.wide_table(OTHERS, OTHERS, &heads, &mut |rows| {
+            for blend in others {
+                other(rows, blend, style);
+            }
         });
     }
     markup.done()
 }
 
 fn other(rows: &mut Markup, blend: &BlendTold, style: NumberStyle) {
-    let percent = |share: f64| [&fixed(share * 100.0, 0, style), "%"].concat();
+    let percent = |share: f64| percent(share, style);
     let mut name = String::new();
     for part in &blend.parts {
         let between = if name.is_empty() { "" } else { ", " };

@@ -2,9 +2,10 @@
 //! of the ball the breadth shared out between solids, water and air, hour by hour.
 
 use super::hatch::{fill, write_hatches, write_more_hatches};
-use super::ink::{line, words};
-use super::scale::{Scale, path, tenths, ticks};
+use super::ink::{Paper, line, on_paper, words};
+use super::scale::{Scale, path, ticks};
 use crate::app::markup::Markup;
+use crate::app::words::{millimetres, percent};
 use crate::measure::{NumberStyle, fixed};
 use crate::reckon::bed::Detail;
 use crate::reckon::bed::runs::Moment;
@@ -192,26 +193,13 @@ pub fn bed_cut(
 ) -> String {
     let cut = Cut::new(detail, name);
     let paper_height = cut.floor + WALL + BELOW;
-    let view_box = ["0 0 ", &tenths(PAPER), " ", &tenths(paper_height)].concat();
-    let (title, described_by) = ([name, "-title"].concat(), [name, "-described"].concat());
-    let labels = [&title, " ", &described_by].concat();
-    let svg = [
-        ("viewBox", view_box.as_str()),
-        ("role", "img"),
-        ("aria-labelledby", &labels),
-    ];
-    let mut markup = Markup::new();
-    markup.within("svg", &svg, &mut |svg| {
-        svg.element(
-            "title",
-            &[("id", &title)],
-            "The pot on its bed in the tray, cut in half",
-        )
-        .element(
-            "desc",
-            &[("id", &described_by)],
-            &described(detail, moments, style),
-        );
+    let paper = Paper {
+        name,
+        size: (PAPER, paper_height),
+        title: "The pot on its bed in the tray, cut in half",
+        described: &described(detail, moments, style),
+    };
+    on_paper(&paper, &mut |svg| {
         write_hatches(svg, name);
         write_more_hatches(svg, name);
         if moments.is_empty() {
@@ -269,13 +257,12 @@ pub fn bed_cut(
             words(svg, (Cut::middle(), y + 20.0), "middle", "label", "water");
             words(svg, (Cut::middle() + half - 6.0, y), "end", "label", "air");
         }
-    });
-    markup.done()
+    })
 }
 
 fn described(detail: &Detail, moments: &[Moment], style: NumberStyle) -> String {
-    let millimetres = |mm: f64| [&fixed(mm, 0, style), " mm"].concat();
-    let percent = |share: f64| [&fixed(share * 100.0, 0, style), "%"].concat();
+    let millimetres = |mm: f64| millimetres(mm, style);
+    let percent = |share: f64| percent(share, style);
     let mut said = if detail.depth_mm > 0.0 {
         [
             "The pot stands on ",

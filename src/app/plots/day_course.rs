@@ -1,7 +1,7 @@
 //! Readings through a day, one band of paper under the other, all over the same hours.
 
-use super::ink::{line, words};
-use super::scale::{Scale, tenths, ticks};
+use super::ink::{Paper, line, on_paper, tick_at_left, words};
+use super::scale::{Scale, ticks};
 use crate::app::markup::Markup;
 use crate::measure::{NumberStyle, significant};
 
@@ -46,21 +46,13 @@ pub fn day_course(
 ) -> String {
     let x = Scale::new((0.0, HOURS), ACROSS);
     let height = bands.len() as f64 * BAND + 40.0;
-    let view_box = ["0 0 ", &tenths(PAPER), " ", &tenths(height)].concat();
-    let (title_id, described_id) = ([name, "-title"].concat(), [name, "-described"].concat());
-    let labels = [&title_id, " ", &described_id].concat();
-    let svg = [
-        ("viewBox", view_box.as_str()),
-        ("role", "img"),
-        ("aria-labelledby", &labels),
-    ];
-    let mut markup = Markup::new();
-    markup.within("svg", &svg, &mut |svg| {
-        svg.element("title", &[("id", &title_id)], title).element(
-            "desc",
-            &[("id", &described_id)],
-            described,
-        );
+    let paper = Paper {
+        name,
+        size: (PAPER, height),
+        title,
+        described,
+    };
+    on_paper(&paper, &mut |svg| {
         for (place, band) in bands.iter().enumerate() {
             write_band(svg, band, place as f64 * BAND, x, style);
         }
@@ -71,8 +63,7 @@ pub fn day_course(
             let number = [&significant(hour, 2, style), ":00"].concat();
             words(svg, (at, foot + 23.0), "middle", "tick", &number);
         }
-    });
-    markup.done()
+    })
 }
 
 fn write_band(svg: &mut Markup, band: &Band, top: f64, x: Scale, style: NumberStyle) {
@@ -87,10 +78,8 @@ fn write_band(svg: &mut Markup, band: &Band, top: f64, x: Scale, style: NumberSt
     line(svg, &[(ACROSS.0, foot), (ACROSS.1, foot)], "axis");
     line(svg, &[(ACROSS.0, foot), (ACROSS.0, foot - TALL)], "axis");
     for reading in ticks(most, 3) {
-        let at = y.at(reading);
-        line(svg, &[(ACROSS.0 - 6.0, at), (ACROSS.0, at)], "axis");
         let number = significant(reading, 2, style);
-        words(svg, (ACROSS.0 - 9.0, at + 5.0), "end", "tick", &number);
+        tick_at_left(svg, (ACROSS.0, y.at(reading)), &number);
     }
     let mut ends: Vec<(f64, &str)> = Vec::new();
     for course in &band.courses {

@@ -2,9 +2,11 @@
 //! pointed at.
 
 use super::hatch::{fill, write_hatches, write_more_hatches};
-use super::ink::{block, line, words};
+use super::ink::{Paper, block, line, on_paper, tick_at_left, words};
 use super::scale::{Scale, path, tenths};
 use crate::app::markup::Markup;
+use crate::app::widgets::verdict::in_a_sentence;
+use crate::app::words::millimetres;
 use crate::measure::{NumberStyle, fixed};
 use crate::reckon::answer::Verdict;
 use crate::reckon::bed::Detail;
@@ -17,12 +19,9 @@ const ACROSS: (f64, f64) = (54.0, 412.0);
 const UP: (f64, f64) = (196.0, 34.0);
 /// Of the room of a bar, this share is the bar.
 const BAR: f64 = 0.76;
-/// The parts of a bar from the bottom, with their hatches and words.
-const PARTS: [(&str, &str); 3] = [
-    ("", "serves"),
-    ("upright", "watch it"),
-    ("slant", "does not serve"),
-];
+/// The hatches of the parts of a bar from the bottom, in the order of the verdicts: the first is
+/// filled.
+const HATCHES: [&str; 3] = ["", "upright", "slant"];
 
 /// The drawing; its name keeps it apart from others on the page.
 #[must_use]
@@ -34,27 +33,20 @@ pub fn depths_plot(detail: &Detail, name: &str, style: NumberStyle) -> String {
     let x = Scale::new((0.0, many as f64), ACROSS);
     let y = Scale::new((0.0, 1.0), UP);
     let wide = x.at(1.0) - x.at(0.0);
-    let view_box = ["0 0 ", &tenths(PAPER.0), " ", &tenths(PAPER.1)].concat();
-    let (title, described_by) = ([name, "-title"].concat(), [name, "-described"].concat());
-    let labels = [&title, " ", &described_by].concat();
-    let svg = [
-        ("viewBox", view_box.as_str()),
-        ("role", "img"),
-        ("aria-labelledby", &labels),
-    ];
-    let mut markup = Markup::new();
-    markup.within("svg", &svg, &mut |svg| {
-        svg.element("title", &[("id", &title)], "How often each depth serves")
-            .element("desc", &[("id", &described_by)], &described(detail, style));
+    let paper = Paper {
+        name,
+        size: PAPER,
+        title: "How often each depth serves",
+        described: &described(detail, style),
+    };
+    on_paper(&paper, &mut |svg| {
         write_hatches(svg, name);
         write_more_hatches(svg, name);
         line(svg, &[(ACROSS.0, UP.0), (ACROSS.0, UP.1)], "axis");
         line(svg, &[(ACROSS.0, UP.0), (ACROSS.1, UP.0)], "axis");
         for tenth in [0.0, 5.0, 10.0] {
-            let at = y.at(tenth / 10.0);
-            line(svg, &[(ACROSS.0 - 6.0, at), (ACROSS.0, at)], "axis");
             let number = fixed(tenth, 0, style);
-            words(svg, (ACROSS.0 - 9.0, at + 5.0), "end", "tick", &number);
+            tick_at_left(svg, (ACROSS.0, y.at(tenth / 10.0)), &number);
         }
         words(svg, (4.0, 16.0), "start", "tick", "times in 10");
         for (place, depth) in detail.depths.iter().enumerate() {
@@ -63,7 +55,7 @@ pub fn depths_plot(detail: &Detail, name: &str, style: NumberStyle) -> String {
             });
             let left = x.at(place as f64) + wide * (1.0 - BAR) / 2.0;
             let mut from = 0.0;
-            for ((hatch, _), share) in PARTS.iter().zip(shares) {
+            for (hatch, share) in HATCHES.iter().zip(shares) {
                 let to = from + share;
                 if share > 0.0 {
                     part(
@@ -130,14 +122,14 @@ pub fn depths_plot(detail: &Detail, name: &str, style: NumberStyle) -> String {
             svg.mark("path", &[("d", &path(arrow, true)), ("class", "pot")]);
         }
         let mut left = ACROSS.0;
-        for (hatch, what) in PARTS {
+        for (hatch, verdict) in HATCHES.iter().zip(Verdict::ALL) {
+            let what = in_a_sentence(verdict);
             let top = PAPER.1 - 26.0;
             part(svg, (left, top), (26.0, 16.0), name, hatch);
             words(svg, (left + 33.0, top + 14.0), "start", "tick", what);
             left += 52.0 + what.chars().count() as f64 * 8.0;
         }
-    });
-    markup.done()
+    })
 }
 
 /// A part of a bar: ground for what serves, hatched for the others.
@@ -165,7 +157,7 @@ fn part(svg: &mut Markup, corner: (f64, f64), size: (f64, f64), name: &str, hatc
 }
 
 fn described(detail: &Detail, style: NumberStyle) -> String {
-    let millimetres = |mm: f64| [&fixed(mm, 0, style), " mm"].concat();
+    let millimetres = |mm: f64| millimetres(mm, style);
     match detail.window_mm {
         Some([from, to]) => [
             "Safe from ",

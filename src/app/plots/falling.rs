@@ -1,9 +1,8 @@
 //! A reading that falls from step to step: its best with its band, a line to come down to, and a
 //! floor that it cannot pass.
 
-use super::ink::{line, words};
+use super::ink::{Paper, line, on_paper, tick_at_left, words};
 use super::scale::{Scale, path, tenths, ticks};
-use crate::app::markup::Markup;
 use crate::measure::{NumberStyle, significant};
 
 /// One step: low, best and high.
@@ -54,30 +53,19 @@ pub fn falling(drawn: &Falling, style: NumberStyle) -> String {
     };
     let (low, best, high) = (points(0), points(1), points(2));
     let band = path(high.iter().chain(low.iter().rev()).copied(), true);
-    let mut markup = Markup::new();
-    let view_box = ["0 0 ", &tenths(PAPER.0), " ", &tenths(PAPER.1)].concat();
-    let svg = [
-        ("viewBox", view_box.as_str()),
-        ("role", "img"),
-        ("aria-labelledby", "falling-title falling-described"),
-    ];
+    let paper = Paper {
+        name: "falling",
+        size: PAPER,
+        title: drawn.title,
+        described: drawn.described,
+    };
     let number = |value: f64| significant(value, 2, style);
-    markup.within("svg", &svg, &mut |svg| {
-        svg.element("title", &[("id", "falling-title")], drawn.title)
-            .element("desc", &[("id", "falling-described")], drawn.described)
-            .mark("path", &[("d", &band), ("class", "band")]);
+    on_paper(&paper, &mut |svg| {
+        svg.mark("path", &[("d", &band), ("class", "band")]);
         line(svg, &[(ACROSS.0, UP.0), (ACROSS.0, UP.1)], "axis");
         line(svg, &[(ACROSS.0, UP.0), (ACROSS.1, UP.0)], "axis");
         for value in ticks(top, 5) {
-            let at = y.at(value);
-            line(svg, &[(ACROSS.0 - 6.0, at), (ACROSS.0, at)], "axis");
-            words(
-                svg,
-                (ACROSS.0 - 9.0, at + 5.0),
-                "end",
-                "tick",
-                &number(value),
-            );
+            tick_at_left(svg, (ACROSS.0, y.at(value)), &number(value));
         }
         // Steps are whole: never a tick between two.
         let apart = ticks(last as f64, 8)
@@ -118,6 +106,5 @@ pub fn falling(drawn: &Falling, style: NumberStyle) -> String {
                 ],
             );
         }
-    });
-    markup.done()
+    })
 }

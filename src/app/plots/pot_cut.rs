@@ -2,9 +2,10 @@
 //! water and air, as they share the volume there.
 
 use super::hatch::{fill, write_hatches};
-use super::ink::{line, words};
-use super::scale::{Scale, path, tenths, ticks};
+use super::ink::{Paper, line, on_paper, words};
+use super::scale::{Scale, path, ticks};
 use crate::app::markup::Markup;
+use crate::app::words::percent;
 use crate::measure::{NumberStyle, fixed};
 use crate::reckon::mix::{Detail, Layer};
 
@@ -77,19 +78,13 @@ pub fn pot_cut(detail: &Detail, name: &str, style: NumberStyle) -> String {
         true,
     );
     let axis = left - 34.0;
-    let view_box = ["0 0 ", &tenths(PAPER), " ", &tenths(paper_height)].concat();
-    let mut markup = Markup::new();
-    let title = [name, "-title"].concat();
-    let described_by = [name, "-described"].concat();
-    let labels = [&title, " ", &described_by].concat();
-    let svg = [
-        ("viewBox", view_box.as_str()),
-        ("role", "img"),
-        ("aria-labelledby", &labels),
-    ];
-    markup.within("svg", &svg, &mut |svg| {
-        svg.element("title", &[("id", &title)], "The pot cut in half");
-        svg.element("desc", &[("id", &described_by)], &described(detail, style));
+    let paper = Paper {
+        name,
+        size: (PAPER, paper_height),
+        title: "The pot cut in half",
+        described: &described(detail, style),
+    };
+    on_paper(&paper, &mut |svg| {
         write_hatches(svg, name);
         for (what, one, other) in &grounds {
             let d = path(one.iter().chain(other.iter().rev()).copied(), true);
@@ -157,8 +152,7 @@ pub fn pot_cut(detail: &Detail, name: &str, style: NumberStyle) -> String {
                 );
             }
         }
-    });
-    markup.done()
+    })
 }
 
 /// The table behind the drawing.
@@ -194,10 +188,6 @@ fn solids(layer: &Layer) -> f64 {
 
 fn not_air(layer: &Layer) -> f64 {
     1.0 - layer.air
-}
-
-fn percent(fraction: f64, style: NumberStyle) -> String {
-    [&fixed(fraction * 100.0, 0, style), "%"].concat()
 }
 
 fn described(detail: &Detail, style: NumberStyle) -> String {

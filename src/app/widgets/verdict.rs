@@ -3,6 +3,16 @@
 use crate::app::markup::Markup;
 use crate::reckon::answer::Verdict;
 
+/// The word of a verdict within a sentence or a table.
+#[must_use]
+pub fn in_a_sentence(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Serves => "serves",
+        Verdict::Watch => "watch it",
+        Verdict::DoesNotServe => "does not serve",
+    }
+}
+
 /// Writes the verdict.
 pub fn write_verdict(markup: &mut Markup, verdict: Verdict) {
     // A leaf for what serves, a half-filled pot for what wants watching, a crossed slip for what does not.
