@@ -1,7 +1,7 @@
 // Bed: how deep, and what a day on it is like.
-import { asShown, type Figure, terminalOf } from "./figures";
+import { type Figure, terminalOf } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { Mix, settled, type Shown, wholeFigures } from "./pages";
+import { answersAs, Mix, settled, type Shown, wholeFigures } from "./pages";
 
 type Told = { depth_mm: number; chances: [number, number, number] | null };
 type Run = { stands: string; of_the_question: boolean };
@@ -39,13 +39,7 @@ class Bed extends Mix {
 
 async function sameAsTerminal(bed: Bed, question: object): Promise<Answer> {
   const answer = terminalOf("bed", question) as unknown as Answer;
-  await bed.ranged();
-  await expect(bed.judgement).toHaveText(answer.judgement);
-  await expect(bed.answer.locator(".advice")).toHaveText(answer.advice);
-  expect(await bed.figures()).toEqual(Object.fromEntries(answer.figures.map((figure) => [figure.label, asShown(figure)])));
-  expect(await bed.answer.locator(".cautions li span").allTextContents()).toEqual(
-    answer.cautions.map((caution) => caution.sentence),
-  );
+  await answersAs(bed, answer);
   return answer;
 }
 

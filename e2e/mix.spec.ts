@@ -2,20 +2,9 @@
 import type { Locator, Page } from "@playwright/test";
 import { asShown, barkPerliteCoir, terminal, type Question } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { Mix } from "./pages";
+import { answersAs, Mix } from "./pages";
 
-/** The page shows every figure that the terminal gives, rounded as it should be, its verdict's
- * sentence and its advice. */
-async function sameAsTerminal(mix: Mix, question: Question): Promise<void> {
-  const answer = terminal(question);
-  const expected = Object.fromEntries(answer.figures.map((figure) => [figure.label, asShown(figure)]));
-  expect(await mix.figures()).toEqual(expected);
-  await expect(mix.judgement).toHaveText(answer.judgement);
-  await expect(mix.answer.locator(".advice")).toHaveText(answer.advice);
-  expect(await mix.answer.locator(".cautions li span").allTextContents()).toEqual(
-    answer.cautions.map((caution) => caution.sentence),
-  );
-}
+const sameAsTerminal = (mix: Mix, question: Question): Promise<void> => answersAs(mix, terminal(question));
 
 const tenCentimetre = { size: "round_10_cm" };
 

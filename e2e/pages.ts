@@ -1,5 +1,6 @@
 // The pages as whoever uses them sees them.
 import type { Download, Locator, Page } from "@playwright/test";
+import { asShown, type Answer } from "./figures";
 import { expect } from "./test";
 
 /** What stands around every page. */
@@ -102,6 +103,29 @@ export async function wholeFigures(answer: Locator): Promise<Shown> {
     }
     return shown;
   });
+}
+
+/** The page of a reckoning says what the terminal says: its verdict's sentence, its advice and its cautions. */
+export async function saysAs(
+  page: { answer: Locator; judgement: Locator },
+  answer: Pick<Answer, "judgement" | "advice" | "cautions">,
+): Promise<void> {
+  await expect(page.judgement).toHaveText(answer.judgement);
+  await expect(page.answer.locator(".advice")).toHaveText(answer.advice);
+  expect(await page.answer.locator(".cautions li span").allTextContents()).toEqual(
+    answer.cautions.map((caution) => caution.sentence),
+  );
+}
+
+/** The same, and every figure that the terminal gives, rounded as it should be. */
+export async function answersAs(
+  page: { answer: Locator; judgement: Locator; figures(): Promise<Shown> },
+  answer: Pick<Answer, "judgement" | "advice" | "cautions" | "figures">,
+): Promise<void> {
+  expect(await page.figures()).toEqual(
+    Object.fromEntries(answer.figures.map((figure) => [figure.label, asShown(figure)])),
+  );
+  await saysAs(page, answer);
 }
 
 export class Mix extends Shell {

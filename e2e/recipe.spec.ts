@@ -3,14 +3,14 @@
 import type { Page } from "@playwright/test";
 import { asShown, terminalOf, type Figure } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { Mix, settled, wholeFigures } from "./pages";
+import { answersAs, Mix, settled, wholeFigures } from "./pages";
 
 type Blend = { parts: { name: string; parts: number }[] };
 type Found = {
   figures: Figure[];
   judgement: string;
   advice: string;
-  cautions: { sentence: string }[];
+  cautions: { before: string; sentence: string }[];
   detail: { met: boolean; blends: Blend[]; in_way: { target: string } | null };
 };
 
@@ -67,15 +67,7 @@ function addressOf(question: object, path = ""): string {
 
 async function sameAsTerminal(recipe: Recipe, question: object): Promise<Found> {
   const answer: Found = terminalOf("recipe", question);
-  await recipe.searched();
-  await expect(recipe.judgement).toHaveText(answer.judgement);
-  await expect(recipe.answer.locator(".advice")).toHaveText(answer.advice);
-  expect(await recipe.figures()).toEqual(
-    Object.fromEntries(answer.figures.map((figure) => [figure.label, asShown(figure)])),
-  );
-  expect(await recipe.answer.locator(".cautions li span").allTextContents()).toEqual(
-    answer.cautions.map((caution) => caution.sentence),
-  );
+  await answersAs(recipe, answer);
   return answer;
 }
 
