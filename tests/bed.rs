@@ -5,6 +5,7 @@
 //! * `published`: findings in print, each with its source;
 //! * `properties`: what must hold of any bed;
 //! * `advice`: what is to be done;
+//! * `told_besides`: thirst by leaves, roots, wetting, the tray's floor, other pots, a tube test;
 //! * `silly`: silly, hurried and hostile input.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
@@ -12,11 +13,13 @@ use longtom::handbook::bed_media::DAMP_LINE_OF_1_MM_CM;
 use longtom::measure::{DecimalMark, Entry};
 use longtom::reckon::Reckoning;
 use longtom::reckon::answer::{Answer, Verdict};
-use longtom::reckon::bed::{Bed, Detail, Question};
+use longtom::reckon::bed::{BELOW, Bed, Detail, LEAVES, Question, YES};
 use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::form::{Form, put, texts};
 use longtom::reckon::mix::PartAsked;
 use longtom::science::numerics::draws::Draws;
+use longtom::science::surface_salt::steady_multiple;
+use longtom::science::transpiration::litres_per_square_metre;
 
 /// Draws of a sweep in these tests.
 const SWEEP: u32 = 200;
@@ -281,12 +284,234 @@ mod advice {
         assert_eq!(first.judgement.verdict, Verdict::DoesNotServe);
         assert!(first.detail.others.is_empty() && !whole.detail.others.is_empty());
         let told = |answer: &Answer<Detail>| {
-            answer.advice.contains("No other bed")
+            answer.advice.contains("that was tried helps")
                 || answer.advice.contains(" would serve from ")
-                || answer.advice.contains("filled to ")
+                || answer.advice.contains("serves or can serve")
         };
         assert!(!told(&first), "{}", first.advice);
         assert!(told(&whole), "{}", whole.advice);
+    }
+}
+
+/// What may be told beside the usual: thirst by leaves, roots, wetting, a tray, other pots, a tube test.
+mod told_besides {
+    use super::*;
+
+    fn figure(question: &Question, name: &str) -> f64 {
+        at_first(question).figure(name).unwrap().range.best()
+    }
+
+    /// Transpiration of a closed stand by the sun: outdoors 24 MJ/m², 0.6 let through, 0.7 of that to
+    /// vapour: 4.114 L/m², and 1.646 L for a plant of 2.5 to the square metre (arithmetic on
+    /// de Graaf & van den Ende 1981, from memory).
+    #[test]
+    fn a_stand_by_the_sun() {
+        let stand = litres_per_square_metre(24.0, 0.6, 0.7);
+        println!("a stand: 4.114 L/m², ours {stand:.4}");
+        assert!((stand / 4.114 - 1.0).abs() < 0.005);
+        assert!((stand / 2.5 / 1.646 - 1.0).abs() < 0.005);
+    }
+
+    /// Published: a tomato trained tall under glass or film drinks 0.95 to 1.89 L a day (University of
+    /// Florida IFAS extension, HS1392). On a mean summer day at 2.5 to the square metre ours lies in it,
+    /// and its range is no narrower than a third of theirs.
+    #[test]
+    fn a_tomato_drinks_as_much_as_is_printed() {
+        let answer = in_full(&with(|question| {
+            question.pot.size = "round_8_5_l".to_owned();
+            question.plant.by = LEAVES.to_owned();
+            question.plant.habit = "tall".to_owned();
+            question.plant.breadth = Entry::new("800", "mm");
+            question.bench.spacing = Entry::new("632.5", "mm");
+        }));
+        let range = answer.figure("a_plant").unwrap().range;
+        let [low, best, high] = [range.low(), range.best(), range.high()].map(|x| x * 1000.0);
+        println!("a tomato: printed 0.95 to 1.89 L, ours {low:.2}, {best:.2}, {high:.2}");
+        assert!((0.95..=1.89).contains(&best));
+        assert!(low < 1.3 && high > 1.6);
+    }
+
+    /// Leaves that meet drink no more: beyond its ground a plant's breadth changes nothing.
+    #[test]
+    fn leaves_that_meet_share_the_light() {
+        let drinks = |breadth: &str| {
+            figure(
+                &with(|question| {
+                    question.plant.by = LEAVES.to_owned();
+                    question.plant.breadth = Entry::new(breadth, "mm");
+                }),
+                "a_plant",
+            )
+        };
+        assert!(drinks("60") < drinks("120"));
+        assert_eq!(drinks("200"), drinks("400"));
+    }
+
+    /// A day of its own sun as bright as the mean is the mean day.
+    #[test]
+    fn a_day_by_its_sun() {
+        let of = |sun: &str| {
+            figure(
+                &with(|question| {
+                    question.plant.weather = "own".to_owned();
+                    question.plant.sun = Entry::new(sun, "");
+                }),
+                "a_plant",
+            )
+        };
+        assert!((of("16") - figure(&Question::default(), "a_plant")).abs() < 1e-12);
+        assert!((of("32") / of("16") - 2.0).abs() < 1e-12);
+    }
+
+    /// Published: in pots fed from below for 58 days the top 2.5 cm read three to six times the root
+    /// zone (HortScience 1995, 30(3):535, abstract; those were watered from above, which is kinder). Ours
+    /// is within a factor of two of that, and salt needs water: the steady multiple of 1 mm a day
+    /// through 8 cm at 0.33 cm²/d is exp(0.1 × 8/0.33) = 11.29 (arithmetic).
+    #[test]
+    fn salt_gathers_at_the_top() {
+        let steady = steady_multiple(0.1, 8.0, 0.33);
+        println!("salt, steady: 11.29, ours {steady:.3}");
+        assert!((steady / 11.29 - 1.0).abs() < 0.001);
+        let days = figure(&Question::default(), "flush") / 86_400.0;
+        let by_day_58 = 1.0 + 2.0 * 58.0 / days;
+        println!("salt by day 58: printed 3 to 6 times, ours {by_day_58:.1}");
+        assert!((1.5..=12.0).contains(&by_day_58));
+    }
+
+    /// Wetted from below a mix holds less: more air, and less to lend.
+    #[test]
+    fn wetting_holds_less_than_drying() {
+        let from_below = with(|question| question.wetted = BELOW.to_owned());
+        assert!(figure(&from_below, "air_full") > figure(&Question::default(), "air_full"));
+    }
+
+    /// Shallow roots have farther to draw; roots in the bed have less to draw through the pot's base.
+    #[test]
+    fn roots_by_their_depth() {
+        let suction = |rooted: &str, in_bed: &str| {
+            let answer = at_first(&with(|question| {
+                question.plant.rooted = Entry::new(rooted, "mm");
+                question.plant.roots_in_bed = in_bed.to_owned();
+            }));
+            answer.detail.depths[4].mid_suction_cm
+        };
+        assert!(suction("30", "no") > suction("70", "no"));
+        assert!(suction("70", "no") > suction("70", "yes"));
+    }
+
+    /// A tray of a known floor: the same as pots at the spacing that shares it out.
+    #[test]
+    fn a_tray_by_its_floor() {
+        let by_floor = with(|question| {
+            question.bench.spacing = Entry::new("", "mm");
+            question.tray.area = Entry::new("0.288", "m2");
+        });
+        let by_spacing = Question::default();
+        for name in ["fill", "refills", "load", "bed"] {
+            let (one, other) = (figure(&by_floor, name), figure(&by_spacing, name));
+            assert!((one / other - 1.0).abs() < 1e-9, "{name}: {one} {other}");
+        }
+        let crammed = with(|question| question.tray.area = Entry::new("0.2", "m2"));
+        let told = problems(&crammed);
+        assert_eq!(told[0].0, "tray.area", "{told:?}");
+        let bay = at_first(&with(|question| question.tray.number = Entry::new("7", "")));
+        assert!((bay.detail.bay_litres / bay.detail.loose_litres - 7.0).abs() < 1e-9);
+    }
+
+    /// Two kinds of pot share their tray: what a filling holds and what is drunk add up, each kind has its
+    /// window, and a second kind like the first changes nothing but the sums.
+    #[test]
+    fn a_tray_of_two_kinds() {
+        let alike = with(|question| {
+            question.pots = Entry::number(10.0);
+            question.second.there = YES.to_owned();
+            question.second.pot.size = question.pot.size.clone();
+            question.second.pots = Entry::number(10.0);
+            question.second.spacing = question.bench.spacing.clone();
+            question.second.drinks = question.plant.drinks.clone();
+        });
+        let one = with(|question| question.pots = Entry::number(20.0));
+        for name in ["air", "supply", "refills", "fill", "drunk", "load", "bed"] {
+            let (two, one) = (figure(&alike, name), figure(&one, name));
+            assert!((two / one - 1.0).abs() < 1e-9, "{name}: {two} {one}");
+        }
+        let (two, one) = (in_full(&alike), in_full(&one));
+        for (two, one) in two.detail.runs.iter().zip(&one.detail.runs) {
+            assert!((two.run.air - one.run.air).abs() < 1e-3, "{}", two.stands);
+            assert!(two.run.gap < 1e-6);
+        }
+        let mixed = in_full(&with(|question| {
+            question.second.there = YES.to_owned();
+            question.bed.medium = "sand_sharp".to_owned();
+        }));
+        assert_eq!(mixed.detail.kinds.len(), 2);
+        assert!(!mixed.detail.kinds_together.is_empty());
+        for kind in &mixed.detail.kinds {
+            println!("{}: {:?} lay {}", kind.pot, kind.window_mm, kind.depth_mm);
+        }
+        println!("{}", mixed.detail.kinds_together);
+    }
+
+    /// A bed by a tube test of sharp sand lifts as sharp sand does, within what its grain allows.
+    #[test]
+    fn a_bed_by_a_tube_test() {
+        let tested = with(|question| {
+            question.bed.medium = "own_tube".to_owned();
+            let tube = &mut question.bed.tube;
+            tube.nearly_wet = Entry::new("55", "mm");
+            tube.damp = Entry::new("125", "mm");
+            tube.handful_dry = Entry::new("300", "g");
+            tube.handful_wet = Entry::new("370", "g");
+            tube.litre_dry = Entry::new("1550", "g");
+        });
+        let lifted = figure(&tested, "breaks_at");
+        let by_grain = figure(
+            &with(|question| question.bed.medium = "sand_sharp".to_owned()),
+            "breaks_at",
+        );
+        println!("lifted by the tube test {lifted:.3} m, by its grain {by_grain:.3} m");
+        assert!((0.5..=2.0).contains(&(lifted / by_grain)));
+        let answer = in_full(&tested);
+        assert!(answer.detail.runs.iter().all(|told| told.run.gap < 1e-6));
+        let impossible = with(|question| {
+            *question = tested.clone();
+            question.bed.tube.nearly_wet = Entry::new("150", "mm");
+        });
+        let told = problems(&impossible);
+        assert_eq!(told[0].0, "bed.tube.nearly_wet", "{told:?}");
+        let empty = with(|question| question.bed.medium = "own_tube".to_owned());
+        assert_eq!(problems(&empty).len(), 5);
+    }
+
+    /// In a tray that slopes the plant at the high end gets no more than on a level one.
+    #[test]
+    fn a_slope_starves_the_high_end() {
+        let drunk = |slope: &str| {
+            let answer = in_full(&with(|question| {
+                question.tray.slope = Entry::new(slope, "mm");
+                question.bed.medium = "sand_sharp".to_owned();
+                question.plant.weather = "hot".to_owned();
+                question.plant.drinks = Entry::new("400", "mL");
+            }));
+            for told in &answer.detail.runs {
+                assert!(told.run.gap < 1e-6);
+            }
+            answer.detail.runs.last().unwrap().run.drunk_share
+        };
+        assert!(drunk("15") <= drunk("0") + 0.01);
+    }
+
+    /// A dry pot on wet sand is wetted from below sooner than on dry gravel.
+    #[test]
+    fn a_dry_pot_is_wetted_or_not() {
+        let soaks = |medium: &str| {
+            let answer = in_full(&with(|question| question.bed.medium = medium.to_owned()));
+            println!("{medium}: {}", answer.detail.soaking);
+            answer.detail.soaks.unwrap()
+        };
+        let sand = soaks("sand_capillary");
+        assert!(sand.pot_dry_h.is_some());
+        assert!(sand.pot_dry_h <= sand.all_dry_h);
     }
 }
 

@@ -8,7 +8,8 @@
 
 use super::materials::Dust;
 use super::sources::{
-    BED_GAPS, BED_JUDGEMENT, COMMON_PRACTICE, CONSENSUS, HULLS_AND_PERLITE, SAND_RISE_2012,
+    BED_GAPS, BED_JUDGEMENT, COMMON_PRACTICE, CONSENSUS, HULLS_AND_PERLITE, KOOL_1987,
+    SAND_RISE_2012,
 };
 use super::{Figure, figure};
 
@@ -39,6 +40,8 @@ pub struct BedMedium {
 
 /// Key of a medium of one's own, told by its grain.
 pub const OWN: &str = "own";
+/// Key of a medium of one's own, told by a tube test.
+pub const BY_TUBE: &str = "own_tube";
 
 /// α of the gaps of grains of 1 mm, 1/cm: such gaps drain at about 5 cm of suction. From one sand of
 /// 0.5 mm that stayed nearly full to 7.9 cm; angular grains may leave gaps twice as wide.
@@ -59,6 +62,11 @@ pub const HELD_IN_GAPS: f64 = 0.02;
 pub static SETTLES: Figure = figure(0.02, 0.05, 0.1, &COMMON_PRACTICE);
 /// Conductivity of a full potting mix, cm/d: it spreads ten- to fiftyfold in practice.
 pub static MIX_CONDUCTIVITY_CM_PER_D: Figure = figure(150.0, 1000.0, 6000.0, &BED_JUDGEMENT);
+/// α of the curve of a mix that was last wetted from below, over that of one that was wetted in full
+/// and drains: about 2 for soils.
+pub static MIX_REWETS: Figure = figure(1.4, 2.0, 2.9, &KOOL_1987);
+/// The same of a mix watered in from above: after some fillings it lies between drying and wetting.
+pub static MIX_DRIES_AGAIN: Figure = figure(1.0, 1.0, 1.5, &BED_JUDGEMENT);
 /// A mix conducts as a full one up to this suction, cm. A judgement; without it curves of wide
 /// spread lose most of their conductivity within a hair of saturation.
 pub const MIX_AIR_ENTRY_CM: f64 = 1.0;
@@ -189,35 +197,20 @@ pub fn of_grain(grain_mm: Figure) -> BedMedium {
     }
 }
 
-/// What the day asks of a plant beside a mean day of summer: a factor on what it drinks.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Weather {
-    /// Stable name.
-    pub key: &'static str,
-    /// Name on the page.
-    pub name: &'static str,
-    /// The factor.
-    pub times: Figure,
+/// A medium of one's own as a tube test found it: its grains are told by the test itself.
+#[must_use]
+pub fn by_tube(loose_g_per_l: Figure, porous: bool) -> BedMedium {
+    /// Porous grains lighter than this float, dry weight of a litre, g: common practice, no source.
+    const FLOATS_BELOW_G_PER_L: f64 = 700.0;
+    BedMedium {
+        floats: porous && loose_g_per_l.range.best() < FLOATS_BELOW_G_PER_L,
+        dust: if porous { Dust::Nuisance } else { Dust::Silica },
+        loose_g_per_l,
+        ..stone(
+            BY_TUBE,
+            "a medium of my own",
+            "by a tube test",
+            figure(0.1, 1.0, 10.0, &COMMON_PRACTICE),
+        )
+    }
 }
-
-/// The kinds of day.
-pub static WEATHER: &[Weather] = &[
-    Weather {
-        key: "cool",
-        name: "cool and dull",
-        times: figure(0.3, 0.5, 0.7, &BED_JUDGEMENT),
-    },
-    Weather {
-        key: "mean",
-        name: "a mean summer day",
-        times: figure(0.8, 1.0, 1.25, &BED_JUDGEMENT),
-    },
-    Weather {
-        key: "hot",
-        name: "hot and bright",
-        times: figure(1.3, 1.6, 2.0, &BED_JUDGEMENT),
-    },
-];
-
-/// Hours after midnight between which plants drink in summer: common practice, no source.
-pub const DRINKS_FROM_TO_H: [f64; 2] = [5.0, 20.0];

@@ -14,6 +14,8 @@
 //! * [`filling`]: what is lost and pressed between the bag and the pot.
 //! * [`rinsing`]: what is rinsed of its salt, and how little must be left.
 //! * [`safety`]: lifting, dust and hygiene.
+//! * [`surface_salt`]: salt at the top of pots that drink from below.
+//! * [`thirst`]: what plants drink.
 //! * [`crops`]: what each crop needs of warmth, water, room and seed.
 //! * [`climates`]: the months of some places.
 
@@ -28,6 +30,8 @@ pub mod pots;
 pub mod rinsing;
 pub mod safety;
 pub mod sources;
+pub mod surface_salt;
+pub mod thirst;
 pub mod thresholds;
 
 use crate::measure::Range;

@@ -122,6 +122,8 @@ sources! {
         "Huang, J., Fisher, P. R. and Argo, W. R. 2007. Container substrate-pH response to differing limestone type and particle size. HortScience 42:1268-1273 (abstract): against pure CaCO3 grains of 0.85 to 2 mm count 0.13 in the first week, 0.15 to 0.25 mm 0.78, below 0.075 mm 1.";
     ISO_7888: Recalled, "ISO 7888",
         "ISO 7888:1985, Water quality, determination of electrical conductivity; and the usual linear correction of 1.91 % per kelvin from 25 °C (APHA Standard Methods 2510), put down from memory.";
+    KOOL_1987: Recalled, "Kool and Parker 1987",
+        "Kool, J. B. and Parker, J. C. 1987. Development and evaluation of closed-form expressions for hysteretic soil hydraulic properties. Water Resources Research 23:105-114: α of wetting about twice that of drying. The spread is this program's.";
     HSE_L23: Recalled, "Manual handling guidance",
         "Health and Safety Executive, Manual handling, L23 and INDG143: guideline filter for lifting and lowering. Guidelines, not limits.";
     MAXIM_2014: Published, "Maxim et al. 2014",
@@ -152,6 +154,8 @@ sources! {
         "Conductivity of a 1:5 extract and pH in water by use, set from practice: seed and cuttings suffer first, and salt stays where pots are fed from below, since nothing washes it out.";
     RINSING_JUDGEMENT: Judgement, "Salt and rinsing",
         "How far water mixes with what a material holds, how much its grains hold on to, and how far a bucket, a sample and a pocket meter are off: judgements of this program, wide, since no measured rinsing of these materials in a bucket was found in print.";
+    SALT_CRUST: Recalled, "Salt at the top of pots",
+        "Diffusion of salts in water, about 1.3 cm²/d, times water content and winding paths, from memory; that salt gathers in the top 2 to 4 cm of pots fed from below is printed often (Incrocci and others 2006, Scientia Horticulturae 107:365, abstract; HortScience 1995, 30(3):535, abstract: the top 2.5 cm three to six times the root zone by day 58).";
     SALT_TARGETS: CommonPractice, "Salt by use",
         "How much salt may be left for a use, as conductivity of a 1:5 extract by volume: rough figures of the trade for which no printed source is known.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
@@ -166,12 +170,16 @@ sources! {
         "Smith, J. T., Jackson, B. E. and Fonteno, W. C. 2019. Wettability and hydrology of various wood fiber substrates. Acta Horticulturae 1266:437-442 (abstract): pore space of wood fibre alone above 95 % by porometer. The spread is this program's.";
     NIGHT_SPREAD: Judgement, "Spread of single nights",
         "Standard deviation of one night's minimum from air frost days of seven lowland English stations, 1991 to 2020, by the normal distribution; the coldest night by simulation of nights that follow each other with a correlation of 0.5 to 0.65.";
+    STAND_BY_SUN: Recalled, "Stand by sun",
+        "de Graaf, R. and van den Ende, J. 1981. Transpiration and evapotranspiration of the glasshouse crops. Acta Horticulturae 119:147-158, and Stanghellini, C. 1987. Transpiration of greenhouse crops. Wageningen, both from memory: a closed stand turns about 0.7 of the sun inside to vapour, and glass lets 0.55 to 0.7 through.";
     MET_STATIONS: Published, "Station series 2001 to 2020",
         "Met Office, historic station data (monthly mean daily maximum and minimum, rain), Open Government Licence; means of the twenty years 2001 to 2020 worked out for this program.";
     CHEMISTRY_RECALLED: Recalled, "Substrate chemistry handbooks",
         "The common ground of substrate handbooks on pH, conductivity of a 1:5 extract (EN 13038) and exchange capacity (Bunt 1988; Handreck and Black 2010; Raviv and Lieth 2008), put down from memory and not read off one table. A class of material, not your heap.";
     CONSENSUS: Recalled, "Substrate handbooks",
         "The common ground of substrate handbooks (Bunt 1988, Media and Mixes for Container-Grown Plants; Handreck and Black 2010, Growing Media; Raviv and Lieth 2008, Soilless Culture), put down from memory and not read off one table. A class of material, not your heap.";
+    THIRST_JUDGEMENT: Judgement, "Thirst judgements",
+        "Rows at an edge, plants that stand alone and wide vents make 1.3 to 1.8 of a stand's share (common practice); basil in the open drank 1.5 to 2.8 of a reference crop (Horticultura Brasileira 37(4):373, 2019, abstract), an upper bound here. Bare wet surfaces give off 10 to 30 % of what a stand does (common practice). A pot weighed at dawn and at dusk goes before all of it.";
     TOMATO_SUCTION_2015: Published, "Tomato at 30 and 60 hPa",
         "Frontiers in Plant Science 2015, doi 10.3389/fpls.2015.01150 (abstract): tomatoes in soilless pots fed from below did well at 30 hPa; at 60 hPa they lost 18 % of leaf area and 10 % of yield.";
     USED_MIX: Judgement, "Used mix",

@@ -14,6 +14,8 @@
 //! * [`bucket_test`]: the volume lost on mixing, as measured.
 //! * [`packing`]: the volume lost when coarse and fine are mixed.
 //! * [`salt_conductivity`]: what the conductivity of a water or an extract tells of salt.
+//! * [`surface_salt`]: salt that gathers at the top of what drinks from below.
+//! * [`transpiration`]: what a stand gives off, from the sun on it.
 //! * [`rinsing`]: how salt falls from rinse to rinse.
 //! * [`blend`]: mass balance of a mix on the volume that is left.
 //! * [`chemistry`]: acid, base and salt of a mix of parts.
@@ -39,6 +41,8 @@ pub mod retention;
 pub mod rinsing;
 pub mod salt_conductivity;
 pub mod sun;
+pub mod surface_salt;
 pub mod thermal_time;
+pub mod transpiration;
 pub mod tube_test;
 pub mod year_course;

@@ -1,6 +1,5 @@
 //! What to mind, before which step.
 
-use super::physics::AtDepth;
 use super::question::{Case, Fills};
 use super::words;
 use crate::handbook::sources;
@@ -8,32 +7,37 @@ use crate::measure::Length;
 use crate::reckon::answer::Caution;
 use crate::reckon::cautions as of_all;
 
-/// All that is to be minded at a depth.
-pub fn cautions(case: &Case, at: &AtDepth, depth: Length) -> Vec<Caution> {
+/// All that is to be minded at a depth, with what all of it weighs wet, kg/m².
+pub fn cautions(case: &Case, load_kg_per_m2: f64, depth: Length) -> Vec<Caution> {
     let practice = &sources::COMMON_PRACTICE;
     let mut cautions: Vec<Caution> = Vec::new();
     if depth > Length::from_millimetres(0.0) {
         cautions.extend(of_all::dust(
             words::BEFORE_TIPPING,
-            [case.medium.dust].into_iter(),
+            [case.medium.row.dust].into_iter(),
         ));
     }
-    if depth > Length::from_millimetres(0.0) && case.medium.floats {
+    if depth > Length::from_millimetres(0.0) && case.medium.row.floats {
         cautions.push(Caution::new(
             words::BEFORE_FILLING,
-            words::floats(case.medium.name),
+            words::floats(case.medium.row.name),
             practice,
         ));
     }
     if let Some(limit) = case.bench_limit
-        && at.load_kg_per_m2 > limit.in_kilograms_per_square_metre()
+        && load_kg_per_m2 > limit.in_kilograms_per_square_metre()
     {
         cautions.push(Caution::new(
             words::BEFORE_FILLING,
-            words::overloads(at.load_kg_per_m2, limit.in_kilograms_per_square_metre()),
+            words::overloads(load_kg_per_m2, limit.in_kilograms_per_square_metre()),
             practice,
         ));
     }
+    cautions.push(Caution::new(
+        words::BEFORE_SETTING_DOWN,
+        words::dry_pots(),
+        practice,
+    ));
     if case.fills != Fills::Daily {
         cautions.push(Caution::new(
             words::BEFORE_FILLING,

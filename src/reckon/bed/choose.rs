@@ -1,6 +1,6 @@
 //! Which depth to lay, and which depths are safe.
 
-use super::physics::{AtDepth, Wrong, depth_to_lay};
+use super::physics::{Looked, Wrong, depth_to_lay};
 use super::question::Case;
 use super::sweep::Finds;
 use super::told::{OtherMedium, RunTold, run_at};
@@ -12,48 +12,60 @@ use crate::reckon::answer::Verdict;
 const SAFE_FROM: f64 = 0.7;
 
 /// The depth to lay by the best figures alone.
-pub fn first_look(all: &[AtDepth]) -> usize {
-    let is = |place: usize, verdict| {
-        f64::from(u8::from(
-            all.get(place).is_some_and(|at| at.verdict == verdict),
-        ))
-    };
+pub fn first_look(looked: &Looked) -> usize {
+    let many = looked.depths();
+    let is = |place: usize, verdict| f64::from(u8::from(looked.verdict(place) == verdict));
     // Where all fail, the one that lacks least: drowned ones are too shallow, thirsty ones too deep.
-    if all.iter().all(|at| at.verdict == Verdict::DoesNotServe) {
-        return all
-            .iter()
-            .position(|at| at.wrong != Wrong::Drowned)
-            .unwrap_or(all.len().saturating_sub(1));
+    if (0..many).all(|place| looked.verdict(place) == Verdict::DoesNotServe) {
+        return (0..many)
+            .find(|place| looked.wrong(*place) != Wrong::Drowned)
+            .unwrap_or(many.saturating_sub(1));
     }
     depth_to_lay(
-        all.len(),
+        many,
         |place| is(place, Verdict::DoesNotServe),
         |place| is(place, Verdict::Serves),
     )
 }
 
-/// The depths around a place that are safe: by the draws, or else by the best figures.
-pub fn window(
-    case: &Case,
-    all: &[AtDepth],
-    finds: Option<&Finds>,
-    place: usize,
-) -> Option<[Length; 2]> {
-    let safe = |at: usize| match finds {
-        Some(finds) => finds
-            .chances
-            .get(at)
-            .is_some_and(|[_, _, fails]| 1.0 - fails >= SAFE_FROM),
-        None => all
-            .get(at)
-            .is_some_and(|at| at.verdict != Verdict::DoesNotServe),
-    };
+/// The depth to lay by shares of draws by verdict, depth by depth.
+pub fn by_chances(chances: &[[f64; 3]]) -> usize {
+    depth_to_lay(
+        chances.len(),
+        |place| chances.get(place).map_or(1.0, |[_, _, fails]| *fails),
+        |place| chances.get(place).map_or(0.0, |[serves, _, _]| *serves),
+    )
+}
+
+/// The depths around a place that are safe.
+pub fn window(case: &Case, place: usize, safe: impl Fn(usize) -> bool) -> Option<[Length; 2]> {
     if !safe(place) {
         return None;
     }
+    let many = case.depths.len();
     let from = (0..=place).rev().take_while(|at| safe(*at)).last()?;
-    let to = (place..all.len()).take_while(|at| safe(*at)).last()?;
+    let to = (place..many).take_while(|at| safe(*at)).last()?;
     Some([*case.depths.get(from)?, *case.depths.get(to)?])
+}
+
+/// Whether a depth is safe by its chances.
+pub fn safe_by(chances: &[[f64; 3]], place: usize) -> bool {
+    chances
+        .get(place)
+        .is_some_and(|[_, _, fails]| 1.0 - fails >= SAFE_FROM)
+}
+
+/// The safe depths around a place: by the draws, or else by the best figures.
+pub fn safe_window(
+    case: &Case,
+    looked: &Looked,
+    finds: Option<&Finds>,
+    place: usize,
+) -> Option<[Length; 2]> {
+    window(case, place, |at| match finds {
+        Some(finds) => safe_by(&finds.chances, at),
+        None => at < looked.depths() && looked.verdict(at) != Verdict::DoesNotServe,
+    })
 }
 
 /// A verdict held to account: where the flow solved in full leaves the plant short at that depth, it

@@ -1,22 +1,38 @@
-//! What else could be done for the same pots: other media under them, and a lower fill. Found by the
-//! quick estimate at the best figures, off the main thread.
+//! What else could be done for the same pots: other media under them, a lower fill, a taller or a
+//! shorter pot, another mix, wicks. Found by the quick estimate at the best figures, off the main thread.
 
-use super::choose::{first_look, window};
-use super::physics::best_scene;
+use super::choose::{first_look, safe_window};
+use super::physics::{Tray, Wrong};
 use super::question::Case;
 use super::told::OtherMedium;
 use crate::handbook::bed_media::BED_MEDIA;
 use crate::measure::Length;
 use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
+use crate::reckon::mix::altered::{ADDITIONS, DEEPER, as_tall, holder, opener, with_more};
 
 /// What else could be done.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Instead {
     /// Every other medium of the handbook.
     pub others: Vec<Other>,
-    /// The highest lower fill at which some depth serves or can serve, where none does now.
+    /// What would make some depth serve, or serve if watched, where none does now.
+    pub mends: Mends,
+}
+
+/// The least of each change that does it, where any does.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Mends {
+    /// The highest lower fill.
     pub lower_fill: Option<Length>,
+    /// A pot of this height, as broad in the middle.
+    pub height: Option<Length>,
+    /// What opens the mix, as a share of what is there.
+    pub more_opener: Option<f64>,
+    /// What makes it hold more, as a share of what is there.
+    pub more_holder: Option<f64>,
+    /// Plugs of the mix run through the bed under so much of the base.
+    pub plugs: Option<f64>,
 }
 
 /// Another medium, by the places of things in their tables.
@@ -43,36 +59,40 @@ impl Instead {
     pub fn find(case: &Case) -> Result<Self, Problem> {
         let mut others = Vec::new();
         for (place, medium) in BED_MEDIA.iter().enumerate() {
-            if medium.key == case.medium.key {
+            if medium.key == case.medium.row.key {
                 continue;
             }
-            let on_it = Case {
-                medium: *medium,
-                ..case.clone()
-            };
-            let all = best_scene(&on_it)?.at_all_depths();
-            let laid = first_look(&all);
-            let (Some(at), Some(depth)) = (all.get(laid), on_it.depths.get(laid)) else {
+            let on_it = case.on(*medium);
+            let looked = Tray::best(&on_it)?.looked();
+            let laid = first_look(&looked);
+            let Some(depth) = on_it.depths.get(laid) else {
                 continue;
             };
             others.push(Other {
                 medium: place,
                 depth_mm: depth.in_millimetres(),
-                window_mm: window(&on_it, &all, None, laid)
+                window_mm: safe_window(&on_it, &looked, None, laid)
                     .map(|ends| ends.map(Length::in_millimetres)),
-                verdict: at.verdict,
+                verdict: looked.verdict(laid),
             });
         }
         Ok(Self {
             others,
-            lower_fill: lower_fill(case)?,
+            mends: mends(case)?,
         })
     }
 
     /// As numbers, for another thread.
     pub fn put(&self, into: &mut Vec<f64>) {
-        into.push(self.lower_fill.map_or(NONE, Length::in_millimetres));
-        into.push(self.others.len() as f64);
+        let mends = &self.mends;
+        into.extend([
+            mends.lower_fill.map_or(NONE, Length::in_millimetres),
+            mends.height.map_or(NONE, Length::in_millimetres),
+            mends.more_opener.unwrap_or(NONE),
+            mends.more_holder.unwrap_or(NONE),
+            mends.plugs.unwrap_or(NONE),
+            self.others.len() as f64,
+        ]);
         for other in &self.others {
             let verdict = Verdict::ALL.iter().position(|v| *v == other.verdict);
             into.extend([other.medium as f64, other.depth_mm]);
@@ -83,7 +103,8 @@ impl Instead {
 
     /// From such numbers, with those that follow; none where they are too few.
     pub fn take(numbers: &[f64]) -> Option<(Self, &[f64])> {
-        let ([lower_fill, many], mut rest) = numbers.split_first_chunk::<2>()?;
+        let ([lower_fill, height, opener, holder, plugs, many], mut rest) =
+            numbers.split_first_chunk::<6>()?;
         let mut others = Vec::new();
         for _ in 0..(*many as usize).min(BED_MEDIA.len()) {
             let ([medium, depth_mm, from, to, verdict], after) = rest.split_first_chunk::<5>()?;
@@ -95,8 +116,15 @@ impl Instead {
             });
             rest = after;
         }
-        let lower_fill = (*lower_fill > 0.0).then(|| Length::from_millimetres(*lower_fill));
-        Some((Self { others, lower_fill }, rest))
+        let there = |number: f64| (number > 0.0).then_some(number);
+        let mends = Mends {
+            lower_fill: there(*lower_fill).map(Length::from_millimetres),
+            height: there(*height).map(Length::from_millimetres),
+            more_opener: there(*opener),
+            more_holder: there(*holder),
+            plugs: there(*plugs),
+        };
+        Some((Self { others, mends }, rest))
     }
 
     /// The other media as they are told.
@@ -118,26 +146,111 @@ impl Instead {
     }
 }
 
-fn lower_fill(case: &Case) -> Result<Option<Length>, Problem> {
+fn some_depth_does(case: &Case) -> Result<bool, Problem> {
+    let looked = Tray::best(case)?.looked();
+    Ok((0..looked.depths()).any(|place| looked.verdict(place) != Verdict::DoesNotServe))
+}
+
+fn mends(case: &Case) -> Result<Mends, Problem> {
     /// Fills are tried so far apart, and none lower than this.
     const STEP: Length = Length::from_millimetres(5.0);
-    let some_depth_does = |case: &Case| -> Result<bool, Problem> {
-        let all = best_scene(case)?.at_all_depths();
-        Ok(all.iter().any(|at| at.verdict != Verdict::DoesNotServe))
-    };
-    if some_depth_does(case)? {
-        return Ok(None);
+    /// Shorter pots that are tried, as shares of this one's height.
+    const SHORTER: [f64; 4] = [0.85, 0.7, 0.6, 0.5];
+    /// Plugs that are tried, as shares of the base.
+    const PLUGS: [f64; 6] = [0.02, 0.05, 0.1, 0.2, 0.3, 0.5];
+    let looked = Tray::best(case)?.looked();
+    if (0..looked.depths()).any(|place| looked.verdict(place) != Verdict::DoesNotServe) {
+        return Ok(Mends::default());
     }
-    let mut level = case.level - STEP;
-    while level >= STEP && level > case.slope {
-        let lower = Case {
-            level,
-            ..case.clone()
+    let wrong: Vec<Wrong> = (0..looked.depths())
+        .map(|place| looked.wrong(place))
+        .collect();
+    let drowns = wrong
+        .iter()
+        .any(|wrong| matches!(wrong, Wrong::Drowned | Wrong::Both));
+    let thirsts = wrong
+        .iter()
+        .any(|wrong| matches!(wrong, Wrong::Thirsts | Wrong::Both));
+    let first =
+        |tried: &mut dyn Iterator<Item = (f64, Option<Case>)>| -> Result<Option<f64>, Problem> {
+            for (how_much, changed) in tried {
+                if let Some(changed) = changed
+                    && some_depth_does(&changed)?
+                {
+                    return Ok(Some(how_much));
+                }
+            }
+            Ok(None)
         };
-        if some_depth_does(&lower)? {
-            return Ok(Some(level));
+    // Each kind of pot is altered as the one asked about is.
+    let of_each = |alter: &dyn Fn(&mut Case) -> bool| -> Option<Case> {
+        let mut changed = case.clone();
+        if !alter(&mut changed) {
+            return None;
         }
-        level = level - STEP;
+        if let Some(beside) = &mut changed.beside
+            && !alter(beside)
+        {
+            return None;
+        }
+        Some(changed)
+    };
+    let as_tall_as = |times: f64| {
+        of_each(&|kind| match as_tall(&kind.mix, times) {
+            Some((mix, _)) if mix.fill > kind.level => {
+                kind.mix = mix;
+                kind.rooted = kind.rooted * times;
+                true
+            }
+            _ => false,
+        })
+    };
+    let with_share = |holds: bool, share: f64| {
+        let addition = if holds {
+            holder(&case.mix)
+        } else {
+            opener(&case.mix)
+        }?;
+        of_each(&|kind| match with_more(&kind.mix, addition, share) {
+            Some(mix) => {
+                kind.mix = mix;
+                true
+            }
+            None => false,
+        })
+    };
+    let mut found = Mends::default();
+    let mut fills = std::iter::successors(Some(case.level - STEP), |level| Some(*level - STEP))
+        .take_while(|level| *level >= STEP && *level > case.slope)
+        .map(|level| {
+            (
+                level.in_millimetres(),
+                Some(case.with(|kind| kind.level = level)),
+            )
+        });
+    found.lower_fill = first(&mut fills)?.map(Length::from_millimetres);
+    let heights: Vec<f64> = [(drowns, DEEPER.as_slice()), (thirsts, SHORTER.as_slice())]
+        .into_iter()
+        .filter(|(wanted, _)| *wanted)
+        .flat_map(|(_, times)| times.iter().copied())
+        .collect();
+    found.height = first(&mut heights.into_iter().map(|times| (times, as_tall_as(times))))?
+        .map(|times| case.mix.vessel.height() * times);
+    if drowns {
+        let mut tried = ADDITIONS
+            .into_iter()
+            .map(|share| (share, with_share(false, share)));
+        found.more_opener = first(&mut tried)?;
     }
-    Ok(None)
+    if thirsts {
+        let mut tried = ADDITIONS
+            .into_iter()
+            .map(|share| (share, with_share(true, share)));
+        found.more_holder = first(&mut tried)?;
+        let mut tried = PLUGS
+            .into_iter()
+            .map(|plugs| (plugs, Some(case.with(|kind| kind.plugs = plugs))));
+        found.plugs = first(&mut tried)?;
+    }
+    Ok(found)
 }

@@ -10,6 +10,7 @@
 //! * `physics`: one outcome at every depth from one set of inputs: the quick estimate.
 //! * `instead`: what else could be done for the same pots.
 //! * [`runs`]: the flow of water solved in full.
+//! * [`soaks`]: whether what is set down dry is wetted from below.
 //! * `sweep`: many draws at every depth at once.
 //! * `words`: the sentences.
 
@@ -22,18 +23,19 @@ mod instead;
 mod physics;
 mod question;
 pub mod runs;
+pub mod soaks;
 mod sweep;
 mod told;
 mod words;
 mod working;
 
 pub use question::{
-    BEDDED, BY_HAND, BedAsked, Case, FLOAT, Fills, HELD, HOLES, PlantAsked, Question, TrayAsked,
-    UNDER_POTS, WHOLE_TRAY,
+    ABOVE, BEDDED, BELOW, BY_HAND, BedAsked, Case, FLOAT, Fills, HELD, HOLES, LEAVES, LITRES, NO,
+    PlantAsked, Question, SecondAsked, TrayAsked, TubeAsked, UNDER_POTS, WHOLE_TRAY, YES,
 };
 pub use sweep::{Finds, Sweep};
 
-pub use told::{DepthTold, Detail, OtherMedium, RunTold, run_at};
+pub use told::{DepthTold, Detail, KindTold, OtherMedium, RunTold, run_at};
 
 use super::answer::{Answer, FigureName, Judgement};
 use super::doubt::{Doubt, UnderWay};
@@ -43,10 +45,10 @@ use super::{Outcome, Problem, Reckoning};
 use crate::measure::{DecimalMark, Length, Range};
 use crate::science::conductivity::Curves;
 use crate::science::numerics::draws::Draws;
-use choose::{better, first_look, held, window};
+use choose::{better, first_look, held, safe_window};
 use instead::Instead;
-use physics::{AtDepth, Scene, best_scene, drawn_scene};
-use told::runs_told;
+use physics::{AtDepth, Looked, Tray};
+use told::{kinds_told, runs_told};
 
 /// The reckoning.
 pub struct Bed;
@@ -67,16 +69,16 @@ impl Reckoning for Bed {
     }
 
     fn best(case: &Case) -> Result<Outcome, Problem> {
-        let scene = best_scene(case)?;
-        let all = scene.at_all_depths();
-        outcome(case, &scene, &all, first_look(&all))
+        let tray = Tray::best(case)?;
+        let looked = tray.looked();
+        outcome(case, &tray, &looked, first_look(&looked))
     }
 
     /// One outcome at the depth that a first look finds.
     fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
-        let place = first_look(&best_scene(case)?.at_all_depths());
-        let drawn = drawn_scene(case, draws)?;
-        outcome(case, &drawn, &drawn.at_all_depths(), place)
+        let place = first_look(&Tray::best(case)?.looked());
+        let drawn = Tray::drawn(case, draws)?;
+        outcome(case, &drawn, &drawn.looked(), place)
     }
 
     fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
@@ -84,15 +86,16 @@ impl Reckoning for Bed {
     }
 
     fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
-        let scene = best_scene(case)?;
-        let all = scene.at_all_depths();
-        let finds = doubt.and_then(|doubt| Finds::read(&doubt.finds, all.len()));
+        let tray = Tray::best(case)?;
+        let scene = tray.first()?;
+        let looked = tray.looked();
+        let finds = doubt.and_then(|doubt| Finds::read(&doubt.finds, looked.depths()));
         let place = finds
             .as_ref()
-            .map_or_else(|| first_look(&all), |finds| finds.place);
-        let best = outcome(case, &scene, &all, place)?;
+            .map_or_else(|| first_look(&looked), |finds| finds.place);
+        let best = outcome(case, &tray, &looked, place)?;
         let mut figures = Doubt::figures(Self::figures(case), &best.values, doubt);
-        let window = window(case, &all, finds.as_ref(), place);
+        let window = safe_window(case, &looked, finds.as_ref(), place);
         let depth = case
             .depths
             .get(place)
@@ -102,28 +105,45 @@ impl Reckoning for Bed {
             let (from, to) = (from.in_metres(), to.in_metres());
             figure.range = Range::new(from, depth.in_metres(), to).unwrap_or(figure.range);
         }
-        let chosen = all.get(place).copied().ok_or_else(words::no_depth)?;
-        let straight = all.first().copied().ok_or_else(words::no_depth)?;
+        let chosen = looked
+            .first()
+            .get(place)
+            .copied()
+            .ok_or_else(words::no_depth)?;
+        let straight = looked
+            .first()
+            .first()
+            .copied()
+            .ok_or_else(words::no_depth)?;
         let chances = doubt.map(|doubt| doubt.chances);
         let instead = finds.as_ref().map(|finds| &finds.instead);
         let others = instead.map_or_else(Vec::new, Instead::others_told);
+        let loose = looked.over_the_tray(case, place, |at: &AtDepth| at.bed_litres);
         let told = words::Told {
             depth,
             window,
             chosen,
+            wrong: looked.wrong(place),
             straight,
             breaks_at_cm: scene.breaks_at_cm(),
+            loose_litres: loose,
             case,
             better: better(&others, window),
-            lower_fill: instead.and_then(|instead| instead.lower_fill),
+            mends: instead.map(|instead| instead.mends).unwrap_or_default(),
             drawn: finds.is_some(),
         };
         let runs = finds
             .as_ref()
             .map_or_else(Vec::new, |finds| runs_told(case, &finds.runs));
         let verdict = held(best.verdict, &runs, depth);
-        let laid = chosen.bed_litres * case.pots;
-        let bags = bags_for(laid, 0.0, case.bag.in_litres());
+        let bay = loose * case.trays;
+        let bags = bags_for(bay, 0.0, case.bag.in_litres());
+        let load = figures
+            .iter()
+            .find(|figure| figure.name.name == "load")
+            .map_or(0.0, |figure| figure.range.best());
+        let soaks = finds.as_ref().map(|finds| finds.soaks);
+        let kinds = kinds_told(case, &looked, finds.as_ref(), place);
         Ok(Answer {
             judgement: Judgement {
                 verdict,
@@ -131,45 +151,38 @@ impl Reckoning for Bed {
                 chances,
             },
             advice: words::advice(&told),
-            cautions: cautions::cautions(case, &chosen, depth),
-            working: working::working(case, &scene, &told),
+            cautions: cautions::cautions(case, load, depth),
+            working: working::working(scene, &told),
             detail: Detail {
                 first_look: finds.is_none(),
                 depth_mm: depth.in_millimetres(),
                 window_mm: window.map(|ends| ends.map(Length::in_millimetres)),
-                depths: all
-                    .iter()
-                    .zip(&case.depths)
-                    .enumerate()
-                    .map(|(place, (at, depth))| DepthTold {
-                        depth_mm: depth.in_millimetres(),
-                        chances: finds
-                            .as_ref()
-                            .and_then(|finds| finds.chances.get(place).copied()),
-                        verdict: at.verdict,
-                        air: at.air,
-                        air_full: at.air_full,
-                        air_lowest_full: at.air_lowest_full,
-                        supply: at.supply,
-                        mid_suction_cm: at.mid_suction_cm,
-                        bed_litres: at.bed_litres,
-                    })
-                    .collect(),
+                depths: depths_told(case, &looked, finds.as_ref()),
                 level_mm: case.level.in_millimetres(),
                 wall_mm: case.wall.in_millimetres(),
                 fill_mm: case.mix.fill.in_millimetres(),
-                medium: case.medium.name.to_owned(),
+                medium: case.medium.row.name.to_owned(),
                 mix: case.mix.mix_in_words(),
                 pot: case.mix.pot_in_words(),
                 outline: Outline::of(&case.mix.vessel),
                 pore_space: scene.ball.water_content(0.0),
-                laid_litres: laid * scene.settled(),
-                loose_litres: laid,
+                pot_litres: chosen.bed_litres * scene.settled(),
+                laid_litres: loose * scene.settled(),
+                loose_litres: loose,
+                trays: case.trays,
+                bay_litres: bay,
                 bags,
                 price: case.price.map(|price| price * bags),
                 others,
-                held_to_account: words::held_to_account(&runs),
+                held_to_account: words::held_to_account(
+                    &runs,
+                    finds.as_ref().map(|finds| finds.draws),
+                ),
                 runs,
+                soaking: words::soaking(soaks, depth),
+                soaks,
+                kinds_together: words::kinds_together(&kinds, depth, case.medium.row.name),
+                kinds,
             },
             figures,
         })
@@ -183,16 +196,30 @@ impl Reckoning for Bed {
 /// The outcome at one of the depths, of what comes of all of them.
 fn outcome(
     case: &Case,
-    scene: &Scene<'_>,
-    all: &[AtDepth],
+    tray: &Tray<'_>,
+    looked: &Looked,
     place: usize,
 ) -> Result<Outcome, Problem> {
-    let found = (case.depths.get(place), all.get(place), all.first());
-    let (Some(depth), Some(at), Some(straight)) = found else {
-        return Err(words::no_depth());
-    };
     Ok(Outcome {
-        values: figures::values(case, scene, at, straight, *depth),
-        verdict: at.verdict,
+        values: figures::values(case, tray, looked, place)?,
+        verdict: looked.verdict(place),
     })
+}
+
+/// What comes of every depth, as it is told.
+fn depths_told(case: &Case, looked: &Looked, finds: Option<&Finds>) -> Vec<DepthTold> {
+    let depths = looked.first().iter().zip(&case.depths).enumerate();
+    depths
+        .map(|(place, (at, depth))| DepthTold {
+            depth_mm: depth.in_millimetres(),
+            chances: finds.and_then(|finds| finds.chances.get(place).copied()),
+            verdict: looked.verdict(place),
+            air: at.air,
+            air_full: at.air_full,
+            air_lowest_full: at.air_lowest_full,
+            supply: at.supply,
+            mid_suction_cm: at.mid_suction_cm,
+            bed_litres: at.bed_litres,
+        })
+        .collect()
 }

@@ -2,11 +2,12 @@
 //! next: it holds the quick estimate to account and gives the course of a day.
 //!
 //! Under the pot water converges from as far aside as the bed is deep to the base; what bed lies beyond
-//! stands in the same tray as a store of its own. The tray is taken as level, and nothing evaporates but through the plant.
+//! stands in the same tray as a store of its own. In a tray that slopes one pot stands at either end, and
+//! what is told of air is of the low one. A second kind of pot drinks from the same tray.
 
 use std::sync::Arc;
 
-use super::physics::{ACT_AT_CM, GIVE_UP_AT_CM, SPREADS, Scene, course};
+use super::physics::{ACT_AT_CM, GIVE_UP_AT_CM, SPREADS, Scene, Tray, course};
 use super::question::{Case, Fills};
 use crate::handbook::bed_media::{HOLE_MM, HOLES_SHARE};
 use crate::measure::{Area, Duration, Length, Suction};
@@ -48,6 +49,8 @@ pub struct Moment {
     pub hour: f64,
     /// Water above the floor of the tray, mm.
     pub level_mm: f64,
+    /// Lowest and highest it stood in the hour before, mm.
+    pub level_between_mm: [f64; 2],
     /// Water in one root ball, L.
     pub water_litres: f64,
     /// Air of the whole ball, fraction.
@@ -91,21 +94,24 @@ pub struct Run {
     pub air_between: [f64; 2],
     /// Hours of a day in which the ball has less air than fails.
     pub hours_wet: f64,
-    /// What the plant drank as a share of what it asked for.
+    /// What the plant drank as a share of what it asked for: where the tray slopes, the one at the high
+    /// end.
     pub drunk_share: f64,
     /// Refills in a day.
     pub refills: f64,
     /// Litres let in for one pot in a day.
     pub litres: f64,
+    /// Days over which means are told: whole days, at the least so many as a filling lasts.
+    pub window: f64,
     /// Moments of the last day; none for a run that is only there for its means.
     pub moments: Vec<Moment>,
 }
 
 impl Run {
     /// Numbers ahead of the moments.
-    const HEAD: usize = 15;
+    const HEAD: usize = 16;
     /// Numbers of a moment.
-    const OF_MOMENT: usize = 8 + HEIGHTS;
+    const OF_MOMENT: usize = 10 + HEIGHTS;
 
     /// As numbers, for another thread.
     pub fn put(&self, into: &mut Vec<f64>) {
@@ -126,11 +132,14 @@ impl Run {
             self.litres,
             self.moments.len() as f64,
             self.air_estimated,
+            self.window,
         ]);
         for m in &self.moments {
             into.extend([
                 m.hour,
                 m.level_mm,
+                m.level_between_mm[0],
+                m.level_between_mm[1],
                 m.water_litres,
                 m.air,
                 m.air_lowest,
@@ -161,14 +170,17 @@ impl Run {
             litres,
             many,
             air_estimated,
+            window,
         ] = *head;
         let mut moments = Vec::new();
         for _ in 0..(many as usize).min(MOMENTS) {
             let (of_moment, after) = rest.split_first_chunk::<{ Self::OF_MOMENT }>()?;
-            let (told, water) = of_moment.split_first_chunk::<8>()?;
+            let (told, water) = of_moment.split_first_chunk::<10>()?;
             let [
                 hour,
                 level_mm,
+                low_mm,
+                high_mm,
                 water_litres,
                 air,
                 air_lowest,
@@ -179,6 +191,7 @@ impl Run {
             moments.push(Moment {
                 hour,
                 level_mm,
+                level_between_mm: [low_mm, high_mm],
                 water_litres,
                 air,
                 air_lowest,
@@ -204,6 +217,7 @@ impl Run {
                 drunk_share,
                 refills,
                 litres,
+                window,
                 moments,
             },
             rest,
@@ -211,8 +225,8 @@ impl Run {
     }
 }
 
-/// Sums over a window of days.
-#[derive(Clone, Copy, Default)]
+/// Sums over some days.
+#[derive(Clone, Copy)]
 struct Sums {
     seconds: f64,
     air: f64,
@@ -226,22 +240,59 @@ struct Sums {
 }
 
 impl Sums {
-    fn new() -> Self {
-        Self {
-            least: 1.0,
-            ..Self::default()
-        }
+    const NONE: Self = Self {
+        seconds: 0.0,
+        air: 0.0,
+        air_lowest: 0.0,
+        least: 1.0,
+        most: 0.0,
+        wet_s: 0.0,
+        drunk_m3: 0.0,
+        let_in_m3: 0.0,
+        fills: 0,
+    };
+
+    /// Those of several days.
+    fn over(days: &[Self]) -> Self {
+        days.iter().fold(Self::NONE, |sum, day| Self {
+            seconds: sum.seconds + day.seconds,
+            air: sum.air + day.air,
+            air_lowest: sum.air_lowest + day.air_lowest,
+            least: sum.least.min(day.least),
+            most: sum.most.max(day.most),
+            wet_s: sum.wet_s + day.wet_s,
+            drunk_m3: sum.drunk_m3 + day.drunk_m3,
+            let_in_m3: sum.let_in_m3 + day.let_in_m3,
+            fills: sum.fills + day.fills,
+        })
     }
 
     fn mean_air(&self) -> f64 {
         self.air / self.seconds.max(1.0)
     }
+
+    /// Whether means are as good as those of another time as long.
+    fn is_like(&self, other: &Self) -> bool {
+        let near = |one: f64, other: f64| (one - other).abs() <= SETTLED * one.abs().max(1e-12);
+        near(self.mean_air(), other.mean_air()) && near(self.drunk_m3, other.drunk_m3)
+    }
+}
+
+/// The days over which means have settled, if they have: whole days, at least so many, like as many
+/// before.
+fn settled_over(days: &[Sums], at_least: usize) -> Option<usize> {
+    (at_least.max(1)..=days.len() / 2).find(|window| {
+        let (before, last) = days.split_at(days.len() - window);
+        let before = &before[before.len() - window..];
+        Sums::over(last).is_like(&Sums::over(before))
+    })
 }
 
 /// A run under way.
 pub struct Running {
     flow: Flow,
     sun: HalfSine,
+    evaporates_m_per_s: f64,
     medium: Option<usize>,
     air_estimated: f64,
     depth_m: f64,
@@ -251,118 +302,218 @@ pub struct Running {
     slices_m3: Vec<f64>,
     demand_m3_per_s: f64,
     fails_below: f64,
-    /// Days in a window: so many as a filling lasts.
-    window: u32,
-    days: u32,
-    now: Sums,
-    before: Option<Sums>,
-    last: Sums,
-    settled: bool,
+    /// The station whose plant fares worst for water: the same, or the one at the high end.
+    driest: usize,
+    /// Pots there are for each of the kind asked about, that one with them.
+    pots: f64,
+    /// Days that a filling lasts.
+    filling_days: usize,
+    days: Vec<Sums>,
     with_moments: bool,
     moments: Vec<Moment>,
     failed: bool,
 }
 
-impl Running {
-    /// Sets a run up on a bed of a depth; none where it cannot be.
-    pub fn begin(
-        case: &Case,
-        scene: &Scene<'_>,
-        medium: Option<usize>,
+/// One kind of pot on a bed of a depth, ready to be stood in a tray.
+pub(super) struct Stand<'a> {
+    case: &'a Case,
+    scene: &'a Scene<'a>,
+    depth: Length,
+    ball: Arc<Table>,
+    bed: Arc<Table>,
+    in_ball: Box<dyn Fn(f64) -> f64>,
+    stress: Stress,
+}
+
+impl<'a> Stand<'a> {
+    /// None where its curves cannot be tabulated.
+    pub fn new(
+        case: &'a Case,
+        scene: &'a Scene<'a>,
         depth: Length,
-        with_moments: bool,
+        bed: &Arc<Table>,
     ) -> Option<Self> {
-        let ball = Arc::new(Table::new(&scene.ball).ok()?);
-        let vessel = &case.mix.vessel;
-        let fill = case.mix.fill;
-        let base = vessel.base_area();
-        let form = base
-            / (vessel.breadth_at(Length::from_metres(0.0))
-                * vessel.breadth_at(Length::from_metres(0.0)));
-        let section = |height: Length| vessel.breadth_at(height) * vessel.breadth_at(height) * form;
-        let base = if base > case.ground {
-            case.ground
+        let fill_m = case.mix.fill.in_metres();
+        let rooted_from_m = depth.in_metres() + fill_m - case.rooted.in_metres();
+        // Roots in the bed are as dense as in the ball by height, whatever the breadth of the bed.
+        let mean_m2 = case.mix.vessel.volume_to(case.mix.fill).in_cubic_metres() / fill_m;
+        let depth_m = depth.in_metres();
+        let in_bed = if case.roots_in_bed {
+            mean_m2 / foot_of(case, depth).in_square_metres()
         } else {
-            base
+            0.0
         };
-        let nought = Length::from_metres(0.0);
-        // Under the pot water converges to its base; further out the bed only stores.
-        let foot = if case.whole_tray {
-            let breadth = vessel.breadth_at(nought) + depth * (2.0 * SPREADS);
-            let spread = breadth * breadth * form;
-            if spread * NEARLY_ALL < case.ground {
-                spread
+        let in_ball = move |height_m: f64| {
+            if height_m < depth_m {
+                in_bed
             } else {
-                case.ground
+                f64::from(u8::from(height_m >= rooted_from_m - 1e-9))
             }
-        } else {
-            base
         };
-        let beside = case.whole_tray && depth > nought && foot < case.ground;
-        let ground = if beside { foot } else { case.ground };
-        let mut layers = Vec::new();
-        let mut joint = Joint::Laid;
-        let bed = Arc::new(Table::new(&scene.bed_curves).ok()?);
-        let laid = |low: Area, high: Area, footprint: Area| Layer {
-            medium: Arc::clone(&bed),
-            height: depth,
+        let [free, wilted] = [ACT_AT_CM, GIVE_UP_AT_CM].map(Suction::from_centimetres_of_water);
+        Some(Self {
+            case,
+            scene,
+            depth,
+            ball: Arc::new(Table::new(&scene.ball).ok()?),
+            bed: Arc::clone(bed),
+            in_ball: Box::new(in_ball),
+            stress: Stress::of_thirst_alone(free, wilted).ok()?,
+        })
+    }
+
+    /// The same with its mix on the curve of wetting.
+    pub fn rewetted(self) -> Option<Self> {
+        let ball = self.scene.rewetted();
+        Some(Self {
+            ball: Arc::new(Table::new(&ball).ok()?),
+            ..self
+        })
+    }
+
+    fn laid(&self, low: Area, high: Area, footprint: Area) -> Layer {
+        Layer {
+            medium: Arc::clone(&self.bed),
+            height: self.depth,
             base: low,
             top: high,
             footprint,
             spacing: Length::from_millimetres(BED_SPACING_MM),
             joint: Joint::Laid,
-        };
-        if depth > nought {
-            layers.push(laid(foot, base, foot));
+        }
+    }
+
+    /// Its stations at a place of the tray whose floor lies so high: the pot, then the bed beside it where
+    /// that is a store of its own.
+    pub fn stations(&self, floor: Length, count: f64) -> Vec<Station<'_>> {
+        let case = self.case;
+        let vessel = &case.mix.vessel;
+        let fill = case.mix.fill;
+        let nought = Length::from_metres(0.0);
+        let base = least(vessel.base_area(), case.ground);
+        let form = vessel.base_area() / (vessel.breadth_at(nought) * vessel.breadth_at(nought));
+        let top = vessel.breadth_at(fill) * vessel.breadth_at(fill) * form;
+        let foot = foot_of(case, self.depth);
+        let beside = case.whole_tray && self.depth > nought && foot < case.ground;
+        let ground = if beside { foot } else { case.ground };
+        let mut layers = Vec::new();
+        let mut joint = Joint::Laid;
+        if self.depth > nought {
+            layers.push(self.laid(foot, base, foot));
             if !case.bedded {
                 let share = HOLES_SHARE.range.best();
                 joint = Joint::Contact(Contact::holes(share, Length::from_millimetres(HOLE_MM)));
             }
         }
         layers.push(Layer {
-            medium: ball,
+            medium: Arc::clone(&self.ball),
             height: fill,
             base,
-            top: section(fill),
+            top,
             footprint: base,
             spacing: fill * (1.0 / HEIGHTS as f64),
             joint,
         });
-        let (depth_m, ball_m) = (depth.in_metres(), fill.in_metres());
-        let in_ball = move |height_m: f64| f64::from(u8::from(height_m >= depth_m));
         let day_s = Duration::from_days(1.0).in_seconds();
-        let demand_m3_per_s = scene.demand_litres / L_PER_M3 / day_s;
-        let [free, wilted] = [ACT_AT_CM, GIVE_UP_AT_CM].map(Suction::from_centimetres_of_water);
-        let station = Station {
+        let mut stations = vec![Station {
             layers,
             roots: Some(Roots {
-                stress: Stress::of_thirst_alone(free, wilted).ok()?,
-                density: &in_ball,
-                demand_m3_per_s,
+                stress: self.stress,
+                density: &self.in_ball,
+                demand_m3_per_s: self.scene.demand_litres / L_PER_M3 / day_s,
             }),
             foot: Foot::Tray,
             top: Top::Open,
             ground,
-            floor: nought,
-            count: 1.0,
-        };
-        let mut stations = vec![station];
+            floor,
+            count,
+        }];
         if beside {
             let low = case.ground - foot;
             stations.push(Station {
-                layers: vec![laid(low, low, low)],
+                layers: vec![self.laid(low, low, low)],
                 roots: None,
                 foot: Foot::Tray,
                 top: Top::Open,
                 ground: low,
-                floor: nought,
-                count: 1.0,
+                floor,
+                count,
             });
         }
+        stations
+    }
+}
+
+fn least(one: Area, other: Area) -> Area {
+    if one > other { other } else { one }
+}
+
+/// The part of the bed through which water comes to a pot: under it, it converges to its base; further
+/// out the bed only stores.
+fn foot_of(case: &Case, depth: Length) -> Area {
+    let vessel = &case.mix.vessel;
+    let base = vessel.base_area();
+    if !case.whole_tray {
+        return least(base, case.ground);
+    }
+    let nought = Length::from_metres(0.0);
+    let form = base / (vessel.breadth_at(nought) * vessel.breadth_at(nought));
+    let breadth = vessel.breadth_at(nought) + depth * (2.0 * SPREADS);
+    let spread = breadth * breadth * form;
+    if spread * NEARLY_ALL < case.ground {
+        spread
+    } else {
+        case.ground
+    }
+}
+
+impl Running {
+    /// Sets a run up on a bed of a depth; none where it cannot be.
+    pub fn begin(
+        case: &Case,
+        tray: &Tray<'_>,
+        medium: Option<usize>,
+        depth: Length,
+        with_moments: bool,
+    ) -> Option<Self> {
+        let scene = tray.first().ok()?;
+        let bed = Arc::new(Table::new(&scene.bed_curves).ok()?);
+        let kinds = case.kinds().zip(&tray.kinds);
+        let stands: Option<Vec<Stand<'_>>> = kinds
+            .map(|(kind, scene)| Stand::new(kind, scene, depth, &bed))
+            .collect();
+        let stands = stands?;
+        let nought = Length::from_metres(0.0);
+        let sloped = case.slope > nought;
+        let mut stations = Vec::new();
+        let mut driest = 0;
+        for stand in &stands {
+            // So many of its kind for each pot asked about.
+            let count = stand.case.pots / case.pots;
+            if sloped {
+                stations.extend(stand.stations(nought, 0.5 * count));
+                if driest == 0 {
+                    driest = stations.len();
+                }
+                stations.extend(stand.stations(case.slope, 0.5 * count));
+            } else {
+                stations.extend(stand.stations(nought, count));
+            }
+        }
+        let vessel = &case.mix.vessel;
+        let fill = case.mix.fill;
+        let day_s = Duration::from_days(1.0).in_seconds();
         let level_m = case.level.in_metres();
-        let at = scene.at_depth(depth);
+        let kinds = tray.at_depth(depth);
+        let at = kinds.first()?;
+        let filling_litres = case
+            .kinds()
+            .zip(&kinds)
+            .map(|(kind, at)| kind.pots / case.pots * at.fill_litres)
+            .sum::<f64>()
+            .max(1e-3);
         let seconds = Duration::from_hours(FILLS_WITHIN_MIN / 60.0).in_seconds();
-        let rate_m3_per_s = at.fill_litres.max(1e-3) / L_PER_M3 / seconds;
+        let rate_m3_per_s = filling_litres / L_PER_M3 / seconds;
         let filling = match case.fills {
             Fills::WhenEmpty => Filling::Float {
                 opens_at_m: 0.0,
@@ -381,17 +532,22 @@ impl Running {
                 rate_m3_per_s,
             },
         };
-        let flow = Flow::new(&stations, filling, level_m, &|_, z_m| level_m - z_m).ok()?;
+        let floors: Vec<f64> = stations
+            .iter()
+            .map(|station| station.floor.in_metres())
+            .collect();
+        let hangs =
+            |station: usize, z_m: f64| level_m - z_m - floors.get(station).copied().unwrap_or(0.0);
+        let flow = Flow::new(&stations, filling, level_m, &hangs).ok()?;
         let volume = |height: Length| vessel.volume_to(height).in_cubic_metres();
-        /// A filling that lasts longer than this is looked at in windows no longer, days.
-        const LONGEST_WINDOW: f64 = 4.0;
         Some(Self {
             flow,
             sun: course(),
+            evaporates_m_per_s: scene.evaporates_mm_per_d / MM_PER_M / day_s,
             medium,
             air_estimated: at.air,
-            depth_m,
-            ball_m,
+            depth_m: depth.in_metres(),
+            ball_m: fill.in_metres(),
             ball_m3: volume(fill),
             lowest_m3: volume(fill * (1.0 / 3.0)),
             slices_m3: (0..HEIGHTS)
@@ -400,16 +556,12 @@ impl Running {
                     at(slice + 1) - at(slice)
                 })
                 .collect(),
-            demand_m3_per_s,
+            demand_m3_per_s: scene.demand_litres / L_PER_M3 / day_s,
             fails_below: case.mix.limits.air_fails_below,
-            window: (1.0 / at.refills.max(1e-3))
-                .ceil()
-                .clamp(1.0, LONGEST_WINDOW) as u32,
-            days: 0,
-            now: Sums::new(),
-            before: None,
-            last: Sums::new(),
-            settled: false,
+            driest,
+            pots: case.kinds().map(|kind| kind.pots / case.pots).sum(),
+            filling_days: (1.0 / at.refills.max(1e-3)).ceil() as usize,
+            days: Vec::with_capacity(MOST_DAYS as usize),
             with_moments,
             moments: Vec::new(),
             failed: false,
@@ -418,28 +570,26 @@ impl Running {
 
     /// Runs one day more; true when the run is done.
     pub fn day(&mut self) -> bool {
-        if self.one_day().is_err() {
-            self.failed = true;
-            return true;
+        match self.one_day() {
+            Ok(day) => self.days.push(day),
+            Err(_) => {
+                self.failed = true;
+                return true;
+            }
         }
-        self.days += 1;
-        if self.days.is_multiple_of(self.window) {
-            let now = std::mem::replace(&mut self.now, Sums::new());
-            let near = |one: f64, other: f64| (one - other).abs() <= SETTLED * one.abs().max(1e-12);
-            self.settled = self.before.is_some_and(|before| {
-                near(now.mean_air(), before.mean_air()) && near(now.drunk_m3, before.drunk_m3)
-            });
-            self.before = Some(now);
-            self.last = now;
-        }
-        self.settled || self.days >= MOST_DAYS
+        self.settled().is_some() || self.days.len() >= MOST_DAYS as usize
     }
 
-    fn one_day(&mut self) -> Result<(), NoFlow> {
+    fn settled(&self) -> Option<usize> {
+        settled_over(&self.days, self.filling_days)
+    }
+
+    fn one_day(&mut self) -> Result<Sums, NoFlow> {
         let hour_s = Duration::from_hours(1.0).in_seconds();
-        let sun = self.sun;
+        let (sun, evaporates) = (self.sun, self.evaporates_m_per_s);
         let weather = Weather {
             demand: &|time_s| sun.multiple(time_s),
+            evaporation_m_per_s: &|time_s| evaporates * sun.multiple(time_s),
             ..Weather::still()
         };
         let steps = Steps::default();
@@ -448,13 +598,16 @@ impl Running {
         let (ball_m3, lowest_m3, fails_below) = (self.ball_m3, self.lowest_m3, self.fails_below);
         let at_first = self.flow.balance();
         let fills_first = self.flow.fills();
+        let drunk_first = self.flow.drunk_m3(self.driest);
+        let mut sums = Sums::NONE;
         self.moments.clear();
-        let mut drunk_before = at_first.drunk_m3;
+        let mut drunk_before = drunk_first;
+        let mut between_m = [self.flow.level_m(); 2];
         for hour in 0..=HOURS_A_DAY as usize {
             if hour > 0 {
-                let until_s = (f64::from(self.days) * HOURS_A_DAY + hour as f64) * hour_s;
+                let until_s = (self.days.len() as f64 * HOURS_A_DAY + hour as f64) * hour_s;
                 let mut last_s = self.flow.time_s();
-                let sums = &mut self.now;
+                between_m = [self.flow.level_m(); 2];
                 self.flow.run(until_s, &weather, &steps, &mut |flow| {
                     let air_of = |to_m: f64, volume_m3: f64| {
                         let (water, pores) = flow.water_between(0, from_m, to_m);
@@ -463,6 +616,10 @@ impl Running {
                     let (air, lowest) = (air_of(to_m, ball_m3), air_of(third_m, lowest_m3));
                     let span = flow.time_s() - last_s;
                     last_s = flow.time_s();
+                    between_m = [
+                        between_m[0].min(flow.level_m()),
+                        between_m[1].max(flow.level_m()),
+                    ];
                     sums.seconds += span;
                     sums.air += span * air;
                     sums.air_lowest += span * lowest;
@@ -474,18 +631,19 @@ impl Running {
                 })?;
             }
             if self.with_moments {
-                let drunk = self.flow.balance().drunk_m3;
+                let drunk = self.flow.drunk_m3(self.driest);
                 let asked: f64 = sun.multiple((hour as f64 - 0.5) * hour_s) * self.demand_m3_per_s;
-                let moment = self.moment(hour, fills_first, drunk - drunk_before, asked * hour_s);
+                let mut moment =
+                    self.moment(hour, fills_first, drunk - drunk_before, asked * hour_s);
+                moment.level_between_mm = between_m.map(|level_m| level_m.max(0.0) * MM_PER_M);
                 drunk_before = drunk;
                 self.moments.push(moment);
             }
         }
-        let at_last = self.flow.balance();
-        self.now.drunk_m3 += at_last.drunk_m3 - at_first.drunk_m3;
-        self.now.let_in_m3 += at_last.let_in_m3 - at_first.let_in_m3;
-        self.now.fills += self.flow.fills() - fills_first;
-        Ok(())
+        sums.drunk_m3 = self.flow.drunk_m3(self.driest) - drunk_first;
+        sums.let_in_m3 = self.flow.balance().let_in_m3 - at_first.let_in_m3;
+        sums.fills = self.flow.fills() - fills_first;
+        Ok(sums)
     }
 
     fn moment(&self, hour: usize, fills_first: u32, drunk_m3: f64, asked_m3: f64) -> Moment {
@@ -504,6 +662,7 @@ impl Running {
         Moment {
             hour: hour as f64,
             level_mm: self.flow.level_m().max(0.0) * MM_PER_M,
+            level_between_mm: [0.0; 2],
             water_litres: water_m3 * L_PER_M3,
             air: (pores_m3 - water_m3).max(0.0) / self.ball_m3,
             air_lowest: (low_pores - low_water).max(0.0) / self.lowest_m3,
@@ -516,35 +675,30 @@ impl Running {
 
     /// What came of it; none where the flow could not be solved.
     pub fn finish(self) -> Option<Run> {
-        if self.failed || self.last.seconds <= 0.0 {
+        if self.failed || self.days.is_empty() {
             return None;
         }
-        let Sums {
-            seconds,
-            air_lowest,
-            least,
-            most,
-            wet_s,
-            drunk_m3,
-            let_in_m3,
-            fills,
-            ..
-        } = self.last;
-        let days = seconds / Duration::from_days(1.0).in_seconds();
+        let settled = self.settled();
+        let window = settled
+            .unwrap_or(self.filling_days)
+            .clamp(1, self.days.len());
+        let last = Sums::over(&self.days[self.days.len() - window..]);
+        let days = window as f64;
         Some(Run {
             medium: self.medium,
             depth_mm: self.depth_m * MM_PER_M,
-            days: f64::from(self.days),
-            settled: self.settled,
+            days: self.days.len() as f64,
+            settled: settled.is_some(),
             gap: self.flow.balance().relative_gap(),
-            air: self.last.mean_air(),
+            air: last.mean_air(),
             air_estimated: self.air_estimated,
-            air_lowest: air_lowest / seconds,
-            air_between: [least, most],
-            hours_wet: HOURS_A_DAY * wet_s / seconds,
-            drunk_share: drunk_m3 / (self.demand_m3_per_s * seconds),
-            refills: f64::from(fills) / days,
-            litres: let_in_m3 * L_PER_M3 / days,
+            air_lowest: last.air_lowest / last.seconds,
+            air_between: [last.least, last.most],
+            hours_wet: HOURS_A_DAY * last.wet_s / last.seconds,
+            drunk_share: last.drunk_m3 / (self.demand_m3_per_s * last.seconds),
+            refills: f64::from(last.fills) / days,
+            litres: last.let_in_m3 * L_PER_M3 / days / self.pots,
+            window: days,
             moments: self.moments,
         })
     }

@@ -2,11 +2,13 @@
 //! their depth alone.
 
 use super::Bed;
+use super::choose::by_chances;
 use super::figures::values;
 use super::instead::Instead;
-use super::physics::{AtDepth, best_scene, depth_to_lay, drawn_scene};
+use super::physics::Tray;
 use super::question::Case;
 use super::runs::{MOST_DAYS, Run, Running};
+use super::soaks::Soaks;
 use crate::handbook::bed_media::BED_MEDIA;
 use crate::measure::{Length, Range};
 use crate::reckon::answer::Verdict;
@@ -19,8 +21,14 @@ use crate::science::numerics::draws::Draws;
 pub struct Finds {
     /// The place of the depth to lay among those of the case.
     pub place: usize,
-    /// For each depth the shares of the draws by verdict.
+    /// Draws made.
+    pub draws: f64,
+    /// For each depth the shares of the draws by verdict, on all pots of the tray together.
     pub chances: Vec<[f64; 3]>,
+    /// The same for each kind of pot, where there are two.
+    pub of_kinds: Vec<Vec<[f64; 3]>>,
+    /// How soon what is set down dry is wetted at the depth to lay.
+    pub soaks: Soaks,
     /// The flow solved in full: straight in the water, at the depth to lay, on another medium as
     /// deep, then at other depths.
     pub runs: Vec<Run>,
@@ -32,32 +40,73 @@ impl Finds {
     /// From the numbers of a doubt; none where they do not fit so many depths.
     #[must_use]
     pub fn read(numbers: &[f64], depths: usize) -> Option<Self> {
-        let (place, rest) = numbers.split_first()?;
-        let (rows, rest) = rest.split_at_checked(depths * 3)?;
+        let ([place, draws, kinds], rest) = numbers.split_first_chunk::<3>()?;
+        let take = |rest: &[f64]| -> Option<(Vec<[f64; 3]>, usize)> {
+            let rows = rest.get(..depths * 3)?;
+            Some((rows.as_chunks::<3>().0.to_vec(), rows.len()))
+        };
+        let (chances, taken) = take(rest)?;
+        let mut rest = rest.get(taken..)?;
+        let mut of_kinds = Vec::new();
+        for _ in 0..(*kinds as usize).min(2) {
+            let (rows, taken) = take(rest)?;
+            of_kinds.push(rows);
+            rest = rest.get(taken..)?;
+        }
+        let (soaks, rest) = Soaks::take(rest)?;
         let (instead, mut rest) = Instead::take(rest)?;
-        let place = *place as usize;
         let mut runs = Vec::new();
         while !rest.is_empty() {
             let (run, after) = Run::take(rest)?;
             runs.push(run);
             rest = after;
         }
-        (place < depths).then(|| Self {
+        let place = *place as usize;
+        (place < depths).then_some(Self {
             place,
-            chances: rows.as_chunks::<3>().0.to_vec(),
+            draws: *draws,
+            chances,
+            of_kinds,
+            soaks,
             runs,
             instead,
         })
     }
 
     fn numbers(&self) -> Vec<f64> {
-        let mut numbers = vec![self.place as f64];
+        let mut numbers = vec![self.place as f64, self.draws, self.of_kinds.len() as f64];
         numbers.extend(self.chances.iter().flatten());
+        numbers.extend(self.of_kinds.iter().flatten().flatten());
+        self.soaks.put(&mut numbers);
         self.instead.put(&mut numbers);
         for run in &self.runs {
             run.put(&mut numbers);
         }
         numbers
+    }
+}
+
+/// How many draws gave each verdict, depth by depth.
+#[derive(Clone)]
+struct Counts(Vec<[u32; 3]>);
+
+impl Counts {
+    fn none(depths: usize) -> Self {
+        Self(vec![[0; 3]; depths])
+    }
+
+    fn count(&mut self, place: usize, verdict: Verdict) {
+        let which = Verdict::ALL.iter().position(|known| *known == verdict);
+        let found = self.0.get_mut(place).zip(which);
+        if let Some(count) = found.and_then(|(counts, which)| counts.get_mut(which)) {
+            *count += 1;
+        }
+    }
+
+    fn chances(&self, draws: u32) -> Vec<[f64; 3]> {
+        let draws = f64::from(draws.max(1));
+        let shares = |counts: &[u32; 3]| counts.map(|count| f64::from(count) / draws);
+        self.0.iter().map(shares).collect()
     }
 }
 
@@ -67,7 +116,10 @@ pub struct Sweep {
     draws: Draws,
     wanted: u32,
     done: u32,
-    counts: Vec<[u32; 3]>,
+    /// Of all pots together.
+    counts: Counts,
+    /// Of each kind.
+    of_kinds: Vec<Counts>,
     /// By depth, by draw: the figures.
     samples: Vec<Vec<Vec<f64>>>,
     /// What is still to be run, the last first.
@@ -97,13 +149,15 @@ impl Sweep {
     /// Begins one.
     #[must_use]
     pub fn begin(case: Case, wanted: u32, seed: u64) -> Self {
-        let many = case.depths.len();
+        let depths = case.depths.len();
+        let kinds = case.kinds().count();
         Self {
             draws: Draws::hypercube(seed, wanted as usize),
             wanted,
             done: 0,
-            counts: vec![[0; 3]; many],
-            samples: vec![Vec::with_capacity(wanted as usize); many],
+            counts: Counts::none(depths),
+            of_kinds: vec![Counts::none(depths); kinds],
+            samples: vec![Vec::with_capacity(wanted as usize); depths],
             to_run: Vec::new(),
             running: None,
             runs: Vec::new(),
@@ -114,51 +168,29 @@ impl Sweep {
     }
 
     fn one(&mut self) -> Result<(), Problem> {
-        let scene = drawn_scene(&self.case, &mut self.draws)?;
-        let all: Vec<AtDepth> = scene.at_all_depths();
-        let Some(straight) = all.first() else {
-            return Ok(());
-        };
-        for (place, (at, depth)) in all.iter().zip(&self.case.depths).enumerate() {
-            let verdict = Verdict::ALL.iter().position(|v| *v == at.verdict);
-            if let Some(count) = self
-                .counts
-                .get_mut(place)
-                .zip(verdict)
-                .and_then(|(counts, verdict)| counts.get_mut(verdict))
-            {
-                *count += 1;
+        let tray = Tray::drawn(&self.case, &mut self.draws)?;
+        let looked = tray.looked();
+        for place in 0..looked.depths() {
+            self.counts.count(place, looked.verdict(place));
+            for (counts, kind) in self.of_kinds.iter_mut().zip(&looked.kinds) {
+                if let Some(at) = kind.get(place) {
+                    counts.count(place, at.verdict);
+                }
             }
             if let Some(samples) = self.samples.get_mut(place) {
-                samples.push(values(&self.case, &scene, at, straight, *depth));
+                samples.push(values(&self.case, &tray, &looked, place)?);
             }
         }
         Ok(())
     }
-}
 
-impl Sweep {
     fn chances(&self) -> Vec<[f64; 3]> {
-        let done = f64::from(self.done.max(1));
-        self.counts
-            .iter()
-            .map(|counts| counts.map(|count| f64::from(count) / done))
-            .collect()
-    }
-
-    /// The place of the depth to lay, by the draws.
-    fn place(&self) -> usize {
-        let chances = self.chances();
-        depth_to_lay(
-            chances.len(),
-            |place| chances.get(place).map_or(1.0, |[_, _, fails]| *fails),
-            |place| chances.get(place).map_or(0.0, |[serves, _, _]| *serves),
-        )
+        self.counts.chances(self.done)
     }
 
     fn plan(&mut self) {
         let last = self.case.depths.len().saturating_sub(1);
-        let place = self.place();
+        let place = by_chances(&self.chances());
         let planned = |place: usize, medium: Option<usize>, with_moments: bool| {
             let depth = self.case.depths.get(place).copied()?;
             Some(Planned {
@@ -167,7 +199,7 @@ impl Sweep {
                 with_moments,
             })
         };
-        let own = self.case.medium.key;
+        let own = self.case.medium.row.key;
         let another = BED_MEDIA.iter().position(|medium| medium.key != own);
         // Where the pot is best straight in the water, another bed is shown at the wall's height.
         let laid = if place == 0 { last } else { place };
@@ -196,14 +228,10 @@ impl Sweep {
             let Some(next) = self.to_run.pop() else {
                 return Ok(true);
             };
-            let on_it = next.medium.and_then(|place| BED_MEDIA.get(place));
-            let case = Case {
-                medium: on_it.copied().unwrap_or(self.case.medium),
-                ..self.case.clone()
-            };
-            let scene = best_scene(&case)?;
-            self.running =
-                Running::begin(&case, &scene, next.medium, next.depth, next.with_moments);
+            let other = next.medium.and_then(|place| BED_MEDIA.get(place));
+            let case = other.map_or_else(|| self.case.clone(), |medium| self.case.on(*medium));
+            let tray = Tray::best(&case)?;
+            self.running = Running::begin(&case, &tray, next.medium, next.depth, next.with_moments);
         }
         self.days += 1;
         let done = self.running.as_mut().is_none_or(Running::day);
@@ -248,10 +276,26 @@ impl UnderWay for Sweep {
     }
 
     fn finish(self: Box<Self>) -> Doubt {
-        let (chances, place) = (self.chances(), self.place());
-        let best = super::best_scene(&self.case)
-            .and_then(|scene| super::outcome(&self.case, &scene, &scene.at_all_depths(), place))
-            .map_or_else(|_| Vec::new(), |outcome| outcome.values);
+        let chances = self.chances();
+        let place = by_chances(&chances);
+        let of_kinds = if self.of_kinds.len() > 1 {
+            let shares = |counts: &Counts| counts.chances(self.done);
+            self.of_kinds.iter().map(shares).collect()
+        } else {
+            Vec::new()
+        };
+        // What makes no curve has been refused by the first draw.
+        let (best, soaks) = Tray::best(&self.case).map_or_else(
+            |_| (Vec::new(), Soaks::default()),
+            |tray| {
+                let depth = self.case.depths.get(place).copied();
+                let depth = depth.unwrap_or(Length::from_metres(0.0));
+                (
+                    values(&self.case, &tray, &tray.looked(), place).unwrap_or_default(),
+                    Soaks::find(&self.case, &tray, depth),
+                )
+            },
+        );
         let samples = self.samples.get(place);
         let ranges = best
             .iter()
@@ -271,9 +315,11 @@ impl UnderWay for Sweep {
             chances: chances.get(place).copied().unwrap_or([0.0; 3]),
             finds: Finds {
                 place,
+                draws: f64::from(self.done),
                 chances,
+                of_kinds,
+                soaks,
                 runs: self.runs,
-                // What makes no curve has been refused by the first draw.
                 instead: Instead::find(&self.case).unwrap_or_default(),
             }
             .numbers(),

@@ -1,11 +1,15 @@
 //! The sentences of Bed.
 
+use super::instead::Mends;
 use super::physics::{ACT_AT_CM, AtDepth, LOSS_AT_CM, Wrong};
-use super::question::{Case, Fills};
-use super::told::{OtherMedium, RunTold};
-use crate::measure::Length;
+use super::question::{Case, Demand, Fills};
+use super::soaks::{LONGEST_H, Soaks};
+use super::told::{KindTold, OtherMedium, RunTold};
+use crate::handbook::surface_salt::TOP_CM;
+use crate::measure::{Area, Length};
 use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
+use crate::reckon::mix::altered::{holder, opener};
 use crate::reckon::words::{chances_worth_saying, litres, number, percent};
 
 /// Air as one would say it: what is less than half a per cent is none to speak of.
@@ -28,8 +32,22 @@ pub const AN_EXTENT: &str = "place for the bed";
 pub const A_FILLING: &str = "way of filling";
 /// The thing chosen, for a choice that is not in its list.
 pub const A_WEATHER: &str = "kind of day";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_YES_OR_NO: &str = "answer";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_WETTING: &str = "way of wetting";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_THIRST: &str = "way to tell what a plant drinks";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_HABIT: &str = "kind of plant";
+/// The thing chosen, for a choice that is not in its list.
+pub const KINDS_OF_GRAIN: &str = "kind of grain";
+/// A day by one's own figure of sun.
+pub const OWN_DAY: &str = "a day of your own figure";
 /// Step of a caution.
 pub const BEFORE_TIPPING: &str = "Before you tip the bed out";
+/// Step of a caution.
+pub const BEFORE_SETTING_DOWN: &str = "Before you set pots down";
 /// Step of a caution.
 pub const BEFORE_FILLING: &str = "Before you let water in";
 /// Step of a caution.
@@ -43,7 +61,11 @@ pub const WHAT_AIR: &str = "Air in the ball";
 /// What is worked out.
 pub const WHAT_LIFTED: &str = "Height to which the bed lifts it";
 /// What is worked out.
-pub const WHAT_SUCTION: &str = "Suction at mid-pot";
+pub const WHAT_SUCTION: &str = "Suction amid the roots";
+/// What is worked out.
+pub const WHAT_THIRST: &str = "What a plant drinks";
+/// What is worked out.
+pub const WHAT_SALT: &str = "Salt at the top";
 
 /// What the sentences are about.
 pub struct Told<'a> {
@@ -51,18 +73,22 @@ pub struct Told<'a> {
     pub depth: Length,
     /// The safe window.
     pub window: Option<[Length; 2]>,
-    /// What comes of it.
+    /// What comes of it for the pot asked about.
     pub chosen: AtDepth,
+    /// What is wrong with it for any kind of pot.
+    pub wrong: Wrong,
     /// What comes of the pot straight in the water.
     pub straight: AtDepth,
     /// Height to which the bed lifts what the plant drinks, cm.
     pub breaks_at_cm: f64,
+    /// Medium for a tray, loose, L.
+    pub loose_litres: f64,
     /// The case.
     pub case: &'a Case,
     /// Another medium with a wider window.
     pub better: Option<OtherMedium>,
-    /// A lower fill at which some depth serves.
-    pub lower_fill: Option<Length>,
+    /// What would make some depth serve.
+    pub mends: Mends,
     /// Whether the draws are done.
     pub drawn: bool,
 }
@@ -110,7 +136,7 @@ fn millimetres(length: Length) -> String {
 
 /// "straight in the water" or "on 50 mm of coarse perlite".
 fn stands(told: &Told<'_>) -> String {
-    stands_on(told.depth, told.case.medium.name)
+    stands_on(told.depth, told.case.medium.row.name)
 }
 
 /// The same of a depth and a medium.
@@ -122,8 +148,10 @@ pub fn stands_on(depth: Length, medium: &str) -> String {
     }
 }
 
-/// How far the quick estimate is off.
-pub fn held_to_account(runs: &[RunTold]) -> String {
+/// How far the quick estimate is off, and how good the chances are.
+pub fn held_to_account(runs: &[RunTold], draws: Option<f64>) -> String {
+    /// Eight in ten of a normal spread lie within so many standard deviations.
+    const EIGHT_IN_TEN: f64 = 1.2816;
     let off = runs
         .iter()
         .map(|told| (told.run.air - told.run.air_estimated).abs())
@@ -131,6 +159,12 @@ pub fn held_to_account(runs: &[RunTold]) -> String {
     if runs.is_empty() {
         return String::new();
     }
+    let draws = draws.unwrap_or(1.0).max(1.0);
+    let chances = format!(
+        "Chances are of {} draws at each depth: one of a half is good to {} points either way.",
+        number(draws, 3),
+        number(EIGHT_IN_TEN * (0.25 / draws).sqrt() * PERCENT, 1)
+    );
     let short: Vec<String> = runs
         .iter()
         .filter(|told| told.run.drunk_share < ALL_OF_IT)
@@ -142,7 +176,7 @@ pub fn held_to_account(runs: &[RunTold]) -> String {
         format!("The plant got less than it asked for {}.", short.join(", "))
     };
     format!(
-        "Solved in full at {} stands, mean air differs from the quick estimate by up to {} points. {short}",
+        "Solved in full at {} stands, mean air differs from the quick estimate by up to {} points. {short} {chances}",
         number(runs.len() as f64, 2),
         number(off * PERCENT, 2)
     )
@@ -162,7 +196,7 @@ pub fn verdict(told: &Told<'_>, verdict: Verdict, chances: Option<[f64; 3]>) -> 
         Verdict::Watch => format!("The pot can serve {stands}, if watched"),
         Verdict::DoesNotServe => format!(
             "No depth of {} serves; the nearest is {stands}",
-            told.case.medium.name
+            told.case.medium.row.name
         ),
     };
     let window = match told.window {
@@ -187,6 +221,9 @@ pub fn verdict(told: &Told<'_>, verdict: Verdict, chances: Option<[f64; 3]>) -> 
     }
 }
 
+/// The mix that an addition is told for, L.
+const TOLD_FOR_LITRES: f64 = 10.0;
+
 /// What would serve better, as found on the same model.
 fn what_would(told: &Told<'_>) -> String {
     let mut ways = Vec::new();
@@ -200,16 +237,51 @@ fn what_would(told: &Told<'_>) -> String {
             number(to, 3)
         ));
     }
-    if let Some(level) = told.lower_fill {
-        ways.push(format!(
-            "filled to {} only, a depth serves",
+    let Mends {
+        lower_fill,
+        height,
+        more_opener,
+        more_holder,
+        plugs,
+    } = told.mends;
+    ways.extend(lower_fill.map(|level| {
+        format!(
+            "filled to {} only, a depth serves or can serve",
             millimetres(level)
-        ));
-    }
+        )
+    }));
+    ways.extend(height.map(|height| format!("so it does in a pot {} tall", millimetres(height))));
+    let with_more = |share: f64, name: &str| {
+        format!(
+            "so it does with {} more {name} to 10 L of the mix",
+            litres(share * TOLD_FOR_LITRES, 2)
+        )
+    };
+    let mix = &told.case.mix;
+    ways.extend(
+        more_opener
+            .zip(opener(mix))
+            .map(|(share, addition)| with_more(share, addition.name)),
+    );
+    ways.extend(
+        more_holder
+            .zip(holder(mix))
+            .map(|(share, addition)| with_more(share, addition.name)),
+    );
+    ways.extend(plugs.map(|share| {
+        format!(
+            "so it does with plugs of the mix run down through the bed as wicks, under {} of the base",
+            percent(share)
+        )
+    }));
     if ways.is_empty() {
-        "No other bed and no lower fill helps it: take a taller or a shorter pot, another mix, or a wick.".to_owned()
+        "Nothing that was tried helps it: no other bed, no lower fill, no taller or shorter pot, no more of anything in the mix, no wicks.".to_owned()
     } else {
-        [&ways.join("; "), "."].concat()
+        let mut sentence = ways.join("; ");
+        if let Some(first) = sentence.strip_prefix("so it does") {
+            sentence = ["A depth serves or can serve", first].concat();
+        }
+        [&capital(&sentence), "."].concat()
     }
 }
 
@@ -222,12 +294,12 @@ pub fn advice(told: &Told<'_>) -> String {
         ..
     } = told;
     let on_a_bed = told.depth > Length::from_millimetres(0.0);
-    let do_it = match chosen.wrong {
+    let do_it = match told.wrong {
         Wrong::Nothing if on_a_bed => format!(
             "Lay {} of {}, {} loose for the tray, level it, set the pots on it watered, and press and twist them in. Straight in the water the ball would have {} of air and its lowest third {}, with the tray full.",
             millimetres(told.depth),
-            case.medium.name,
-            litres(chosen.bed_litres * case.pots, 2),
+            case.medium.row.name,
+            litres(told.loose_litres, 2),
             air(straight.air_full),
             air(straight.air_lowest_full)
         ),
@@ -246,12 +318,12 @@ pub fn advice(told: &Told<'_>) -> String {
             number(chosen.refills, 2)
         ),
         Wrong::Thirsts | Wrong::Both => format!(
-            "The plant asks for more than comes up: {} lifts it no higher than about {} mm, and the mix too carries little once it is dry. Water from above on such days, or carry a wick through.",
-            case.medium.name,
+            "The plant asks for more than comes up: {} lifts it no higher than about {} mm, and the mix too carries little once it is dry. Water from above on such days.",
+            case.medium.row.name,
             number(told.breaks_at_cm * MM_PER_CM, 2)
         ),
     };
-    match chosen.wrong {
+    match told.wrong {
         Wrong::Nothing if told.window.is_some() || !told.drawn => do_it,
         Wrong::Nothing => format!(
             "{do_it} No depth is sure to do; try a tray before you lay them all. {}",
@@ -309,6 +381,140 @@ pub fn salt() -> String {
     "Salt gathers in the top 2 to 4 cm of the ball, for nothing washes it down. Feed at about half strength, and water once from above with 1 to 1.5 pot volumes when the top reads three times the middle; never in heat on a dry pot.".to_owned()
 }
 
+/// Pots set down dry.
+pub fn dry_pots() -> String {
+    /// Water below which peat and bark begin to repel, fraction of volume.
+    const REPELS_BELOW: f64 = 0.3;
+    format!(
+        "Peat or bark with less than about {} of water repels it. Wet such pots from above until they drip, let them drain, then press and twist them in.",
+        percent(REPELS_BELOW)
+    )
+}
+
+/// How soon what is set down dry is wetted.
+pub fn soaking(soaks: Option<Soaks>, depth: Length) -> String {
+    let Some(soaks) = soaks else {
+        return String::new();
+    };
+    let hours = |hours: Option<f64>| match hours {
+        Some(hours) if hours < 1.0 => "within an hour".to_owned(),
+        Some(hours) => format!("after about {} hours", number(hours, 2)),
+        None => format!("not within {} hours", number(LONGEST_H, 2)),
+    };
+    let ball = hours(soaks.pot_dry_h);
+    let advice = if soaks.pot_dry_h.is_none_or(|hours| hours > SOON_H) {
+        " Water the pots from above when you set them down."
+    } else {
+        ""
+    };
+    if depth > Length::from_millimetres(0.0) {
+        format!(
+            "A dry pot that does not repel water is wetted from below {ball} on a wet bed, and {} where the bed is dry too.{advice}",
+            hours(soaks.all_dry_h)
+        )
+    } else {
+        format!("A dry pot that does not repel water is wetted from below {ball}.{advice}")
+    }
+}
+
+/// Plants are not left to wait longer than this, h. A judgement.
+const SOON_H: f64 = 6.0;
+
+/// What to do for a tray of two kinds of pot.
+pub fn kinds_together(kinds: &[KindTold], laid: Length, medium: &str) -> String {
+    if kinds.is_empty() {
+        return String::new();
+    }
+    let lacking: Vec<&str> = kinds
+        .iter()
+        .filter(|kind| kind.window_mm.is_none())
+        .map(|kind| kind.pot.as_str())
+        .collect();
+    if !lacking.is_empty() {
+        return format!(
+            "No depth is safe for {}: give it a tray of its own.",
+            lacking.join(", nor for ")
+        );
+    }
+    match kinds.iter().find(|kind| kind.raise_mm > 0.0) {
+        None => format!("One bed of {} suits both.", millimetres(laid)),
+        Some(raised) => {
+            let least = kinds
+                .iter()
+                .map(|kind| kind.depth_mm)
+                .fold(f64::INFINITY, f64::min);
+            let under_all = if least > 0.0 {
+                format!("Lay {} of {medium} under all", number(least, 3) + " mm")
+            } else {
+                "Lay no bed under all".to_owned()
+            };
+            format!(
+                "No one depth is safe for both. {under_all}, and raise {} on {} more of its own.",
+                raised.pot,
+                number(raised.raise_mm, 3) + " mm"
+            )
+        }
+    }
+}
+
+/// Roots deeper than the mix.
+pub fn roots_beyond_the_pot(fill: Length) -> String {
+    format!(
+        "The mix is {} deep, and roots deeper than that are in the bed. Say so much or less, and below that they have grown into the bed.",
+        millimetres(fill)
+    )
+}
+
+/// A tray too small for its pots.
+pub fn pots_do_not_fit() -> String {
+    "So many pots do not fit on that floor, rim to rim. Give the tray’s floor inside, or fewer pots.".to_owned()
+}
+
+/// The same, with their spacing known.
+pub fn too_many_pots(needs: Area) -> String {
+    format!(
+        "So many pots that far apart need {} m². Give a larger tray, fewer pots, or a closer spacing.",
+        number(needs.in_square_metres(), 3)
+    )
+}
+
+/// What goes into the thirst of a plant.
+pub fn thirst_put_in(case: &Case) -> String {
+    match case.demand {
+        Demand::OfLeaves { habit, breadth } => {
+            format!(
+                "{}, leaves {} across, {}",
+                habit.name,
+                millimetres(breadth),
+                case.day.name
+            )
+        }
+        Demand::Told(told) => litres(told.in_litres(), 2),
+    }
+}
+
+/// What comes out.
+pub fn thirst_result(demand_litres: f64) -> String {
+    [&litres(demand_litres, 2), " in the day"].concat()
+}
+
+/// What goes into the salt at the top.
+pub fn salt_put_in(evaporates_mm_per_d: f64) -> String {
+    format!(
+        "{} mm evaporates in a day, the top {} cm",
+        number(evaporates_mm_per_d, 2),
+        number(TOP_CM.range.best(), 2)
+    )
+}
+
+/// What comes out.
+pub fn salt_result(at: &AtDepth) -> String {
+    format!(
+        "{} days to three times what comes up",
+        number(at.flush_days, 2)
+    )
+}
+
 /// Hygiene.
 pub fn cleaning() -> String {
     "Pots in one tray share their water and their diseases. Twist pots to break roots that have grown through before you move them; between crops rake the bed out, wash bed and tray, and use a disinfectant by its label only.".to_owned()
@@ -340,7 +546,7 @@ pub fn lifted_put_in(demand_litres: f64, case: &Case) -> String {
         "{} a day through {} cm² of base, {}",
         litres(demand_litres, 2),
         number(case.mix.vessel.base_area().in_square_centimetres(), 3),
-        case.medium.name
+        case.medium.row.name
     )
 }
 

@@ -1,15 +1,26 @@
 //! How the best figures came about.
 
 use super::physics::Scene;
-use super::question::Case;
+use super::question::Demand;
 use super::words;
 use crate::handbook::sources;
 use crate::reckon::answer::Step;
 
 /// The steps.
-pub fn working(case: &Case, scene: &Scene<'_>, told: &words::Told<'_>) -> Vec<Step> {
+pub fn working(scene: &Scene<'_>, told: &words::Told<'_>) -> Vec<Step> {
     let at = &told.chosen;
-    vec![
+    let case = told.case;
+    let mut steps = Vec::new();
+    if matches!(case.demand, Demand::OfLeaves { .. }) {
+        steps.push(Step::new(
+            words::WHAT_THIRST,
+            "E = k τ R/λ over the leaves, times habit and day",
+            words::thirst_put_in(case),
+            words::thirst_result(scene.demand_litres),
+            &sources::STAND_BY_SUN,
+        ));
+    }
+    steps.extend([
         Step::new(
             words::WHAT_AIR,
             "mean over the ball of pores − θ(h), suction h = height above the water",
@@ -31,5 +42,13 @@ pub fn working(case: &Case, scene: &Scene<'_>, told: &words::Told<'_>) -> Vec<St
             words::suction_result(at),
             &sources::TOMATO_SUCTION_2015,
         ),
-    ]
+        Step::new(
+            words::WHAT_SALT,
+            "t = (3 - 1) d θ/E",
+            words::salt_put_in(scene.evaporates_mm_per_d),
+            words::salt_result(at),
+            &sources::SALT_CRUST,
+        ),
+    ]);
+    steps
 }

@@ -11,12 +11,14 @@
 //! * `figures`: what it comes to, as a table.
 //! * `buying`: what to buy.
 //! * [`chemistry`]: salt, acidity and nitrogen of a blend.
+//! * `altered`: a mix with more of something in it, or in a taller pot.
 //! * `advice`: what would help, found on the same model.
 //! * `cautions`: what to mind, before which step.
 //! * `working`: how the best figures came about.
 //! * `words`: the sentences.
 
 mod advice;
+pub(in crate::reckon) mod altered;
 mod buying;
 mod careless;
 mod case;

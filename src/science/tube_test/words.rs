@@ -53,7 +53,7 @@ pub fn refusal(why: Why) -> String {
         ]
         .concat(),
         Why::NoMedium => {
-            "No medium climbs so: these two heights do not go together. Do the test once more with the medium well mixed and dry."
+            "No medium reads so: the two heights and what the handful holds do not go together. Do the test once more with the medium well mixed and dry."
                 .to_owned()
         }
     }

@@ -106,6 +106,10 @@ pub struct Flow {
     rates_accepted: Vec<f64>,
     flows: Rates,
     flows_first: Rates,
+    /// What one of each station drinks, m³/s, and has drunk, m³.
+    drinks: Vec<f64>,
+    drinks_first: Vec<f64>,
+    drunk_m3: Vec<f64>,
 
     states_below: Vec<State>,
     states_above: Vec<State>,
@@ -166,6 +170,9 @@ impl Flow {
             rates_accepted: Vec::new(),
             flows: Rates::default(),
             flows_first: Rates::default(),
+            drinks: Vec::new(),
+            drinks_first: Vec::new(),
+            drunk_m3: Vec::new(),
             states_below: Vec::new(),
             states_above: Vec::new(),
             head_m: Vec::new(),
@@ -208,7 +215,14 @@ impl Flow {
         ] {
             values.resize(flow.nodes.len() + 1, 0.0);
         }
-        flow.to_tray.resize(flow.columns.len(), 0.0);
+        for values in [
+            &mut flow.to_tray,
+            &mut flow.drinks,
+            &mut flow.drinks_first,
+            &mut flow.drunk_m3,
+        ] {
+            values.resize(flow.columns.len(), 0.0);
+        }
         flow.states_below.resize(flow.nodes.len(), State::default());
         flow.states_above.resize(flow.nodes.len(), State::default());
         flow.begin(level_m, start_m)?;
@@ -243,6 +257,7 @@ impl Flow {
         self.time_s = 0.0;
         self.step_s = 0.0;
         self.valve = Valve::default();
+        self.drunk_m3.fill(0.0);
         self.read_states();
         for node in 0..self.nodes.len() {
             self.water[node] = self.water_of(node).0;
@@ -427,6 +442,12 @@ impl Flow {
                 self.scale.head_m(p, self.scale.place(p)).0,
             )
         })
+    }
+
+    /// What one of a station has drunk since the beginning, m³; nought where there is no such station.
+    #[must_use]
+    pub fn drunk_m3(&self, station: usize) -> f64 {
+        self.drunk_m3.get(station).copied().unwrap_or(0.0)
     }
 
     /// Water and pores of one station between two heights above its floor, m³.

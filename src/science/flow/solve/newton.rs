@@ -171,6 +171,7 @@ impl Flow {
                 }
                 from_below = to_above;
             }
+            self.drinks[which] = own.drunk;
             total.add(&own, column.count);
         }
         if self.has_tray {

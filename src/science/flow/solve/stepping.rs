@@ -120,6 +120,7 @@ impl Flow {
         };
         self.rates_first.copy_from_slice(&self.rates);
         self.flows_first = self.flows;
+        self.drinks_first.copy_from_slice(&self.drinks);
         for ((known, water), rate) in self
             .known
             .iter_mut()
@@ -160,6 +161,7 @@ impl Flow {
         let change = self.change_of_rates(&self.rates_accepted);
         self.rates_first.copy_from_slice(&self.rates);
         self.flows_first = self.flows;
+        self.drinks_first.copy_from_slice(&self.drinks);
         Ok(Some((0.5 * change * step_s / self.capacity_m3, iterations)))
     }
 
@@ -202,6 +204,10 @@ impl Flow {
             sum.drunk_m3 += times * flows.drunk;
             sum.evaporated_from_media_m3 += times * flows.evaporated;
             sum.evaporated_from_water_m3 += times * flows.from_water;
+        }
+        let drinks = self.drinks_first.iter().zip(&self.drinks);
+        for (drunk_m3, (first, second)) in self.drunk_m3.iter_mut().zip(drinks) {
+            *drunk_m3 += a * first + b * second;
         }
         self.rates_accepted.copy_from_slice(&self.rates);
         self.time_s += step_s;
