@@ -1,11 +1,13 @@
 //! Bed: how deep to lay a bed under the pots, and what a day on it is like.
 
+use std::cmp::Ordering;
+
 use leptos::prelude::document;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
 
 use super::reckoning::{self, DRAWN, Sight};
-use crate::app::live::{element, heard, set_attribute, target};
+use crate::app::live::{element, heard, pressed_in, set_attribute, target};
 use crate::app::markup::Markup;
 use crate::app::plots::bed_cut::{HOUR, bed_cut};
 use crate::app::plots::day_course::{Band, Course, day_course};
@@ -17,7 +19,7 @@ use crate::app::words::{millimetres, percent};
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::reckon::answer::Answer;
 use crate::reckon::bed::runs::{Moment, Run};
-use crate::reckon::bed::{Bed, Detail, run_at};
+use crate::reckon::bed::{Bed, Detail, KindTold, run_at};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::Bed,
@@ -32,6 +34,8 @@ static SIGHT: Sight<Detail> = Sight {
 /// The slider of the hours, and what it tells.
 const SLIDER: &str = "bed-hour";
 const TOLD: &str = "bed-hour-told";
+/// On a button that goes to an hour: which.
+const TO_HOUR: &str = "data-to-hour";
 /// The hour that is shown first: plants ask for most then.
 const NOON: usize = 13;
 
@@ -44,16 +48,25 @@ pub fn open(into: &Element) {
             return;
         };
         show_hour(&slider.value());
-        if let Some(told) = element::<Element>(TOLD) {
-            // Each hour's words are with its drawing.
-            let words = told.get_attribute(&[HOUR, "-", &slider.value()].concat());
-            told.set_text_content(words.as_deref());
+    });
+    pressed_in(DRAWN, |button| {
+        let Some(hour) = button.get_attribute(TO_HOUR) else {
+            return;
+        };
+        if let Some(slider) = element::<HtmlInputElement>(SLIDER) {
+            slider.set_value(&hour);
         }
+        show_hour(&hour);
     });
 }
 
-/// Shows what is drawn of an hour, and nothing of the others.
+/// Shows what is drawn of an hour and its words, and nothing of the others.
 fn show_hour(hour: &str) {
+    if let Some(told) = element::<Element>(TOLD) {
+        // Each hour's words are with its drawing.
+        let words = told.get_attribute(&[HOUR, "-", hour].concat());
+        told.set_text_content(words.as_deref());
+    }
     let Ok(groups) = document().query_selector_all(&["#", DRAWN, " [", HOUR, "]"].concat()) else {
         return;
     };
@@ -90,6 +103,15 @@ fn hour_told(moment: &Moment, style: NumberStyle) -> String {
         " in its lowest third",
     ]
     .concat()
+}
+
+/// The hour at which the water stands at one of its ends.
+fn extreme(moments: &[Moment], by: fn(&f64, &f64) -> Ordering) -> String {
+    let found = moments
+        .iter()
+        .max_by(|one, other| by(&one.level_mm, &other.level_mm));
+    let hour = found.map_or(NOON as f64, |moment| moment.hour);
+    fixed(hour, 0, NumberStyle::default())
 }
 
 fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
@@ -134,6 +156,16 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
                     .map(|(name, words)| (name.as_str(), words.as_str())),
             );
             line.element("output", &output, &hour_told(now, style));
+            for (words, hour) in [
+                ("Tray at its fullest", extreme(moments, f64::total_cmp)),
+                (
+                    "Tray at its emptiest",
+                    extreme(moments, |one, other| other.total_cmp(one)),
+                ),
+            ] {
+                let button = [("type", "button"), ("class", "quiet"), (TO_HOUR, &hour)];
+                line.element("button", &button, words);
+            }
         });
     }
     markup.written(&depths_plot(detail, &[name, "-depths"].concat(), style));
@@ -180,6 +212,12 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     if detail.depth_mm > 0.0 {
         markup.written(&to_lay(detail, style));
     }
+    if !detail.kinds.is_empty() {
+        markup.written(&kinds(detail, style));
+    }
+    if !detail.soaking.is_empty() {
+        markup.element("p", &[("class", "hint")], &detail.soaking);
+    }
     markup.within("div", &[("class", "unprinted")], &mut |more| {
         if let Some(run) = chosen(detail) {
             let figure = [("class", "drawing")];
@@ -213,19 +251,67 @@ fn to_lay(detail: &Detail, style: NumberStyle) -> String {
         buy.push_str(&["; ", &fixed(price, 2, style), " to pay"].concat());
     }
     let mut markup = Markup::new();
-    let caption = "Lay in each tray";
-    let heads = ["Medium", "As laid, settled", "Loose, to measure out", "Buy"];
-    markup.table("shopping", caption, &heads, &mut |rows| {
+    let trays = fixed(detail.trays, 0, style);
+    let in_all = if detail.trays > 1.0 {
+        ["All ", &trays, " trays, loose"].concat()
+    } else {
+        "Loose, to measure out".to_owned()
+    };
+    let heads = ["Medium", "Under a pot", "A tray, settled", &in_all, "Buy"];
+    markup.table("shopping", "What to lay", &heads, &mut |rows| {
         rows.row(
             &detail.medium,
             &[
+                &litres(detail.pot_litres),
                 &litres(detail.laid_litres),
-                &litres(detail.loose_litres),
+                &litres(detail.bay_litres),
                 &buy,
             ],
         );
     });
     markup.done()
+}
+
+/// Two kinds of pot in one tray, each by itself.
+fn kinds(detail: &Detail, style: NumberStyle) -> String {
+    let mut markup = Markup::new();
+    let heads = ["Pots", "Safe depths", "Best alone", "On this bed"];
+    let on_this_bed = |kind: &KindTold| {
+        kind.chances.map_or_else(
+            || in_a_sentence(kind.verdict).to_owned(),
+            |[_, _, fails]| {
+                [
+                    "serves or can serve ",
+                    &fixed((1.0 - fails) * 10.0, 0, style),
+                    " in 10",
+                ]
+                .concat()
+            },
+        )
+    };
+    markup
+        .table("figures", "Both kinds of pot", &heads, &mut |rows| {
+            for kind in &detail.kinds {
+                rows.row(
+                    &[&fixed(kind.pots, 0, style), " of ", &kind.pot].concat(),
+                    &[
+                        &window_told(kind.window_mm, style),
+                        &millimetres(kind.depth_mm, style),
+                        &on_this_bed(kind),
+                    ],
+                );
+            }
+        })
+        .element("p", &[], &detail.kinds_together);
+    markup.done()
+}
+
+/// Shallowest to deepest, or that there is none.
+fn window_told(window_mm: Option<[f64; 2]>, style: NumberStyle) -> String {
+    window_mm.map_or_else(
+        || "no depth".to_owned(),
+        |[from, to]| [&fixed(from, 0, style), " to ", &millimetres(to, style)].concat(),
+    )
 }
 
 fn through_the_day(run: &Run, style: NumberStyle) -> String {
@@ -240,8 +326,13 @@ fn through_the_day(run: &Run, style: NumberStyle) -> String {
     };
     let bands = [
         Band {
-            what: "water in the tray, mm",
-            courses: vec![course("", "level", |moment| moment.level_mm)],
+            what: "water in the tray in the hour, mm",
+            courses: vec![
+                course("highest", "level", |moment| {
+                    moment.level_between_mm[1]
+                }),
+                course("lowest", "dashed", |moment| moment.level_between_mm[0]),
+            ],
         },
         Band {
             what: "air, % of the ball",
@@ -290,6 +381,7 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
         "Drinks of what it asks",
         "Fills a day",
         "Water a day",
+        "Means settled",
     ];
     markup
         .element("h3", &[], "The flow of water solved, best figures")
@@ -317,12 +409,29 @@ fn compared(detail: &Detail, style: NumberStyle) -> String {
                             &percent(run.drunk_share.min(1.0), style),
                             &significant(run.refills, 2, style),
                             &[&significant(run.litres, 2, style), "\u{a0}L"].concat(),
+                            &settled(run, style),
                         ],
                     );
                 }
             },
         );
     markup.done()
+}
+
+/// Over how many days means were told, and whether they had come to rest.
+fn settled(run: &Run, style: NumberStyle) -> String {
+    let days = fixed(run.days, 0, style);
+    if run.settled {
+        [
+            "after ",
+            &days,
+            " days, over ",
+            &fixed(run.window, 0, style),
+        ]
+        .concat()
+    } else {
+        ["not in ", &days, " days"].concat()
+    }
 }
 
 fn others(detail: &Detail, style: NumberStyle) -> String {
@@ -334,15 +443,11 @@ fn others(detail: &Detail, style: NumberStyle) -> String {
         &heads,
         &mut |rows| {
             for other in &detail.others {
-                let window = other.window_mm.map_or_else(
-                    || "no depth".to_owned(),
-                    |[from, to]| [&fixed(from, 0, style), " to ", &millimetres(to, style)].concat(),
-                );
                 rows.row(
                     &other.name,
                     &[
                         &millimetres(other.depth_mm, style),
-                        &window,
+                        &window_told(other.window_mm, style),
                         in_a_sentence(other.verdict),
                     ],
                 );

@@ -72,9 +72,10 @@ mod usual {
     pub const WITHIN_RESIDUAL: f64 = 0.2;
 }
 
-/// Shapes tried, and media of each.
+/// Shapes tried, and media of each: for limits that hold still, and for a first look.
 const SHAPES: usize = 64;
-const OF_EACH: usize = 1200;
+pub(super) const OF_EACH: usize = 1200;
+pub(super) const OF_EACH_AT_FIRST: usize = 250;
 /// Weights worth fewer even draws than this are few.
 const FEW: f64 = 60.0;
 /// With a best medium further off than this many standard deviations in all, there is none.
@@ -285,7 +286,12 @@ fn tried(read: &Read, rise: &Rise, n: f64, draws: &mut Draws) -> Option<Tried> {
     })
 }
 
-pub(super) fn found(read: &Read, draws: usize, seed: u64) -> Result<Found, Refusal> {
+pub(super) fn found(
+    read: &Read,
+    of_each: usize,
+    draws: usize,
+    seed: u64,
+) -> Result<Found, Refusal> {
     let none = Refusal {
         field: Field::NearlyWet,
         why: Why::NoMedium,
@@ -303,7 +309,7 @@ pub(super) fn found(read: &Read, draws: usize, seed: u64) -> Result<Found, Refus
             continue;
         };
         let rise = Rise::new(&pores);
-        all.extend((0..OF_EACH).filter_map(|_| tried(read, &rise, n, &mut chance)));
+        all.extend((0..of_each).filter_map(|_| tried(read, &rise, n, &mut chance)));
     }
     let most = all
         .iter()
