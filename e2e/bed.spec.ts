@@ -5,12 +5,13 @@ import { answersAs, Mix, settled, type Shown, wholeFigures } from "./pages";
 
 type Told = { depth_mm: number; chances: [number, number, number] | null };
 type Run = { stands: string; of_the_question: boolean };
+type Kind = { pot: string; pots: number };
 type Answer = {
   figures: Figure[];
   judgement: string;
   advice: string;
   cautions: { before: string; sentence: string }[];
-  detail: { depth_mm: number; medium: string; depths: Told[]; runs: Run[]; others: { name: string }[]; held_to_account: string };
+  detail: { depth_mm: number; medium: string; depths: Told[]; runs: Run[]; others: { name: string }[]; held_to_account: string; soaking: string; kinds: Kind[]; kinds_together: string };
 };
 
 class Bed extends Mix {
@@ -92,6 +93,81 @@ test("the hour of the day is moved by the slider and by keys, and told in words"
   await page.keyboard.press("Home");
   await expect(told).toHaveText(/^0 o’clock/);
   expect(await shown()).toEqual(["0"]);
+});
+
+test("buttons go to the hours at which the tray is fullest and emptiest", async ({ page }) => {
+  const bed = await Bed.open(page);
+  await bed.ranged();
+  const told = page.locator("#bed-hour-told");
+  const deep = async () => Number(/water (\d+)/.exec((await told.textContent())!)![1]);
+  await page.getByRole("button", { name: "Tray at its fullest" }).click();
+  const fullest = await deep();
+  await page.getByRole("button", { name: "Tray at its emptiest" }).click();
+  expect(fullest).toBeGreaterThan(await deep());
+  await expect(told).toHaveText(new RegExp(`^${await bed.slider.inputValue()} o’clock`));
+});
+
+test("two kinds of pot share a tray: each has its window, and the tray its litres", everySize, async ({ page }) => {
+  const bed = await Bed.open(page, "bed.medium=sand_sharp");
+  await bed.ranged();
+  await page.getByText("A second kind of pot in the tray").click();
+  await bed.field("second.there").selectOption("yes");
+  await bed.field("second.pots").fill("4");
+  const { detail } = await sameAsTerminal(bed, { bed: { medium: "sand_sharp" }, second: { there: "yes", pots: "4" } });
+  const rows = bed.answer.getByRole("table", { name: "Both kinds of pot" }).locator("tbody tr");
+  await expect(rows).toHaveCount(2);
+  await expect(rows.nth(1)).toContainText(detail.kinds[1]!.pot);
+  await expect(bed.answer).toContainText(detail.kinds_together);
+  await expect(bed.answer).toContainText(detail.soaking);
+});
+
+test("thirst by leaves and sun, shallow roots in the bed, a known floor: as the terminal answers", async ({ page }) => {
+  const bed = await Bed.open(page);
+  await bed.ranged();
+  await bed.field("plant.by").selectOption("leaves");
+  await bed.field("plant.breadth").fill("110");
+  await bed.field("plant.weather").selectOption("own");
+  await bed.field("plant.sun").fill("24");
+  await page.getByText("How they stand").click();
+  await bed.field("plant.rooted").fill("200");
+  await expect(bed.sentence("plant.rooted")).toContainText("deeper than that are in the bed");
+  await bed.field("plant.rooted").fill("60");
+  await bed.field("plant.roots_in_bed").selectOption("yes");
+  await bed.field("wetted").selectOption("below");
+  await page.getByText("How much of it, and its weight").click();
+  await bed.field("bench.spacing").fill("");
+  await bed.field("tray.area").fill("0,1");
+  await expect(bed.sentence("tray.area")).toContainText("do not fit");
+  await bed.field("tray.area").fill("0,4");
+  await bed.field("tray.number").fill("3");
+  await sameAsTerminal(bed, {
+    bench: { spacing: "" },
+    plant: { by: "leaves", breadth: "110 mm", weather: "own", sun: "24", rooted: "60 mm", roots_in_bed: "yes" },
+    wetted: "below",
+    tray: { area: "0.4 m2", number: "3" },
+  });
+});
+
+test("a medium of one's own by an hour in a tube", everySize, async ({ page }) => {
+  const bed = await Bed.open(page);
+  await bed.ranged();
+  await bed.field("bed.medium").click();
+  await bed.sheet.choose("tested", /tested/);
+  await expect(bed.lastGood).toBeVisible();
+  for (const [name, typed] of [
+    ["nearly_wet", "55"],
+    ["damp", "125"],
+    ["handful_wet", "370"],
+    ["handful_dry", "300"],
+    ["litre_dry", "1550"],
+  ] as const) {
+    await bed.field(`bed.tube.${name}`).fill(typed);
+  }
+  const tube = { nearly_wet: "55 mm", damp: "125 mm", handful_wet: "370 g", handful_dry: "300 g", litre_dry: "1550 g" };
+  await sameAsTerminal(bed, { bed: { medium: "own_tube", tube } });
+  await bed.field("bed.tube.nearly_wet").fill("150");
+  await expect(bed.sentence("bed.tube.nearly_wet")).not.toBeEmpty();
+  await expect(bed.lastGood).toBeVisible();
 });
 
 test("silly numbers get a sentence each, and the last good answer stays", async ({ page }) => {

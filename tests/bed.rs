@@ -540,6 +540,56 @@ mod silly {
             (|q| q.contact = "glued".to_owned(), "contact"),
             (|q| q.plant.drinks = Entry::new("0", "mL"), "plant.drinks"),
             (|q| q.plant.weather = String::new(), "plant.weather"),
+            (|q| q.plant.rooted = Entry::new("90", "mm"), "plant.rooted"),
+            (
+                |q| q.plant.roots_in_bed = "perhaps".to_owned(),
+                "plant.roots_in_bed",
+            ),
+            (|q| q.plant.by = "ear".to_owned(), "plant.by"),
+            (
+                |q| {
+                    q.plant.by = LEAVES.to_owned();
+                    q.plant.breadth = Entry::new("0", "mm");
+                },
+                "plant.breadth",
+            ),
+            (
+                |q| {
+                    q.plant.weather = "own".to_owned();
+                    q.plant.sun = Entry::new("900", "");
+                },
+                "plant.sun",
+            ),
+            (|q| q.wetted = "sideways".to_owned(), "wetted"),
+            (|q| q.tray.area = Entry::new("-1", "m2"), "tray.area"),
+            (|q| q.tray.number = Entry::new("1.5", ""), "tray.number"),
+            (|q| q.second.there = "later".to_owned(), "second.there"),
+            (
+                |q| {
+                    q.second.there = YES.to_owned();
+                    q.second.spacing = Entry::new("100", "mm");
+                },
+                "second.spacing",
+            ),
+            (
+                |q| {
+                    q.second.there = YES.to_owned();
+                    q.second.drinks = Entry::new("none", "mL");
+                },
+                "second.drinks",
+            ),
+            (
+                |q| {
+                    q.bed.medium = "own_tube".to_owned();
+                    let tube = &mut q.bed.tube;
+                    tube.nearly_wet = Entry::new("0", "mm");
+                    tube.damp = Entry::new("0", "mm");
+                    tube.handful_dry = Entry::new("300", "g");
+                    tube.handful_wet = Entry::new("370", "g");
+                    tube.litre_dry = Entry::new("1550", "g");
+                },
+                "bed.tube.damp",
+            ),
             (|q| q.parts.clear(), "parts"),
             (
                 |q| {

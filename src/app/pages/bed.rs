@@ -215,10 +215,10 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     if !detail.kinds.is_empty() {
         markup.written(&kinds(detail, style));
     }
-    if !detail.soaking.is_empty() {
-        markup.element("p", &[("class", "hint")], &detail.soaking);
-    }
     markup.within("div", &[("class", "unprinted")], &mut |more| {
+        if !detail.soaking.is_empty() {
+            more.element("p", &[("class", "hint")], &detail.soaking);
+        }
         if let Some(run) = chosen(detail) {
             let figure = [("class", "drawing")];
             more.element("h3", &[], "Through the day")
@@ -328,9 +328,7 @@ fn through_the_day(run: &Run, style: NumberStyle) -> String {
         Band {
             what: "water in the tray in the hour, mm",
             courses: vec![
-                course("highest", "level", |moment| {
-                    moment.level_between_mm[1]
-                }),
+                course("highest", "level", |moment| moment.level_between_mm[1]),
                 course("lowest", "dashed", |moment| moment.level_between_mm[0]),
             ],
         },
