@@ -87,3 +87,43 @@ test("pots and materials of the demo nursery can be asked about, and nothing of 
   expect(await page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("longtom.record."))))
     .toEqual([]);
 });
+
+test("a bed is kept in its tray with a note in the day book, taken from there, changed, and taken back", everySize, async ({ page }) => {
+  const shell = new Shell(page);
+  await shell.go("./#/nursery");
+  await expect(page.locator("html")).toHaveAttribute("data-nursery-here", "");
+  const bed = new Mix(page);
+  await bed.go("./#/bed?bed.medium=sand_sharp&tray.wall=80%20mm");
+  const brought = page.locator("#from-nursery");
+  const keep = brought.getByRole("button", { name: "Keep it in the record" });
+  const undo = brought.getByRole("button", { name: "Undo" });
+  const name = brought.getByLabel("Keep this bed in the tray called");
+  await name.fill("Long tray");
+  await expect(brought).toHaveAttribute("data-answered", /depth/, { timeout: 60_000 });
+  await expect(undo).toBeHidden();
+  await keep.click();
+  await expect(brought.getByRole("status")).toHaveText("Kept in the tray, with a note in the day book.");
+
+  await bed.field("tray.wall").fill("50");
+  await bed.saved((question) => question["tray.wall"] === "50 mm");
+  await brought.getByRole("button", { name: "Long tray" }).click();
+  await expect(bed.field("tray.wall")).toHaveValue("80");
+  await expect(name).toHaveValue("Long tray");
+
+  // A second keeping changes the same tray, and is taken back whole.
+  await expect(brought).toHaveAttribute("data-answered", /depth/, { timeout: 60_000 });
+  await keep.click();
+  await expect(brought.getByRole("status")).toHaveText("Kept in the tray, with a note in the day book.");
+  await expect(brought.getByRole("button", { name: "Long tray" })).toHaveCount(1);
+  await undo.click();
+  await expect(brought.getByRole("status")).toHaveText("Taken back.");
+  await expect(undo).toBeHidden();
+
+  await bed.reload();
+  await expect(brought.getByRole("button", { name: "Long tray" })).toBeVisible();
+  await bed.place("Day book").click();
+  await expect(page.getByText(/A bed of sharp sand/)).toHaveCount(1);
+  await bed.place("Nursery").click();
+  await page.getByText("Long tray").first().click();
+  await expect(page.getByText(/sharp sand/).first()).toBeVisible();
+});

@@ -4,6 +4,7 @@
 
 use std::collections::HashSet;
 
+use longtom::handbook::bed_media::BED_MEDIA;
 use longtom::handbook::pots::pot;
 use longtom::handbook::thresholds::LIMITS;
 use longtom::measure::{
@@ -11,11 +12,11 @@ use longtom::measure::{
 };
 use longtom::nursery::check::{Problem, check, field_problem};
 use longtom::nursery::day::{days_of_month, read_time, time_text};
-use longtom::nursery::kinds::{DAY, INSIDE, NAME, Takes, all, kind};
+use longtom::nursery::kinds::{Book, DAY, INSIDE, NAME, Takes, all, kind};
 use longtom::nursery::search::{search, search_standing};
 use longtom::nursery::sense::{all_problems, problems};
 use longtom::nursery::tell::{label, plain_number, told};
-use longtom::nursery::vessel::{material_here, pot_here};
+use longtom::nursery::vessel::{bay_carries, in_handbook, material_here, pot_here, tray_here};
 use longtom::nursery::{Day, DayProblem, Finder, Id, Mark, Record, Texts, Thing, Wanted};
 use proptest::prelude::*;
 
@@ -1318,5 +1319,55 @@ proptest! {
             let said = told(&record, field, text);
             prop_assert!(text.is_empty() || !said.is_empty());
         }
+    }
+}
+
+mod trays {
+    use super::*;
+
+    #[test]
+    fn a_tray_says_what_it_knows_and_its_bench_the_rest() {
+        let mut record = Record::default();
+        let bench = [
+            ("name", "Bench"),
+            ("slope", "0.5 %"),
+            ("load_limit", "60 kg/m2"),
+        ];
+        let inside = id(1).text();
+        let tray = [
+            ("name", "Long tray"),
+            ("inside", inside.as_str()),
+            ("length", "1.2 m"),
+            ("width", "0.6 m"),
+            ("wall", "60 mm"),
+            ("fill", "sand_sharp"),
+        ];
+        let fallen = [("name", "Own"), ("inside", &inside), ("fall", "4 mm")];
+        record.put(thing(1, "bay", &bench));
+        record.put(thing(2, "tray", &tray));
+        record.put(thing(3, "tray", &fallen));
+        let here = tray_here(&record, id(2)).unwrap();
+        assert_eq!(here.wall, Some(Length::from_millimetres(60.0)));
+        assert_eq!((here.level, here.number), (None, None));
+        // Half a hundredth of 1.2 m.
+        assert!((here.fall.unwrap().in_millimetres() - 6.0).abs() < 1e-9);
+        assert!((here.floor.unwrap().in_square_metres() - 0.72).abs() < 1e-9);
+        assert_eq!(here.medium.unwrap().key, "sand_sharp");
+        assert_eq!(here.carries, bay_carries(&record, id(1)));
+        assert!(here.carries.is_some());
+        let own = tray_here(&record, id(3)).unwrap();
+        assert_eq!(own.fall, Some(Length::from_millimetres(4.0)));
+        assert_eq!((own.floor, own.medium), (None, None));
+        assert_eq!(tray_here(&record, id(1)), None);
+        assert_eq!(bay_carries(&record, id(2)), None);
+    }
+
+    #[test]
+    fn a_tray_may_be_filled_with_any_bed_medium_and_with_what_it_could_be_before() {
+        for medium in BED_MEDIA {
+            assert!(in_handbook(Book::BedMedium, medium.key), "{}", medium.key);
+        }
+        assert!(in_handbook(Book::BedMedium, "perlite_medium"));
+        assert!(!in_handbook(Book::BedMedium, "porridge"));
     }
 }

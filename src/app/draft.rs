@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use super::record::Ledger;
 use super::widgets::form::Asked;
+use crate::handbook::bed_media::{BED_MEDIA, bed_medium};
 use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::CROPS;
 use crate::handbook::materials::MATERIALS;
@@ -218,6 +219,14 @@ fn in_book(record: &Record, book: Book) -> Vec<Item> {
                 .iter()
                 .map(|material| item(material.key, material.name, material.grade)),
         ),
+        Book::BedMedium => {
+            let media = BED_MEDIA.iter();
+            items.extend(media.map(|medium| item(medium.key, medium.name, medium.grade)));
+            let others = MATERIALS
+                .iter()
+                .filter(|material| bed_medium(material.key).is_none());
+            items.extend(others.map(|material| item(material.key, material.name, material.grade)));
+        }
         Book::Crop => items.extend(
             CROPS
                 .iter()

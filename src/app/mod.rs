@@ -6,7 +6,7 @@
 //! * [`shell`]: the frame around every page: places to go, notices, the page.
 //! * [`nursery`]: the second program: the pages of the record in the same frame.
 //! * [`reckonings`]: the third program: the reckonings beyond the first, in the same frame.
-//! * [`from_nursery`]: what the record brings to the page of Mix.
+//! * [`from_nursery`]: what the record brings to the pages that reckon, and what they keep in it.
 //! * [`notices`]: sentences at the head of the page.
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.

@@ -4,6 +4,7 @@ use super::day::Day;
 use super::id::Id;
 use super::kinds::{Book, Field, Kind, Takes, row_path};
 use super::record::Record;
+use crate::handbook::bed_media::bed_medium;
 use crate::handbook::materials::material;
 use crate::handbook::pots::pot;
 use crate::measure::{DecimalMark, Entry, with_unit, write_number};
@@ -37,6 +38,9 @@ fn handbook_name(book: Book, key: &str) -> Option<&'static str> {
     match book {
         Book::Pot => pot(key).map(|pot| pot.name),
         Book::Material => material(key).map(|material| material.name),
+        Book::BedMedium => bed_medium(key)
+            .map(|medium| medium.name)
+            .or_else(|| material(key).map(|material| material.name)),
         Book::Crop | Book::Climate => None,
     }
 }

@@ -1,12 +1,13 @@
-//! The pots and materials of the record as reckonings take them.
+//! The pots, trays and materials of the record as reckonings take them.
 
 use super::id::Id;
-use super::kinds::Book;
+use super::kinds::{Book, INSIDE};
 use super::record::Record;
 use super::thing::Thing;
+use crate::handbook::bed_media::{BedMedium, bed_medium};
 use crate::handbook::materials::{Material, material};
 use crate::handbook::pots::{self, Outline};
-use crate::measure::{Length, Volume};
+use crate::measure::{Area, AreaLoad, Length, Quantity, Volume};
 use crate::science::container::Vessel;
 
 /// Whether a handbook has a key. The parts of it that are not on the shelf yet leave every key open.
@@ -15,6 +16,7 @@ pub fn in_handbook(book: Book, key: &str) -> bool {
     match book {
         Book::Pot => pots::pot(key).is_some(),
         Book::Material => material(key).is_some(),
+        Book::BedMedium => bed_medium(key).is_some() || material(key).is_some(),
         Book::Crop | Book::Climate => true,
     }
 }
@@ -72,6 +74,65 @@ fn own_pot(thing: &Thing) -> Option<PotHere> {
         vessel,
         below_rim: size("below_rim", |pot| pot.below_rim).unwrap_or(Length::from_millimetres(0.0)),
     })
+}
+
+/// A tray as a reckoning takes it: each thing where the record says it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct TrayHere {
+    /// Height of its wall.
+    pub wall: Option<Length>,
+    /// Depth of the water when it is filled.
+    pub level: Option<Length>,
+    /// How much lower one end lies than the other: its own, or by the slope of the bay it stands in.
+    pub fall: Option<Length>,
+    /// Its floor inside.
+    pub floor: Option<Area>,
+    /// How many of them there are.
+    pub number: Option<f64>,
+    /// What its bed is laid of, where that is a bed medium of the handbook.
+    pub medium: Option<&'static BedMedium>,
+    /// What the bay or bench that it stands in may carry.
+    pub carries: Option<AreaLoad>,
+}
+
+/// The tray of an id. None where there is no such tray.
+#[must_use]
+pub fn tray_here(record: &Record, id: Id) -> Option<TrayHere> {
+    let tray = record.get(id).filter(|thing| thing.kind == "tray")?;
+    let length = tray.base("length");
+    let by_the_bay = || {
+        let slope = within(record, tray).find_map(|outer| outer.base("slope"))?;
+        Some(Length::from_metres(length? * slope))
+    };
+    Some(TrayHere {
+        wall: tray.number("wall"),
+        level: tray.number("level"),
+        fall: tray.number("fall").or_else(by_the_bay),
+        floor: length
+            .zip(tray.base("width"))
+            .map(|(length, width)| Area::from_base(length * width)),
+        number: tray.base("number"),
+        medium: bed_medium(tray.text("fill")),
+        carries: within(record, tray).find_map(|outer| outer.number("load_limit")),
+    })
+}
+
+/// What a bay or bench may carry, by itself or by the bay it is in. None where nobody says.
+#[must_use]
+pub fn bay_carries(record: &Record, id: Id) -> Option<AreaLoad> {
+    let bay = record.get(id).filter(|thing| thing.kind == "bay")?;
+    bay.number("load_limit")
+        .or_else(|| within(record, bay).find_map(|outer| outer.number("load_limit")))
+}
+
+/// What a thing stands in, the nearest first.
+fn within<'a>(record: &'a Record, thing: &'a Thing) -> impl Iterator<Item = &'a Thing> {
+    /// Two devices may put two bays into each other.
+    const DEEPEST: usize = 16;
+    let outer = |thing: &&'a Thing| record.get(thing.one(INSIDE)?);
+    std::iter::successors(Some(thing), outer)
+        .skip(1)
+        .take(DEEPEST)
 }
 
 /// A material as a reckoning takes it.

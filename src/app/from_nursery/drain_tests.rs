@@ -1,12 +1,12 @@
-//! Drain tests between the question of Mix and the record, where each vessel is a test of its own.
+//! Drain tests between the parts of a question and the record, where each vessel is a test of its own.
 
-use super::part_asked;
+use super::stuff::part_asked;
 use crate::app::record::Ledger;
 use crate::measure::Entry;
 use crate::nursery::kinds::DAY;
 use crate::nursery::vessel::material_here;
-use crate::nursery::{Day, Record, Texts, Thing};
-use crate::reckon::mix::{DRAIN_TEST, DrainedAsked, MOST_PARTS, Question};
+use crate::nursery::{Day, Id, Record, Texts, Thing};
+use crate::reckon::mix::{DRAIN_TEST, DrainedAsked, MOST_PARTS, PartAsked};
 
 /// The kind of the record, and which of its tests these are.
 const TEST: &str = "test";
@@ -27,10 +27,10 @@ fn numbers(vessel: &mut DrainedAsked) -> [(&'static str, &mut Entry); 5] {
     ]
 }
 
-/// Keeps the drain tests of a question that the record does not hold yet; gives how many.
-pub fn keep(ledger: Ledger, question: &mut Question) -> usize {
-    let mut kept = 0;
-    for part in &mut question.parts {
+/// Keeps the drain tests of a question that the record does not hold yet; gives their entries.
+pub fn keep(ledger: Ledger, parts: &mut [PartAsked]) -> Vec<Id> {
+    let mut kept = Vec::new();
+    for part in parts {
         if part.own.figures != DRAIN_TEST {
             continue;
         }
@@ -52,8 +52,8 @@ pub fn keep(ledger: Ledger, question: &mut Question) -> usize {
                 })
             });
             test.set(DAY, &ledger.today().iso());
-            if !known && ledger.add(TEST, test).is_some() {
-                kept += 1;
+            if !known {
+                kept.extend(ledger.add(TEST, test));
             }
         }
     }
@@ -91,9 +91,8 @@ fn is_beside(test: &Thing, other: &Thing) -> bool {
 
 /// Gives the part of the question that is reckoned alike the figures of a drain test, short vessel
 /// and tall; a new part where there is none.
-pub fn take(question: &mut Question, record: &Record, test: &Thing) -> Option<()> {
+pub fn take(parts: &mut Vec<PartAsked>, record: &Record, test: &Thing) -> Option<()> {
     let new = part_asked(record, test.text(MATERIAL), Entry::number(1.0))?;
-    let parts = &mut question.parts;
     let index = match parts.iter().position(|part| part.material == new.material) {
         Some(index) => index,
         None if parts.len() < MOST_PARTS => {

@@ -7,7 +7,7 @@ use web_sys::Element;
 
 use super::beside;
 use crate::app::desk::Desk;
-use crate::app::from_nursery;
+use crate::app::from_nursery::{self, answered};
 use crate::app::live::{a_moment_after, attribute, hidden, inside, pressed, pressed_in};
 use crate::app::markup::Markup;
 use crate::app::notices;
@@ -134,6 +134,17 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     hidden(LAST_GOOD, move || !desk.stale() || none());
     attribute(DESK, "aria-busy", move || {
         drawn.under_way.get().then(|| "true".to_owned())
+    });
+    attribute(from_nursery::PLACE, answered::ANSWERED, move || {
+        if desk.stale() || desk.finding.with(Option::is_some) {
+            return None;
+        }
+        desk.answer.with(|answer| {
+            let shown = Shown::by(&stored.settings());
+            answer
+                .as_ref()
+                .map(|answer| answered::written(answer, &shown))
+        })
     });
     attribute(DESK, "data-stale", move || desk.stale().then(String::new));
     hidden(SLOW, move || desk.finding.with(Option::is_none));

@@ -101,6 +101,8 @@ pub enum Book {
     Pot,
     /// What mixes are made of.
     Material,
+    /// What beds are laid of; a tray may be filled with what mixes are made of, too.
+    BedMedium,
     /// Crops.
     Crop,
     /// Climates.
@@ -113,7 +115,7 @@ impl Book {
     pub const fn own(self) -> &'static str {
         match self {
             Self::Pot => "pot",
-            Self::Material => "material",
+            Self::Material | Self::BedMedium => "material",
             Self::Crop => "crop",
             Self::Climate => "place",
         }

@@ -142,7 +142,9 @@ pub static TRAY: Kind = Kind::standing(
         Field::new("length", "Length", Number(&SPAN)),
         Field::new("width", "Width", Number(&SPAN)),
         Field::new("wall", "Height of the wall", Number(&DEPTH)),
-        Field::new("fill", "Filled with", Handbook(Book::Material)),
+        Field::new("level", "Water in it when filled", Number(&DEPTH)),
+        Field::new("fall", "One end lies lower by", Number(&DEPTH)),
+        Field::new("fill", "Filled with", Handbook(Book::BedMedium)),
         Field::new("fill_depth", "Depth of the fill", Number(&DEPTH)),
         Field::new(
             "bed",
@@ -150,6 +152,7 @@ pub static TRAY: Kind = Kind::standing(
             Choice(&[
                 ("none", "none"),
                 ("sand", "sand"),
+                ("grains", "grains such as perlite, clay or gravel"),
                 ("matting", "matting"),
                 ("flooded", "flooded and drained"),
             ]),
