@@ -37,10 +37,20 @@ bench: dist ## timings: told, never asserted
 	@.ci/tools page node e2e/bench.mjs
 	@cargo build --quiet --locked --profile native --bin reckon
 	@.ci/tools page node e2e/bench-record.mjs
+	@.ci/tools page node e2e/bench-bed.mjs
 	@target/native/reckon record measure --count 100000 --seed 1
 	@target/native/reckon record fuzz --count 1000000 --seed 1
 	@target/native/reckon fuzz mix --count 1000000 --seed 1
 	@target/native/reckon fuzz mix --ranges --count 1000 --seed 1
+	@target/native/reckon fuzz bed --check --count 1000000 --seed 1
+	@target/native/reckon fuzz bed --answered --count 20000 --seed 1
+	@target/native/reckon fuzz bed --ranges --answered --count 200 --seed 1
+	@mkdir -p target/tests
+	@FLOW_SPEED=$(CURDIR)/target/tests/flow_speed.json cargo test --quiet --locked --profile native \
+	    --test flow_speed -- --ignored --nocapture --test-threads 1
+	@if python3 -c 'import numpy, scipy' 2>/dev/null; \
+	    then python3 -W ignore tests/reference/flow_speed.py target/tests/flow_speed.json; \
+	    else echo "There is no scipy here: the flow is not held to another solver."; fi
 	@cargo test --locked --profile native --test tube_test -- --ignored --nocapture
 
 screenshots: dist ## pictures for README and the manifest
@@ -65,6 +75,8 @@ native:
 	.ci/tools test cargo nextest run $(HOST) 2>&1 | tee target/tests/native
 	cargo test --quiet $(HOST) --doc 2>&1 | tee target/tests/examples
 	cargo run --quiet $(HOST) --bin reckon -- record fuzz --count 100000 --seed 1
+	cargo run --quiet $(HOST) --bin reckon -- fuzz bed --check --count 100000 --seed 1
+	cargo run --quiet $(HOST) --bin reckon -- fuzz bed --answered --count 2000 --seed 1
 
 docs:
 	RUSTDOCFLAGS='-D warnings' cargo doc --quiet $(HOST) --no-deps --document-private-items

@@ -4,11 +4,12 @@ mod record;
 
 use std::io::{Read, Write};
 use std::process::ExitCode;
+use std::sync::atomic::{AtomicU64, Ordering};
 
 use longtom::keep::demo;
 use longtom::keep::journal::{format, plausible};
 use longtom::measure::DecimalMark;
-use longtom::reckon::bed::Bed;
+use longtom::reckon::bed::{self, Bed};
 use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::mix::Mix;
@@ -24,8 +25,10 @@ const HELP: &str = "reckon: the reckonings of Longtom at a terminal
   reckon example NAME               a question to start from
   reckon NAME < question.json       the answer, as JSON
   reckon record demo                the record of the demo nursery, as public/demo.json holds it
-  reckon fuzz NAME --count N --seed S [--ranges]
-                                    careless questions, to see that none breaks it
+  reckon fuzz NAME --count N --seed S [--check | --ranges] [--answered]
+                                    careless questions, to see that none breaks it: read and checked
+                                    alone, answered, or answered with their ranges; with --answered
+                                    until so many could be answered, and not until so many were put
   reckon record fuzz --count N --seed S
                                     careless documents of a record, to see that none breaks it
   reckon record plausible --count N --seed S
@@ -143,10 +146,20 @@ enum Call {
     Fuzz(Options),
 }
 
+/// How far a careless question is taken.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Taken {
+    Checked,
+    Answered,
+    WithRanges,
+}
+
 struct Options {
     seed: u64,
     count: u64,
-    ranges: bool,
+    taken: Taken,
+    /// Whether the count is of those that could be answered.
+    of_answered: bool,
     mark: DecimalMark,
 }
 
@@ -156,7 +169,8 @@ impl Options {
         let mut options = Self {
             seed: SEED,
             count: COUNT,
-            ranges: false,
+            taken: Taken::Answered,
+            of_answered: false,
             mark: DecimalMark::Point,
         };
         let mut rest = words.iter();
@@ -169,7 +183,9 @@ impl Options {
             match word {
                 "--seed" => options.seed = number()?,
                 "--count" => options.count = number()?,
-                "--ranges" => options.ranges = true,
+                "--check" => options.taken = Taken::Checked,
+                "--ranges" => options.taken = Taken::WithRanges,
+                "--answered" => options.of_answered = true,
                 "--comma" => options.mark = DecimalMark::Comma,
                 other => return Err(Ending::Help(format!("There is no option {other}."))),
             }
@@ -180,17 +196,42 @@ impl Options {
 
 fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
     match name {
-        Bed::NAME => perform::<Bed>(call),
-        Mix::NAME => perform::<Mix>(call),
-        Rinse::NAME => perform::<Rinse>(call),
-        Recipe::NAME => perform::<Recipe>(call),
+        Bed::NAME => perform::<Bed>(call, balances_close),
+        Mix::NAME => perform::<Mix>(call, nothing_more),
+        Rinse::NAME => perform::<Rinse>(call, nothing_more),
+        Recipe::NAME => perform::<Recipe>(call, nothing_more),
         other => Err(Ending::Help(format!(
             "There is no reckoning called {other}."
         ))),
     }
 }
 
-fn perform<R: Reckoning>(call: Call) -> Result<(), Ending> {
+/// What else must hold of an answer of one reckoning; what does not, in words.
+type Holds<R> = fn(&<R as Reckoning>::Detail, Taken) -> Option<String>;
+
+fn nothing_more<Detail>(_: &Detail, _: Taken) -> Option<String> {
+    None
+}
+
+/// The flow solved in full is there with the ranges, and what came in is what the plant drank and
+/// what is stored, in every run.
+fn balances_close(detail: &bed::Detail, taken: Taken) -> Option<String> {
+    /// As a share of the largest of them.
+    const WIDEST_GAP: f64 = 1e-6;
+    if taken == Taken::WithRanges && detail.runs.is_empty() {
+        return Some("no flow was solved in full".to_owned());
+    }
+    detail
+        .runs
+        .iter()
+        .find(|told| !told.run.gap.is_finite() || told.run.gap > WIDEST_GAP)
+        .map(|told| {
+            let gap = told.run.gap;
+            format!("the water of a pot {} has a gap of {gap:e}", told.stands)
+        })
+}
+
+fn perform<R: Reckoning>(call: Call, holds: Holds<R>) -> Result<(), Ending> {
     match call {
         Call::Schema => print(&schemas::<R>()),
         Call::Example => print(&R::Question::default()),
@@ -207,7 +248,7 @@ fn perform<R: Reckoning>(call: Call) -> Result<(), Ending> {
                 ask::<R>(&question, options.mark, options.seed).map_err(Ending::Problems)?;
             print(&answer)
         }
-        Call::Fuzz(options) => fuzz::<R>(&options),
+        Call::Fuzz(options) => fuzz::<R>(&options, holds),
     }
 }
 
@@ -216,36 +257,164 @@ fn print(value: &impl serde::Serialize) -> Result<(), Ending> {
     Ok(writeln!(std::io::stdout(), "{text}")?)
 }
 
-/// Puts careless questions. A panic ends the program; a figure that is no number is a problem.
-fn fuzz<R: Reckoning>(options: &Options) -> Result<(), Ending> {
+/// A careless question as the text of a document, which in one of two a slip of the hand has
+/// damaged: a piece is gone or there twice.
+fn document_text<R: Reckoning>(question: &R::Question, draws: &mut Draws) -> String {
+    /// Characters of such a piece at most.
+    const PIECE: usize = 12;
+    let text = serde_json::to_string(question).unwrap_or_default();
+    let letters: Vec<char> = text.chars().collect();
+    if letters.is_empty() || draws.below(2) == 0 {
+        return text;
+    }
+    let from = draws.below(letters.len());
+    let to = (from + 1 + draws.below(PIECE)).min(letters.len());
+    let kept_to = if draws.below(2) == 0 { from } else { to };
+    letters
+        .iter()
+        .take(kept_to)
+        .chain(letters.iter().skip(if kept_to == from { to } else { from }))
+        .collect()
+}
+
+/// What became of careless questions.
+#[derive(Clone, Copy, Default)]
+struct Tally {
+    let_in: u64,
+    refused: u64,
+    /// Documents that could not be read.
+    unread: u64,
+}
+
+/// Puts careless questions, on all cores. Each round draws from a seed of its own, so that what comes
+/// of it does not hang on how many cores there are. A panic ends the program; a figure that is no number
+/// is a problem.
+fn fuzz<R: Reckoning>(options: &Options, holds: Holds<R>) -> Result<(), Ending> {
+    let next = AtomicU64::new(0);
+    let work = || {
+        let mut tally = Tally::default();
+        loop {
+            let round = next.fetch_add(1, Ordering::Relaxed);
+            if round >= options.count {
+                return Ok(tally);
+            }
+            if let Err(ending) = put_one::<R>(options, round, holds, &mut tally) {
+                next.store(options.count, Ordering::Relaxed);
+                return Err(ending);
+            }
+        }
+    };
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let all: Vec<Result<Tally, Ending>> = std::thread::scope(|scope| {
+        let workers: Vec<_> = (0..cores).map(|_| scope.spawn(work)).collect();
+        let join = |worker: std::thread::ScopedJoinHandle<'_, _>| match worker.join() {
+            Ok(done) => done,
+            Err(panic) => std::panic::resume_unwind(panic),
+        };
+        workers.into_iter().map(join).collect()
+    });
+    let mut total = Tally::default();
+    for tally in all {
+        let tally = tally?;
+        total.let_in += tally.let_in;
+        total.refused += tally.refused;
+        total.unread += tally.unread;
+    }
+    let Tally {
+        let_in,
+        refused,
+        unread,
+    } = total;
+    let told = if options.taken == Taken::Checked {
+        format!("{let_in} let in, {unread} not read")
+    } else {
+        format!("{let_in} answered")
+    };
+    Ok(writeln!(
+        std::io::stdout(),
+        "{told}, {refused} refused with a sentence, none broke"
+    )?)
+}
+
+/// One careless question; where those answered are counted, one after the other until one is.
+fn put_one<R: Reckoning>(
+    options: &Options,
+    round: u64,
+    holds: Holds<R>,
+    tally: &mut Tally,
+) -> Result<(), Ending> {
+    /// Seeds of one run lie apart from those of the next by more than there are rounds.
+    const SEEDS_APART: u64 = 1 << 40;
+    let seed = options.seed.wrapping_mul(SEEDS_APART).wrapping_add(round);
+    let mut draws = Draws::from_seed(seed);
+    loop {
+        let question = R::careless(&mut draws);
+        match meets::<R>(question, options, holds, &mut draws) {
+            Ok(Met::LetIn) => {
+                tally.let_in += 1;
+                return Ok(());
+            }
+            Ok(Met::Refused) => tally.refused += 1,
+            Ok(Met::NotRead) => tally.unread += 1,
+            Err((question, what)) => {
+                let text = serde_json::to_string(&question).unwrap_or_default();
+                return Err(Ending::from(Problem::at(
+                    "",
+                    format!("round {round}, {what}: {text}"),
+                )));
+            }
+        }
+        if !options.of_answered {
+            return Ok(());
+        }
+    }
+}
+
+/// How a careless question was met.
+enum Met {
+    LetIn,
+    Refused,
+    NotRead,
+}
+
+/// Meets a question as far as is wanted; what is wrong with that, with the question.
+fn meets<R: Reckoning>(
+    mut question: R::Question,
+    options: &Options,
+    holds: Holds<R>,
+    draws: &mut Draws,
+) -> Result<Met, (R::Question, String)> {
     /// Draws of each range while fuzzing: enough to reach the far ends of the inputs.
     const FUZZ_DRAWS: u32 = 50;
-    let mut draws = Draws::from_seed(options.seed);
-    let (mut answered, mut refused) = (0u64, 0u64);
-    for round in 0..options.count {
-        let question = R::careless(&mut draws);
-        let Ok(case) = R::check(&question, DecimalMark::Ask) else {
-            refused += 1;
-            continue;
-        };
-        let odd = |what: &str| {
-            let text = serde_json::to_string(&question).unwrap_or_default();
-            Ending::Problems(vec![Problem::at(
-                "",
-                format!("round {round}, {what}: {text}"),
-            )])
-        };
-        let doubt = if options.ranges {
-            let again = R::check(&question, DecimalMark::Ask).map_err(Ending::Problems)?;
-            Some(
-                doubt_of::<R>(again, FUZZ_DRAWS, options.seed)
-                    .map_err(|problem| Ending::Problems(vec![problem]))?,
-            )
+    const NO_SENTENCE: &str = "refused without a sentence";
+    let in_sentences = |problems: &[Problem]| {
+        !problems.is_empty()
+            && problems
+                .iter()
+                .all(|problem| problem.sentence.ends_with(['.', '?', '!']))
+    };
+    if options.taken == Taken::Checked {
+        match read_question::<R>(&document_text::<R>(&question, draws)) {
+            Ok(read) => question = read,
+            Err(problems) if in_sentences(&problems) => return Ok(Met::NotRead),
+            Err(_) => return Err((question, NO_SENTENCE.to_owned())),
+        }
+    }
+    let case = match R::check(&question, DecimalMark::Ask) {
+        Ok(case) => case,
+        Err(problems) if in_sentences(&problems) => return Ok(Met::Refused),
+        Err(_) => return Err((question, NO_SENTENCE.to_owned())),
+    };
+    let answered = || {
+        let doubt = if options.taken == Taken::WithRanges {
+            let again = R::check(&question, DecimalMark::Ask)
+                .map_err(|_| "refused the second time".to_owned())?;
+            let found = doubt_of::<R>(again, FUZZ_DRAWS, options.seed);
+            Some(found.map_err(|problem| problem.sentence)?)
         } else {
             None
         };
-        let answer =
-            R::answer(&case, doubt.as_ref()).map_err(|problem| Ending::Problems(vec![problem]))?;
+        let answer = R::answer(&case, doubt.as_ref()).map_err(|problem| problem.sentence)?;
         if answer.figures.iter().any(|figure| {
             let range = figure.range;
             !(range.low().is_finite()
@@ -253,15 +422,17 @@ fn fuzz<R: Reckoning>(options: &Options) -> Result<(), Ending> {
                 && range.best() <= range.high()
                 && range.high().is_finite())
         }) {
-            return Err(odd("a figure is no number or out of order"));
+            return Err("a figure is no number or out of order".to_owned());
         }
         if answer.advice.is_empty() || answer.working.is_empty() {
-            return Err(odd("an answer without advice or working"));
+            return Err("an answer without advice or working".to_owned());
         }
-        answered += 1;
+        holds(&answer.detail, options.taken).map_or(Ok(()), Err)
+    };
+    if options.taken != Taken::Checked
+        && let Err(what) = answered()
+    {
+        return Err((question, what));
     }
-    Ok(writeln!(
-        std::io::stdout(),
-        "{answered} answered, {refused} refused with a sentence, none broke"
-    )?)
+    Ok(Met::LetIn)
 }

@@ -174,10 +174,7 @@ impl Reckoning for Bed {
                 bags,
                 price: case.price.map(|price| price * bags),
                 others,
-                held_to_account: words::held_to_account(
-                    &runs,
-                    finds.as_ref().map(|finds| finds.draws),
-                ),
+                held_to_account: words::held_to_account(&runs, finds.as_ref()),
                 runs,
                 soaking: words::soaking(soaks, depth),
                 soaks,

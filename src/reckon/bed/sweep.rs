@@ -23,6 +23,8 @@ pub struct Finds {
     pub place: usize,
     /// Draws made.
     pub draws: f64,
+    /// Stands at which the flow could not be solved in full.
+    pub unsolved: f64,
     /// For each depth the shares of the draws by verdict, on all pots of the tray together.
     pub chances: Vec<[f64; 3]>,
     /// The same for each kind of pot, where there are two.
@@ -40,7 +42,7 @@ impl Finds {
     /// From the numbers of a doubt; none where they do not fit so many depths.
     #[must_use]
     pub fn read(numbers: &[f64], depths: usize) -> Option<Self> {
-        let ([place, draws, kinds], rest) = numbers.split_first_chunk::<3>()?;
+        let ([place, draws, unsolved, kinds], rest) = numbers.split_first_chunk::<4>()?;
         let take = |rest: &[f64]| -> Option<(Vec<[f64; 3]>, usize)> {
             let rows = rest.get(..depths * 3)?;
             Some((rows.as_chunks::<3>().0.to_vec(), rows.len()))
@@ -65,6 +67,7 @@ impl Finds {
         (place < depths).then_some(Self {
             place,
             draws: *draws,
+            unsolved: *unsolved,
             chances,
             of_kinds,
             soaks,
@@ -74,7 +77,8 @@ impl Finds {
     }
 
     fn numbers(&self) -> Vec<f64> {
-        let mut numbers = vec![self.place as f64, self.draws, self.of_kinds.len() as f64];
+        let kinds = self.of_kinds.len() as f64;
+        let mut numbers = vec![self.place as f64, self.draws, self.unsolved, kinds];
         numbers.extend(self.chances.iter().flatten());
         numbers.extend(self.of_kinds.iter().flatten().flatten());
         self.soaks.put(&mut numbers);
@@ -126,6 +130,7 @@ pub struct Sweep {
     to_run: Vec<Planned>,
     running: Option<Running>,
     runs: Vec<Run>,
+    unsolved: u32,
     /// Days run, those spared by runs that settled early with them.
     days: u32,
     planned: bool,
@@ -161,6 +166,7 @@ impl Sweep {
             to_run: Vec::new(),
             running: None,
             runs: Vec::new(),
+            unsolved: 0,
             days: 0,
             planned: false,
             case,
@@ -236,8 +242,10 @@ impl Sweep {
         self.days += 1;
         let done = self.running.as_mut().is_none_or(Running::day);
         if done {
-            let run = self.running.take().and_then(Running::finish);
-            self.runs.extend(run);
+            match self.running.take().and_then(Running::finish) {
+                Some(run) => self.runs.push(run),
+                None => self.unsolved += 1,
+            }
         }
         Ok(false)
     }
@@ -316,6 +324,7 @@ impl UnderWay for Sweep {
             finds: Finds {
                 place,
                 draws: f64::from(self.done),
+                unsolved: f64::from(self.unsolved),
                 chances,
                 of_kinds,
                 soaks,

@@ -4,6 +4,7 @@ use super::instead::Mends;
 use super::physics::{ACT_AT_CM, AtDepth, LOSS_AT_CM, Wrong};
 use super::question::{Case, Demand, Fills};
 use super::soaks::{LONGEST_H, Soaks};
+use super::sweep::Finds;
 use super::told::{KindTold, OtherMedium, RunTold};
 use crate::handbook::surface_salt::TOP_CM;
 use crate::measure::{Area, Length};
@@ -149,7 +150,7 @@ pub fn stands_on(depth: Length, medium: &str) -> String {
 }
 
 /// How far the quick estimate is off, and how good the chances are.
-pub fn held_to_account(runs: &[RunTold], draws: Option<f64>) -> String {
+pub fn held_to_account(runs: &[RunTold], finds: Option<&Finds>) -> String {
     /// Eight in ten of a normal spread lie within so many standard deviations.
     const EIGHT_IN_TEN: f64 = 1.2816;
     let off = runs
@@ -159,7 +160,16 @@ pub fn held_to_account(runs: &[RunTold], draws: Option<f64>) -> String {
     if runs.is_empty() {
         return String::new();
     }
-    let draws = draws.unwrap_or(1.0).max(1.0);
+    let draws = finds.map_or(1.0, |finds| finds.draws.max(1.0));
+    let unsolved = finds.map_or(0.0, |finds| finds.unsolved);
+    let short_of = if unsolved > 0.0 {
+        format!(
+            " At {} more it could not be solved, and only the estimate stands.",
+            number(unsolved, 2)
+        )
+    } else {
+        String::new()
+    };
     let chances = format!(
         "Chances are of {} draws at each depth: one of a half is good to {} points either way.",
         number(draws, 3),
@@ -176,7 +186,7 @@ pub fn held_to_account(runs: &[RunTold], draws: Option<f64>) -> String {
         format!("The plant got less than it asked for {}.", short.join(", "))
     };
     format!(
-        "Solved in full at {} stands, mean air differs from the quick estimate by up to {} points. {short} {chances}",
+        "Solved in full at {} stands, mean air differs from the quick estimate by up to {} points.{short_of} {short} {chances}",
         number(runs.len() as f64, 2),
         number(off * PERCENT, 2)
     )

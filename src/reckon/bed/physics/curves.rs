@@ -248,7 +248,7 @@ impl Climb {
         if height_cm <= first {
             return Some(height_cm);
         }
-        let place = self.heights_cm.iter().position(|h| *h >= height_cm)?;
+        let place = self.heights_cm.partition_point(|h| *h < height_cm);
         let (low, high) = (self.heights_cm.get(place - 1)?, self.heights_cm.get(place)?);
         let along = (height_cm - low) / (high - low).max(1e-12);
         let from = Tabled::suction_cm(place - 1);

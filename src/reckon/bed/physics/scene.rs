@@ -4,7 +4,7 @@ use super::super::question::{Case, Demand, Fills};
 use super::curves::{BedCurves, Climb, Tabled};
 use super::depth::{AtDepth, Wrong};
 use super::inputs::Inputs;
-use super::thirst::{SPREAD_MANY, TIMES_MANY, TIMES_RATIO, share_at, times};
+use super::thirst::{MEAN_PLACE, SPREAD_MANY, TIMES_MANY, TIMES_RATIO, share_at, times};
 use super::{ACT_AT_CM, GIVE_UP_AT_CM, LOSS_AT_CM, SPREADS};
 use crate::handbook::bed_media::{HOLE_MM, MIX_REWETS};
 use crate::handbook::surface_salt::{FLUSH_AT_TIMES, TOP_CM};
@@ -234,24 +234,29 @@ impl<'a> Scene<'a> {
             mean_suction_cm: BROKEN_CM,
         };
         let spread = SPREAD_MANY - self.steps_thinner(depth_cm).min(SPREAD_MANY);
-        let climbs = self.climbs.iter().skip(spread).take(TIMES_MANY);
-        for (place, climb) in climbs.enumerate() {
-            let Some(foot) = climb.suction_at(lift_cm) else {
-                break;
-            };
-            let flux = self.mean_flux_cm_per_d * times(place) * self.through_the_base(depth_cm);
-            let mid = self.mid_suction_cm(foot, flux);
-            if times(place) <= 1.0 {
-                found.mean_suction_cm = mid;
+        let climbs = self
+            .climbs
+            .get(spread..spread + TIMES_MANY)
+            .unwrap_or_default();
+        // More drawn never stands at less suction, so the most that is carried is found by halving.
+        let reached = climbs.partition_point(|climb| climb.suction_at(lift_cm).is_some());
+        let base = self.through_the_base(depth_cm);
+        let mid_at = |place: usize| {
+            let foot = climbs
+                .get(place)
+                .and_then(|climb| climb.suction_at(lift_cm));
+            let flux = self.mean_flux_cm_per_d * times(place) * base;
+            foot.map_or(BROKEN_CM, |foot| self.mid_suction_cm(foot, flux))
+        };
+        let mut most = reached;
+        for (carried, limit) in found.times.iter_mut().zip([ACT_AT_CM, LOSS_AT_CM]).rev() {
+            most = first_beyond(most, |place| mid_at(place) > limit);
+            if most > 0 {
+                *carried = times(most - 1);
             }
-            for (carried, limit) in found.times.iter_mut().zip([ACT_AT_CM, LOSS_AT_CM]) {
-                if mid <= limit {
-                    *carried = times(place);
-                }
-            }
-            if mid > LOSS_AT_CM && times(place) > 1.0 {
-                break;
-            }
+        }
+        if let Some(last) = MEAN_PLACE.min(reached).checked_sub(1) {
+            found.mean_suction_cm = mid_at(last);
         }
         // A multiple below one at which the link holds says nothing of the mean itself.
         if found.times[1] < 1.0 / TIMES_RATIO {
@@ -416,6 +421,20 @@ impl<'a> Scene<'a> {
     pub fn settled(&self) -> f64 {
         self.bed_settled
     }
+}
+
+/// The first place that lies beyond, of so many of which all after it do; their number where none does.
+fn first_beyond(many: usize, beyond: impl Fn(usize) -> bool) -> usize {
+    let (mut low, mut high) = (0, many);
+    while low < high {
+        let middle = usize::midpoint(low, high);
+        if beyond(middle) {
+            high = middle;
+        } else {
+            low = middle + 1;
+        }
+    }
+    low
 }
 
 /// What one plant drinks on a mean summer day, L.

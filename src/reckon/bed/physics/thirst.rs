@@ -14,6 +14,9 @@ pub const TIMES_RATIO: f64 = 1.15;
 pub const TIMES_MANY: usize = 34;
 /// So many steps of the same ratio a flux may thin out where it spreads below the base.
 pub const SPREAD_MANY: usize = 16;
+/// So many of them are no more than the mean itself: 0.1 × 1.15^16 is 0.94.
+pub const MEAN_PLACE: usize = 17;
+
 /// A multiple of the day's mean, from the least.
 pub fn times(place: usize) -> f64 {
     LEAST_TIMES * TIMES_RATIO.powi(place as i32)
