@@ -16,6 +16,12 @@ pub fn reference() -> serde_json::Value {
     serde_json::from_str(include_str!("../reference/heat.json")).unwrap()
 }
 
+/// A row of numbers.
+pub fn numbers(row: &serde_json::Value) -> Vec<f64> {
+    let row = row.as_array().unwrap();
+    row.iter().map(|number| number.as_f64().unwrap()).collect()
+}
+
 pub fn mm(x: f64) -> Length {
     Length::from_millimetres(x)
 }

@@ -12,5 +12,11 @@
 //! Values of general-purpose libraries are in `../reference/heat.json`, made by `../reference/heat.py`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod air;
 mod column;
 mod common;
+mod cost;
+mod films;
+mod fit;
+mod ground;
+mod growth;

@@ -2,9 +2,14 @@
 //!
 //! A plant answers to the warmth of its root and of its shoot. The response curve to temperature is known for
 //! whole plants and for roots alone when all else is at its best; where the root alone is warmed, growth
-//! rises far less than that curve says, since leaves and light go on as before. The share is told by an
-//! exponent on the ratio of two mean rates: 1 where the root is all that grows (emergence, rooting of
-//! cuttings), about 0.3 for plants in leaf.
+//! rises far less than that curve says, since leaves and light go on as before. The root's part is 1 where it
+//! is all that grows (emergence, rooting of cuttings), and about 0.3 for plants in leaf. It is told in one of
+//! two ways, which agree for rates that are not far apart:
+//!
+//! * as an exponent on the ratio of two mean rates ([`damped_ratio`]). It runs away where the colder rate
+//!   nears nought;
+//! * as a share of growth that follows the root, while the rest goes on ([`shared_ratio`]). It does not, and
+//!   of the two it is the one that tells a trial to which neither was fitted.
 
 use crate::science::thermal_time::Cardinals;
 
@@ -31,6 +36,19 @@ pub fn mean_rate(cardinals: &Cardinals, temperatures_c: &[f64]) -> f64 {
 pub fn damped_ratio(rate: f64, beside: f64, exponent: f64) -> Option<f64> {
     (rate >= 0.0 && beside > 0.0 && exponent >= 0.0 && rate.is_finite() && beside.is_finite())
         .then(|| (rate / beside).powf(exponent))
+}
+
+/// How many times as fast a plant grows as one beside it, where a share of growth follows the mean rate of the
+/// root and the rest goes on as it is: (1 - s + s r)/(1 - s + s r'). None where a rate or the share lies
+/// outside 0 to 1, or where the other does not grow at all.
+///
+/// No published form; the simplest that is right at both ends. For its check see the tests.
+#[must_use]
+pub fn shared_ratio(rate: f64, beside: f64, share: f64) -> Option<f64> {
+    let within = |x: f64| (0.0..=1.0).contains(&x);
+    let grows = |rate: f64| 1.0 - share + share * rate;
+    (within(rate) && within(beside) && within(share) && grows(beside) > 0.0)
+        .then(|| grows(rate) / grows(beside))
 }
 
 /// The exponent that a trial tells: growth was so many times that beside it, where the rates were in that

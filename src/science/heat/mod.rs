@@ -10,6 +10,7 @@
 //! | [`column`] | pot, tray and bench on floor, slats or heat, hour by hour |
 //! | [`growth`] | response to warmth at the root, chilling hours |
 //! | [`cost`] | power, energy, what it costs and when it pays |
+//! | [`fit`] | uncertain coefficients from a few days of one's own readings |
 //!
 //! Heat runs from the first-named to the second where it is above nought. Where a quantity has a type, it is
 //! in it; conductivities, capacities and coefficients have their units in their names.
@@ -18,6 +19,7 @@ pub mod air;
 pub mod column;
 pub mod cost;
 pub mod films;
+pub mod fit;
 pub mod ground;
 pub mod growth;
 pub mod medium;

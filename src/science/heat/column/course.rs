@@ -139,6 +139,25 @@ impl Course {
         self.moments[before].blended(&self.moments[after], place - before as f64)
     }
 
+    /// The same, each moment changed alike.
+    ///
+    /// # Errors
+    /// [`NoColumn::Course`] where a moment is no number any more.
+    pub fn changed(&self, change: impl Fn(&Moment) -> Moment) -> Result<Self, NoColumn> {
+        let moments = self.moments.iter().map(change).collect();
+        Self::checked(moments, self.spacing_s, self.repeats)
+    }
+
+    /// Its first day, repeated; all of it where that is no whole day.
+    pub(super) fn first_day(&self) -> Result<Self, NoColumn> {
+        let times = (DAY_S / self.spacing_s).round() as usize;
+        if self.repeats {
+            return Ok(self.clone());
+        }
+        let moments = self.moments.iter().take(times.max(2)).copied().collect();
+        Self::of_day(moments)
+    }
+
     /// The mean over all of it.
     #[must_use]
     pub fn mean(&self) -> Moment {

@@ -9,6 +9,7 @@
 //! | `bordered` | equations of a chain of nodes that share one air above |
 //! | `stepping` | from one time to the next, the thermostat acting when it acts |
 //! | `settling` | the day that repeats itself |
+//! | `holding` | the power that holds a temperature on the coldest night |
 //! | [`record`] | what became of each place, and where the heat went |
 //!
 //! **Places** follow one another upwards: the ground in thin layers down to a known temperature, the surface of
@@ -26,6 +27,7 @@
 
 mod bordered;
 pub mod course;
+mod holding;
 mod network;
 pub mod record;
 mod settling;

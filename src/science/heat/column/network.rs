@@ -230,6 +230,8 @@ pub(super) struct Network {
     pub air: f64,
     /// How fast that under a closed cover went in the last step, K/s.
     air_trend: f64,
+    /// How long the last step was: trends lead no further than it did, s.
+    trend_s: f64,
     skins_before: Vec<f64>,
 }
 
@@ -471,6 +473,7 @@ impl Network {
             inflow_driven: 0.0,
             air: 0.0,
             air_trend: 0.0,
+            trend_s: 0.0,
             skins_before,
         })
     }
@@ -558,6 +561,7 @@ impl Network {
                 [gap.floor, gap.underside].map(|node| (after[node] - before[node]) / seconds);
         }
         self.air_trend = (self.air - air_before) / seconds;
+        self.trend_s = seconds;
     }
 
     /// Something jumps: how fast all went tells nothing of the next step.
@@ -574,6 +578,7 @@ impl Network {
     /// Holds all coefficients for a step, as they will be at its middle, so many seconds on, at that moment
     /// and that hour of the day.
     pub fn hold(&mut self, temperatures: &[f64], moment: &Moment, hour: f64, ahead_s: f64) {
+        let ahead_s = ahead_s.min(self.trend_s);
         let within = |from: f64, length: f64| (hour - from).rem_euclid(DAY_H) < length;
         let was_closed = self.closed;
         self.closed = self.cover.as_ref().is_some_and(|cover| {

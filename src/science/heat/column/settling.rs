@@ -10,13 +10,16 @@
 use super::NoColumn;
 use super::course::Course;
 use super::record::Record;
-use super::standing::{Control, Standing};
+use super::standing::Standing;
 use super::stepping::{Column, Steps};
 use crate::measure::{Duration, Temperature};
 use crate::science::heat::ground::DAY_S;
 
 /// The day repeats itself where its end is no further than this from its beginning, K.
 const TOLERANCE_K: f64 = 1e-4;
+/// After so many days this will do, K: where free convection turns over between two steps, its coefficient
+/// jumps, and days may differ for good by a little.
+const LATER: (u32, f64) = (12, 2e-3);
 /// Days run at most.
 const MOST_DAYS: u32 = 60;
 /// With a thermostat, whose switchings fall elsewhere each day, no day quite repeats itself. So many are run
@@ -57,23 +60,10 @@ struct Candidate {
     drift_k: f64,
 }
 
-impl Candidate {
-    /// Once more, with all that is asked.
-    fn run_again(
-        mut self,
-        course: &Course,
-        days: u32,
-        sampled: Duration,
-    ) -> Result<Settled, NoColumn> {
-        let day = self
-            .start
-            .through(course, Duration::from_seconds(DAY_S), sampled)?;
-        Ok(Settled {
-            day,
-            days,
-            drift_k: self.drift_k,
-        })
-    }
+/// The midnight of the day that repeats itself.
+struct Midnight {
+    found: Candidate,
+    days: u32,
 }
 
 /// Room for the correction.
@@ -98,23 +88,34 @@ impl Column {
         if !course.repeats() {
             return Err(NoColumn::Course);
         }
-        let mean = course.mean();
-        let begins = Temperature::from_celsius(mean.bench_air_c);
-        let mut column = Self::new(standing, begins, steps)?;
-        column.settle(
-            course,
-            &standing.heater.map(|heater| heater.control),
-            sampled,
-        )
+        let Midnight { mut found, days } = Self::midnight(standing, course, steps)?;
+        // Once more, with all that is asked.
+        let a_day = Duration::from_seconds(DAY_S);
+        let day = found.start.through(course, a_day, sampled)?;
+        Ok(Settled {
+            day,
+            days,
+            drift_k: found.drift_k,
+        })
     }
 
-    fn settle(
-        &mut self,
-        course: &Course,
-        control: &Option<Control>,
-        sampled: Duration,
-    ) -> Result<Settled, NoColumn> {
-        let switches = matches!(control, Some(Control::Thermostat { .. }));
+    /// A standing at the first midnight of a course of days, as if many days such as the first had gone before.
+    ///
+    /// # Errors
+    /// [`NoColumn`] where something makes no sense or the first day does not come to repeat itself.
+    pub fn begun(standing: &Standing, course: &Course, steps: Steps) -> Result<Self, NoColumn> {
+        Ok(Self::midnight(standing, &course.first_day()?, steps)?
+            .found
+            .start)
+    }
+
+    fn midnight(standing: &Standing, course: &Course, steps: Steps) -> Result<Midnight, NoColumn> {
+        let begins = Temperature::from_celsius(course.mean().bench_air_c);
+        Self::new(standing, begins, steps)?.settle(course)
+    }
+
+    fn settle(&mut self, course: &Course) -> Result<Midnight, NoColumn> {
+        let switches = self.thermostat.is_some();
         let nodes = self.temperatures.len();
         let mut correction = Correction {
             diagonal: vec![0.0; nodes],
@@ -152,17 +153,18 @@ impl Column {
                     STORED_W_PER_M2
                 };
                 if let Some(found) = nearest.take_if(|known| known.stored < will_do) {
-                    return found.run_again(course, days, sampled);
+                    return Ok(Midnight { found, days });
                 } else if is_last {
                     break;
                 }
-            } else if !switches && drift_k < TOLERANCE_K {
+            } else if !switches && (drift_k < TOLERANCE_K || (days > LATER.0 && drift_k < LATER.1))
+            {
                 let found = Candidate {
                     start,
                     stored,
                     drift_k,
                 };
-                return found.run_again(course, days, sampled);
+                return Ok(Midnight { found, days });
             }
             let duty = gathered.heated_s / DAY_S;
             self.correct(course, &before, &means, duty, &mut correction);

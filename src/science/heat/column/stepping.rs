@@ -449,7 +449,7 @@ impl Column {
         sampled: Duration,
     ) -> Result<Record, NoColumn> {
         /// No more samples than this are kept of a place.
-        const MOST_SAMPLES: f64 = 1e6;
+        const MOST_SAMPLES: f64 = 1e5;
         let (begins_s, ends_s) = (self.time_s, until.in_seconds());
         let spacing_s = sampled.in_seconds();
         let samples = (ends_s - begins_s) / spacing_s;
