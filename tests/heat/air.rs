@@ -64,7 +64,7 @@ fn hours_of_real_days_are_met_as_well_as_is_printed() {
     }
 }
 
-/// Worked from the formulas by another program.
+/// Worked beforehand from the formulas, by a program of its own.
 #[test]
 fn hours_by_parton_and_logan() {
     let told = |lowest, highest, length, worked: &[f64]| {

@@ -79,7 +79,7 @@ fn loads_and_nights_by_arithmetic() {
         .unwrap();
     assert!((held.kwh_per_m2 - 1.176).abs() < 1e-6 && held.short_h == 0.0);
     assert!((held.duty - 84.0 / 200.0).abs() < 1e-6);
-    // The hours of a day in April held at 18 °C, worked by another program.
+    // The hours of a day in April held at 18 °C, worked beforehand from the formula.
     let air: Vec<(f64, f64)> = hours(5.0, 24.0, 13.7).iter().map(|&t| (t, t)).collect();
     for (installed, kwh, short_h) in [(100.0, 0.7428, 0.0), (60.0, 0.6676, 7.0)] {
         let held = bench().held(18.0, &air, 1.0, watts(installed)).unwrap();

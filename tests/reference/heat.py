@@ -653,6 +653,67 @@ def solved_standings():
     return out
 
 
+# --- A day in April by harmonics ----------------------------------------------------------------
+
+
+def parton_logan(lowest, highest, length, a=1.86, b=2.20, c=-0.17):
+    coldest, sunset, night = 12 - length / 2 + c, 12 + length / 2, 24 - length
+    by_day = lambda h: lowest + (highest - lowest) * math.sin(math.pi * (h - coldest) / (length + 2 * a))
+    out = []
+    for h in range(24):
+        if coldest <= h <= sunset:
+            out.append(by_day(h))
+        else:
+            n = h - sunset if h > sunset else h + 24 - sunset
+            out.append(lowest + (by_day(sunset) - lowest) * math.exp(-b * n / night))
+    return np.array(out)
+
+
+def april():
+    """Five nodes (floor or heater, water, thirds of the pots) of the plain standings of common.rs, exactly, by
+    the harmonics of 24 hours and the conductance of a metre of ground over 9 degrees for each of them."""
+    air = parton_logan(5.0, 24.0, 13.7)
+    f, walls, k, c, dz = 0.38, 1.527, 0.35, 2.5e6, 0.03
+    w_p1 = 1 / (dz / (2 * k * f) + 1 / (100 * f))
+    p_p = k * f / dz
+    top = f / (1 / 8 + dz / (2 * k))
+    side = 6 * 0.4 * walls / 3
+    out = {}
+    for name, below, q in [("floor", None, 0.0), ("raised", 1 / 0.13, 0.0), ("heated", 1 / (0.05 / 0.036 + 0.17), 100.0)]:
+        # Order: below the tray, water, p1, p2, p3.
+        contact = {"floor": 1 / 0.05, "raised": 1 / 0.01, "heated": 1 / 0.05}[name]
+        capacity = np.array([15e3 if name == "heated" else 0.0, 4.18e6 * 0.015] + [c * f * dz] * 3)
+        links = [contact, w_p1, p_p, p_p]
+        to_air = np.array([below or 0.0, (1 - f) * 8, side, side, side + top])
+        matrix = np.diag(to_air)
+        for i, link in enumerate(links):
+            matrix[i, i] += link
+            matrix[i + 1, i + 1] += link
+            matrix[i, i + 1] -= link
+            matrix[i + 1, i] -= link
+        waves = np.fft.rfft(air)
+        found = []
+        for n, wave in enumerate(waves):
+            w = 2 * math.pi * n / DAY
+            system = matrix.astype(complex) + 1j * w * np.diag(capacity)
+            right = to_air * wave
+            if n == 0:
+                right = right + 24 * q * np.eye(5)[0]
+            if name == "floor":
+                kg, cg, depth = 1.5, 2.2e6, 1.0
+                root = np.sqrt(1j * w * cg / kg)
+                system[0, 0] += kg / depth if n == 0 else kg * root / np.tanh(root * depth)
+                if n == 0:
+                    right = right + 24 * 9.0 * kg / depth * np.eye(5)[0]
+            found.append(np.linalg.solve(system, right))
+        hours = np.fft.irfft(np.array(found), 24, axis=0)
+        places = ["heater" if name == "heated" else "floor", "water", "p1", "p2", "p3"]
+        if name == "raised":
+            places[0] = "underside"
+        out[name] = {place: [round(float(x), 5) for x in hours[:, i]] for i, place in enumerate(places)}
+    return out
+
+
 def main():
     reference = {
         "error_functions": error_functions(),
@@ -663,6 +724,7 @@ def main():
         "cylinders": cylinders(),
         "free_convection": free_convection(),
         "days": days(),
+        "april": april(),
         "standings": solved_standings(),
     }
     lines = [f'"{key}": {json.dumps(value)}' for key, value in reference.items()]
