@@ -712,6 +712,73 @@ mod april {
     }
 }
 
+/// A bench of 100 W/m² over 50 mm of polystyrene when nothing changes, as worked beforehand, and a published sheet.
+mod bench {
+    use super::*;
+
+    fn lifts(standing: &Standing) -> [f64; 4] {
+        let day = settled(standing, &course_of_air(&[7.0; 24])).day;
+        [
+            Place::Water,
+            Place::PotBottom,
+            Place::PotMiddle,
+            Place::PotTop,
+        ]
+        .map(|place| mean(&day, place) - 7.0)
+    }
+
+    /// Pots of 9 cm rim to rim: they cover 0.70, and air reaches 0.15 of their walls.
+    fn close_stand(watts: f64) -> Standing {
+        let standing = heated(watts, Control::On);
+        Standing {
+            pots: Pots {
+                number: NumberPerArea::from_per_square_metre(110.0),
+                side: Side {
+                    acting: 0.15,
+                    ..standing.pots.side
+                },
+                ..standing.pots
+            },
+            ..standing
+        }
+    }
+
+    #[test]
+    fn an_uncovered_bench_gives_pots_a_third_to_a_half_of_its_lift() {
+        let open = heated(100.0, Control::On);
+        let mut wet = open.clone();
+        wet.tray.open = Surface::plain(8.0 + 5.0);
+        wet.pots.surface = Surface::plain(8.0 + 2.5);
+        for (name, standing, worked) in [
+            ("60 pots", &open, [12.5, 8.8, 5.1, 2.9]),
+            ("rim to rim", &close_stand(100.0), [16.7, 13.2, 8.9, 5.5]),
+            ("wet", &wet, [8.9, 6.2, 3.6, 1.9]),
+        ] {
+            let ours = lifts(standing);
+            println!("{name}: {ours:.2?} against {worked:?} K");
+            for (ours, worked) in ours.iter().zip(worked) {
+                assert!((ours - worked).abs() < 0.1);
+            }
+            let share = ours[2] / ours[0];
+            assert!((0.3..0.55).contains(&share));
+        }
+    }
+
+    /// A retail sheet of soil-warming cable: 86 W/m² raises its bed by 11 to 13 K above a house of 7 °C. The tray
+    /// of pots set apart and of pots rim to rim lie on either side of that, nothing being fitted.
+    #[test]
+    fn a_printed_sheet_lies_between_pots_apart_and_rim_to_rim() {
+        use longtom::handbook::heat::{SOIL_WARMING_LIFT_K, SOIL_WARMING_W_PER_M2};
+        let watts = SOIL_WARMING_W_PER_M2.range.best();
+        let apart = lifts(&heated(watts, Control::On))[0];
+        let close = lifts(&close_stand(watts))[0];
+        let printed = SOIL_WARMING_LIFT_K.range;
+        println!("{apart:.1} K apart, {close:.1} K rim to rim; printed 11 to 13 K");
+        assert!(apart < printed.best() && printed.best() < close);
+        assert!(apart > printed.low() - 1.0 && close < printed.high() + 2.0);
+    }
+}
+
 /// Round pots by themselves against the exact cylinder in a wave of air (Carslaw & Jaeger 1959, section 7.9;
 /// Bessel functions by scipy: mean over the section for k 0.35, C 2.5e6, h 8).
 mod cylinder {
@@ -957,6 +1024,58 @@ mod whatever {
                 Ok(found) => prop_assert!(found.day.balance.relative_gap() < GAP),
                 Err(why) => prop_assert!(false, "{why}"),
             }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        /// Figures out of all reason get an answer or a sentence, in time, and never stop the program.
+        #[test]
+        fn figures_out_of_reason_get_an_answer_or_a_sentence(
+            powers in proptest::collection::vec(-9.0..9.0f64, 12),
+            air in -90.0..120.0f64,
+            range in 0.0..200.0f64,
+            set in -300.0..2000.0f64,
+            probe in 0usize..9,
+            raised in any::<bool>(),
+            covered in any::<bool>(),
+        ) {
+            let some = |which: usize| 10f64.powf(powers[which]);
+            let foot = if raised {
+                real_gap()
+            } else {
+                Foot::OnFloor { contact_m2_k_per_w: some(0) }
+            };
+            let mut standing = real(foot);
+            standing.pots.depth = mm(some(1));
+            standing.pots.into_base_w_per_m2_k = some(2);
+            standing.pots.mix = solid(some(3), some(4) * 1e6);
+            standing.tray.water = mm(some(5));
+            standing.tray.own_j_per_m2_k = some(6);
+            standing.floor.layers[0].thickness_m = some(7);
+            standing.floor.layers[0].solid = solid(some(8), some(9) * 1e6);
+            standing.heater = heated(some(10), thermostat(set, some(11), Place::ALL[probe])).heater;
+            standing.heater.as_mut().unwrap().layer_j_per_m2_k = some(6);
+            if covered {
+                standing.cover = Some(Cover {
+                    from_h: 18.0,
+                    to_h: 8.0,
+                    loss_w_per_m2_k: some(2),
+                    sees_cover: 0.5,
+                    transmitted: 0.8,
+                });
+            }
+            let course = in_weather(air, air + range, 0.5, 800.0);
+            let begun = Instant::now();
+            match Column::settled(&standing, &course, an_hour(), Steps::default()) {
+                Ok(found) => {
+                    prop_assert!(found.day.traces.iter().all(|trace| trace.mean_c.is_finite()));
+                    prop_assert!(found.day.balance.relative_gap() < GAP);
+                }
+                Err(why) => prop_assert!(why.to_string().ends_with('.')),
+            }
+            prop_assert!(begun.elapsed().as_secs() < 20);
         }
     }
 

@@ -5,7 +5,7 @@ use longtom::science::heat::films::{
     black_radiation_w_per_m2_k, clear_sky_c, draught_w_per_m2_k, evaporation, exchange_of_faces,
     inner_surface_m2_k_per_w, nusselt_free_face, nusselt_stagnant_face, nusselt_upright,
     outer_surface_m2_k_per_w, radiation_between_w_per_m2_k, rayleigh, saturation_kpa, sky_c,
-    view_between_strips,
+    sunlit_wall_k, view_between_strips,
 };
 
 use crate::common::{numbers, reference};
@@ -200,4 +200,19 @@ fn a_wet_surface_loses_heat() {
     assert!((heat * as_worked - 42.51).abs() < 0.05 && (slope * as_worked - 6.579).abs() < 0.01);
     let (dew, _) = evaporation(3.0, LEWIS, 5.0, saturation_kpa(10.0));
     assert!(dew < 0.0);
+}
+
+/// Black pots in sun: Ingram et al. 2015 (HortScience 50:530) and earlier work find sunny sides of 45 to 50 °C
+/// out of doors in air of 30 to 35 °C (from memory). 500 W/m² on the wall, 10 W/m² K outside, 8 to 17
+/// into the mix.
+#[test]
+fn a_black_wall_in_sun_is_as_hot_as_measured() {
+    let (least, most) = (
+        sunlit_wall_k(0.95, 500.0, 10.0, 17.0),
+        sunlit_wall_k(0.95, 500.0, 10.0, 8.0),
+    );
+    let white = sunlit_wall_k(0.3, 500.0, 10.0, 8.0);
+    println!("black {least:.1} to {most:.1} K, white {white:.1} K");
+    // From the coolest wall in the hottest air to the other way about.
+    assert!(least < 50.0 - 30.0 && most > 45.0 - 35.0 && white < least);
 }

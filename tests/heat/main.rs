@@ -7,6 +7,7 @@
 //! * `column`: standings against an independent solver, and what must hold whatever the case.
 //! * `growth`: published trials of warmth at the root.
 //! * `cost`: published bench loads.
+//! * `water`: open water by arithmetic.
 //! * `fit`: known coefficients found again from readings with errors.
 //!
 //! Values of general-purpose libraries are in `../reference/heat.json`, made by `../reference/heat.py`.
@@ -20,3 +21,4 @@ mod films;
 mod fit;
 mod ground;
 mod growth;
+mod water;

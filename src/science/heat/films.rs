@@ -124,6 +124,18 @@ pub fn sky_c(outside_c: f64, cloud: f64) -> f64 {
     (clear.powi(4) + cloud.clamp(0.0, 1.0) * (air.powi(4) - clear.powi(4))).powf(0.25) - ICE_POINT_K
 }
 
+/// How much warmer than the air a sunlit wall is, K: the sun that it takes up over the films on both sides
+/// (W/m² K), what lies behind it being as warm as the air. On that side alone; a pot's mean is far less.
+#[must_use]
+pub fn sunlit_wall_k(
+    absorptance: f64,
+    sun_on_wall_w_per_m2: f64,
+    outer_w_per_m2_k: f64,
+    inner_w_per_m2_k: f64,
+) -> f64 {
+    absorptance * sun_on_wall_w_per_m2 / (outer_w_per_m2_k + inner_w_per_m2_k)
+}
+
 /// What air is at a temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Air {

@@ -6,8 +6,9 @@
 //! | [`ground`] | waves, steps, layers and slabs; the season from one's own readings |
 //! | [`films`] | surface coefficients, air layers, free convection, radiation, sky, evaporation |
 //! | [`medium`] | conductivity and heat capacity of mixes and soils |
+//! | [`water`] | open water, such as a tank, and what filling from it does |
 //! | [`air`] | the hours of a day; the balance of an unheated house |
-//! | [`column`] | pot, tray and bench on floor, slats or heat, hour by hour |
+//! | [`mod@column`] | pot, tray and bench on floor, slats or heat, hour by hour |
 //! | [`growth`] | response to warmth at the root, chilling hours |
 //! | [`cost`] | power, energy, what it costs and when it pays |
 //! | [`fit`] | uncertain coefficients from a few days of one's own readings |
@@ -23,3 +24,4 @@ pub mod fit;
 pub mod ground;
 pub mod growth;
 pub mod medium;
+pub mod water;

@@ -27,6 +27,9 @@ pub struct Balance {
 }
 
 impl Balance {
+    /// A balance may miss this share of all that flowed; no record is given where it misses more.
+    pub const MOST_GAP: f64 = 1e-6;
+
     /// What came in less what went out and what is stored, as a share of all that flowed.
     #[must_use]
     pub fn relative_gap(&self) -> f64 {

@@ -441,7 +441,7 @@ impl Column {
     /// Goes on to a time and tells what became of it, with a sample at equal times.
     ///
     /// # Errors
-    /// [`NoColumn`] where the times lie outside the course, or it cannot be followed.
+    /// [`NoColumn`] where the times lie outside the course, it cannot be followed, or its balance does not close.
     pub fn through(
         &mut self,
         course: &Course,
@@ -465,6 +465,10 @@ impl Column {
         let mut gathered = self.gathering((samples - INSTANT_S / spacing_s).floor() as usize + 1);
         self.go_on(course, ends_s, spacing_s, &mut gathered)?;
         gathered.balance.stored_j_per_m2 = self.stored_since(&before);
+        let gap = gathered.balance.relative_gap();
+        if gap.is_nan() || gap > Balance::MOST_GAP {
+            return Err(NoColumn::DoesNotBalance { gap });
+        }
         let seconds = ends_s - begins_s;
         let mut samples = gathered.samples.into_iter();
         let traces = self

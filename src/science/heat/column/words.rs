@@ -36,6 +36,12 @@ pub enum NoColumn {
         /// When, s.
         time_s: f64,
     },
+    /// What came in, went out and was stored does not add up: figures that lie too many powers of ten apart
+    /// leave too few digits.
+    DoesNotBalance {
+        /// What is missing, as a share of all that flowed.
+        gap: f64,
+    },
     /// The day did not come to repeat itself.
     DoesNotSettle {
         /// How far its end still is from its beginning, K.
@@ -76,6 +82,9 @@ impl fmt::Display for NoColumn {
             Self::Times => "The end must come after the beginning, within the days given.",
             Self::OutOfBounds { .. } => {
                 "The temperatures ran out of all bounds: check the figures that were put in."
+            }
+            Self::DoesNotBalance { .. } => {
+                "Some of these figures are far too large or too small for the others: check them."
             }
             Self::DoesNotSettle { .. } => {
                 "The day did not come to repeat itself: check the figures that were put in."
