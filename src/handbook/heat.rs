@@ -180,6 +180,9 @@ pub static NIGHT_INVERSION_K_PER_M: Figure = figure(0.0, 1.1, 1.5, &SAVAGE_1980)
 /// How much warmer the air at bench height is by night than that at the floor, K.
 pub static BENCH_WARMER_BY_NIGHT_K: Figure = figure(0.0, 0.8, 1.1, &HEAT_JUDGEMENT);
 
+/// How long after noon it is warmest in a shut house, h; in the open it is nearer to two.
+pub static GLASS_WARMEST_AFTER_NOON_H: Figure = figure(1.0, 1.25, 1.9, &HEAT_JUDGEMENT);
+
 /// A cover over a bench inside the house.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BenchCover {

@@ -2,7 +2,7 @@
 
 use longtom::measure::{Area, Volume};
 use longtom::science::heat::air::day_shape::{
-    DayShape, LowestHighest, Neighbours, by_de_wit_1978, sun_share,
+    DayShape, LowestHighest, Neighbours, bench_warmer_k, by_de_wit_1978, sun_share,
 };
 use longtom::science::heat::air::house::{
     House, Inside, NoBalance, Outside, equivalent_outside_c, in_series_w_per_m2_k, night_lift_k,
@@ -95,7 +95,7 @@ fn hours_by_parton_and_logan() {
 }
 
 #[test]
-fn hours_by_de_wit_meet_lowest_middle_and_highest() {
+fn other_shapes_by_arithmetic() {
     let day = LowestHighest {
         lowest_c: 8.0,
         highest_c: 20.0,
@@ -109,6 +109,17 @@ fn hours_by_de_wit_meet_lowest_middle_and_highest() {
         (2.0, 9.757),
     ] {
         assert!((by_de_wit_1978(&day, 6.0, hour) - worked).abs() < 0.001);
+    }
+    // The bench is warmer by night alone, and between sunset and an hour before by part of it.
+    for (hour, warmer) in [
+        (0.0, 0.8),
+        (6.0, 0.8),
+        (6.5, 0.4),
+        (12.0, 0.0),
+        (17.5, 0.4),
+        (23.0, 0.8),
+    ] {
+        assert!((bench_warmer_k(0.8, 12.0, hour) - warmer).abs() < 1e-9);
     }
     assert_eq!(sun_share(12.0, 3.0), 0.0);
     assert!((sun_share(12.0, 12.0) - 1.0).abs() < 1e-12);

@@ -1340,6 +1340,16 @@ mod whatever {
             assert_eq!(wrong(change), why);
             assert!(why.to_string().ends_with('.'));
         }
+        // A pot that covers all but a hair leaves next to nothing open, bed and all.
+        let mut full = on_floor(9.0);
+        full.tray.bed = Some(Slice {
+            solid: solid(1.1, 1.9e6),
+            thickness_m: 0.03,
+        });
+        full.pots.number = NumberPerArea::from_per_square_metre(1.0);
+        full.pots.top = mm(1128.379);
+        full.pots.base = full.pots.top;
+        assert!((mean(&settled(&full, &course).day, Place::Bed) - 10.0).abs() < 1.0);
         assert_eq!(Course::of_day(vec![]), Err(NoColumn::Course));
         assert_eq!(
             Course::of_day(vec![Moment::dark(f64::NAN); 24]),

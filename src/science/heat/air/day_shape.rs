@@ -149,3 +149,15 @@ pub fn sun_share(day_length_h: f64, hour: f64) -> f64 {
         0.0
     }
 }
+
+/// How much warmer the air at bench height is than that at the floor at an hour, K, where so much is known of
+/// the night: all of it from sunset to sunrise, none from an hour after sunrise to an hour before sunset.
+/// Common practice, no source; two thermometers go before it.
+#[must_use]
+pub fn bench_warmer_k(by_night_k: f64, day_length_h: f64, hour: f64) -> f64 {
+    /// Between night and day, h.
+    const FADES_H: f64 = 1.0;
+    let from_noon = (hour.rem_euclid(DAY_H) - NOON_H).abs();
+    let before_dark = day_length_h / 2.0 - from_noon;
+    by_night_k * (1.0 - before_dark / FADES_H).clamp(0.0, 1.0)
+}

@@ -171,8 +171,7 @@ impl Skin {
         if !closed {
             let here = self.temperature;
             flows.to_air += self.convective * (here - above.air);
-            let to_seen = self.radiative * (here - self.seen(above));
-            flows.to_cover += to_seen;
+            flows.radiated += self.radiative * (here - self.seen(above));
             flows.to_vapour += self.wet * (self.saturated_kpa - above.vapour_kpa)
                 + self.slope * (here - self.tangent_at);
         }
@@ -386,6 +385,8 @@ impl Network {
         let open_share = 1.0 - foot_share;
         let into_base = 1.0 / (pots.into_base_w_per_m2_k * foot_share);
         let mut to_pot = into_base;
+        // What lies open between the pots: the water itself, or the bed from its middle.
+        let mut open = (water, f64::INFINITY);
         if let Some(bed) = &tray.bed {
             let half = half_resistance(bed);
             let node = chain.add(
@@ -393,22 +394,12 @@ impl Network {
                 bed.solid.capacity_j_per_m3_k() * bed.thickness_m,
             );
             places.push((Place::Bed, node));
-            skins.push(Skin::new(
-                node,
-                open_share,
-                open_share / half,
-                tray.open,
-                tray.open.sun,
-            ));
+            open = (node, open_share / half);
             to_pot += half / foot_share;
-        } else {
-            skins.push(Skin::new(
-                water,
-                open_share,
-                f64::INFINITY,
-                tray.open,
-                tray.open.sun,
-            ));
+        }
+        if open_share > 0.0 {
+            let (node, inner) = open;
+            skins.push(Skin::new(node, open_share, inner, tray.open, tray.open.sun));
         }
         let conductivity = pots.mix.conductivity_w_per_m_k();
         let third_m = pots.depth.in_metres() / THIRDS as f64;
@@ -682,7 +673,7 @@ impl Network {
         if let (true, Some(cover)) = (closed, &self.cover) {
             flows.to_air +=
                 cover.loss_w_per_m2_k * (1.0 - cover.sees_cover) * (self.air - house.air);
-            flows.to_cover += cover.loss_w_per_m2_k * cover.sees_cover * (self.air - house.cover);
+            flows.radiated += cover.loss_w_per_m2_k * cover.sees_cover * (self.air - house.cover);
         }
         if let Some(gap) = &self.gap {
             let air = drive.moment.air_at_c(gap.air_height);

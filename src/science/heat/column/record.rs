@@ -14,8 +14,8 @@ pub struct Balance {
     pub from_ground_j_per_m2: f64,
     /// Lost to air.
     pub to_air_j_per_m2: f64,
-    /// Lost by radiation to the cover of the house.
-    pub to_cover_j_per_m2: f64,
+    /// Lost by radiation, to the cover of the house and to what is as warm as its air.
+    pub radiated_j_per_m2: f64,
     /// Lost by evaporation; below nought where dew brought more.
     pub to_vapour_j_per_m2: f64,
     /// Lost to colder water that flowed in.
@@ -35,7 +35,7 @@ impl Balance {
     pub fn relative_gap(&self) -> f64 {
         let came = self.sun_j_per_m2 + self.heater_j_per_m2 + self.from_ground_j_per_m2;
         let went = self.to_air_j_per_m2
-            + self.to_cover_j_per_m2
+            + self.radiated_j_per_m2
             + self.to_vapour_j_per_m2
             + self.to_refill_j_per_m2;
         (came - went - self.stored_j_per_m2).abs() / self.turnover_j_per_m2.max(1.0)
@@ -49,7 +49,7 @@ pub(super) struct Flows {
     pub heater: f64,
     pub from_ground: f64,
     pub to_air: f64,
-    pub to_cover: f64,
+    pub radiated: f64,
     pub to_vapour: f64,
     pub to_refill: f64,
 }
@@ -60,7 +60,7 @@ impl Balance {
         self.heater_j_per_m2 += seconds * flows.heater;
         self.from_ground_j_per_m2 += seconds * flows.from_ground;
         self.to_air_j_per_m2 += seconds * flows.to_air;
-        self.to_cover_j_per_m2 += seconds * flows.to_cover;
+        self.radiated_j_per_m2 += seconds * flows.radiated;
         self.to_vapour_j_per_m2 += seconds * flows.to_vapour;
         self.to_refill_j_per_m2 += seconds * flows.to_refill;
         let all = [
@@ -68,7 +68,7 @@ impl Balance {
             flows.heater,
             flows.from_ground,
             flows.to_air,
-            flows.to_cover,
+            flows.radiated,
             flows.to_vapour,
             flows.to_refill,
         ];
