@@ -779,6 +779,80 @@ mod bench {
     }
 }
 
+/// Handbook solutions of cooling and of a jump of the air, stepped through by the column.
+mod handbook {
+    use super::*;
+    use longtom::science::heat::ground::step::share_of_air_step;
+
+    /// A body that conducts so well that it is of one temperature: e^(-h A t/C) (Carslaw & Jaeger 1959, section
+    /// 7.9 for a small Biot number; any text as lumped cooling).
+    #[test]
+    fn a_well_mixed_body_cools_as_e_to_the_minus_t() {
+        let lone = Standing {
+            pots: Pots {
+                number: NumberPerArea::from_per_square_metre(1.0),
+                mix: solid(1e5, 2.5e6),
+                into_base_w_per_m2_k: 1e-9,
+                side: Side {
+                    surface: Surface::plain(8.0),
+                    acting: 1.0,
+                },
+                surface: Surface::plain(0.0),
+                ..plain_pots()
+            },
+            ..raised()
+        };
+        let course = course_of_air(&[0.0; 24]);
+        let mut column = Column::new(&lone, celsius(20.0), Steps::default()).unwrap();
+        let record = column
+            .through(&course, Duration::from_hours(12.0), an_hour())
+            .unwrap();
+        closes(&record);
+        // Wall over volume of a cylinder: 4/D.
+        let rate_per_s = 8.0 * 4.0 / 0.09 / 2.5e6;
+        let mut worst = 0f64;
+        for place in [Place::PotBottom, Place::PotMiddle, Place::PotTop] {
+            let samples = &record.trace(place).unwrap().samples_c;
+            for (hour, ours) in samples.iter().enumerate() {
+                let exact = 20.0 * (-rate_per_s * 3600.0 * hour as f64).exp();
+                worst = worst.max((ours - exact).abs());
+            }
+        }
+        println!("{worst:.1e} K of 20 at most");
+        assert!(worst < 5e-3);
+    }
+
+    /// The floor under a film after the air jumped by 10 K (Carslaw & Jaeger 1959, section 2.7), in cells.
+    #[test]
+    fn a_floor_follows_a_jump_of_the_air() {
+        let standing = Standing {
+            foot: Foot::Raised(Gap {
+                under_tray: Convection::Steady(1.0),
+                on_floor: Convection::Steady(8.0),
+                exchange: 0.0,
+                air_height: 1.0,
+                floor_sun: 0.0,
+                through_m2_k_per_w: 1.0,
+            }),
+            ..on_floor(10.0)
+        };
+        let course = course_of_air(&[20.0; 24]);
+        let mut column = Column::new(&standing, celsius(10.0), Steps::default()).unwrap();
+        let record = column
+            .through(&course, Duration::from_hours(24.0), an_hour())
+            .unwrap();
+        closes(&record);
+        let samples = &record.trace(Place::Floor).unwrap().samples_c;
+        let mut worst = 0f64;
+        for (hour, ours) in samples.iter().enumerate().skip(1) {
+            let share = share_of_air_step(&solid(1.5, 2.2e6), 8.0, 0.0, 3600.0 * hour as f64);
+            worst = worst.max((ours - 10.0 - 10.0 * share).abs());
+        }
+        println!("{worst:.4} K of 10 at most");
+        assert!(worst < 0.03);
+    }
+}
+
 /// Round pots by themselves against the exact cylinder in a wave of air (Carslaw & Jaeger 1959, section 7.9;
 /// Bessel functions by scipy: mean over the section for k 0.35, C 2.5e6, h 8).
 mod cylinder {
