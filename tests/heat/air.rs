@@ -237,25 +237,41 @@ fn a_house_in_sun_without_store_warms_as_by_arithmetic() {
     assert!((inside[12].air_c - 10.0 - 12.57).abs() < 0.02);
 }
 
-/// Savage 1980 (Agrochemophysica 12:5, abstract), a closed film tunnel: 1.3 K warmer than outside on the mean of
-/// minima, 4.2 K of maxima. Ours is a tunnel as the handbook has it, in half sun and under half a sky; the
-/// ranges are those of its figures and of the day.
+/// Savage 1980 (Agrochemophysica 12:5, abstract), a film tunnel: 1.3 K warmer than outside on the mean of minima,
+/// 4.2 K of maxima. What its air changes and its sky and sun were is not told: they are taken at both ends of what
+/// can be (film shut, 0.75 changes an hour; vents ajar, 10; half the sun's heat kept or most of it; half the
+/// sky cloud or all), and the measured lifts must lie within what comes of it.
 #[test]
 fn a_film_tunnel_lifts_lowest_and_highest_as_measured() {
-    let tunnel = House {
-        cover_w_per_m2_k: 6.8,
-        air_changes_per_h: 10.0,
-        transmitted: 0.7,
-        kept: 0.5,
-        ..house()
+    let (mut lows, mut highs) = (Vec::new(), Vec::new());
+    for air_changes_per_h in [0.75, 3.0, 10.0] {
+        for kept in [0.4, 0.8] {
+            for cloud in [0.5, 1.0] {
+                let tunnel = House {
+                    cover_w_per_m2_k: 6.8,
+                    air_changes_per_h,
+                    transmitted: 0.7,
+                    kept,
+                    ..house()
+                };
+                let outside = spring(cloud, 450.0);
+                let inside = tunnel.through_the_day(&outside, 11.0, &|_| 0.0).unwrap();
+                let air = outside.iter().map(|outside| outside.air_c);
+                lows.push(lowest(&inside) - air.clone().fold(f64::INFINITY, f64::min));
+                highs.push(highest(&inside) - air.fold(f64::NEG_INFINITY, f64::max));
+            }
+        }
+    }
+    let span = |lifts: &[f64]| {
+        (
+            lifts.iter().copied().fold(f64::INFINITY, f64::min),
+            lifts.iter().copied().fold(f64::NEG_INFINITY, f64::max),
+        )
     };
-    let outside = spring(0.5, 450.0);
-    let inside = tunnel.through_the_day(&outside, 11.0, &|_| 0.0).unwrap();
-    let air = outside.iter().map(|outside| outside.air_c);
-    let low = lowest(&inside) - air.clone().fold(f64::INFINITY, f64::min);
-    let high = highest(&inside) - air.fold(f64::NEG_INFINITY, f64::max);
-    println!("{low:+.2} K at the lowest, {high:+.2} K at the highest; measured +1.3 and +4.2");
-    assert!((0.5..=2.0).contains(&low) && (2.0..=8.0).contains(&high));
+    let (low, high) = (span(&lows), span(&highs));
+    println!("{low:.2?} K at the lowest, {high:.2?} K at the highest; measured +1.3 and +4.2");
+    assert!(low.0 < 1.3 && 1.3 < low.1 && low.1 - low.0 < 5.0);
+    assert!(high.0 < 4.2 && 4.2 < high.1 && high.1 - high.0 < 12.0);
 }
 
 /// A clear still night takes what the floor gives back: the house is hardly warmer than outside.

@@ -8,7 +8,10 @@
 use std::f64::consts::TAU;
 use std::fmt;
 
-use super::super::films::{black_radiation_w_per_m2_k, outer_convection_w_per_m2_k, sky_c};
+use super::super::films::{
+    Heading, black_radiation_w_per_m2_k, inner_surface_m2_k_per_w, outer_convection_w_per_m2_k,
+    sky_c,
+};
 use super::super::ground::DAY_S;
 use super::super::ground::layers::{Slice, conductance_over_fixed};
 use super::super::medium::AIR_J_PER_M3_K;
@@ -94,6 +97,8 @@ impl std::error::Error for NoBalance {}
 
 /// Emissivity of glass and wet film (EN ISO 10456 and EN 673, from memory).
 const COVER_EMISSIVITY: f64 = 0.84;
+/// About how warm covers of unheated houses are, for radiation within; 10 K more change it by a tenth.
+const FACES_ABOUT_C: f64 = 10.0;
 
 /// The temperature of outside air that would take as much heat from the cover as air and a colder sky do, °C.
 ///
@@ -215,9 +220,7 @@ impl House {
         }
         // The inner face of the cover: as much of the way to outside as the inner film is of all
         // resistance.
-        let inner = 1.0
-            / (super::super::films::Heading::Up.inner_convection_w_per_m2_k()
-                + COVER_EMISSIVITY * black_radiation_w_per_m2_k(10.0));
+        let inner = inner_surface_m2_k_per_w(Heading::Up, COVER_EMISSIVITY, FACES_ABOUT_C);
         let way = (inner * self.cover_w_per_m2_k).min(1.0);
         Ok((0..times)
             .map(|time| {
