@@ -1096,7 +1096,11 @@ mod whatever {
             prop_assert!(record.traces.iter().all(|trace| trace.lowest_c.is_finite() && trace.highest_c < 150.0));
             match Column::settled(&standing, &course, an_hour(), Steps::default()) {
                 Ok(found) => prop_assert!(found.day.balance.relative_gap() < GAP),
-                Err(why) => prop_assert!(false, "{why}"),
+                // A probe in the floor below the insulation may switch in turns of more than a day.
+                Err(why) => prop_assert!(
+                    matches!(why, NoColumn::DoesNotSettle { .. }) && places[probe] == Place::Floor,
+                    "{why}"
+                ),
             }
         }
     }

@@ -18,8 +18,8 @@ use crate::science::heat::ground::DAY_S;
 /// The day repeats itself where its end is no further than this from its beginning, K.
 const TOLERANCE_K: f64 = 1e-4;
 /// After so many days this will do, K: where free convection turns over between two steps, its coefficient
-/// jumps, and days may differ for good by a little.
-const LATER: (u32, f64) = (12, 2e-3);
+/// jumps, and days may differ for good by a little, about as much as steps are off.
+const LATER: (u32, f64) = (12, 1e-2);
 /// Days run at most.
 const MOST_DAYS: u32 = 60;
 /// With a thermostat, whose switchings fall elsewhere each day, no day quite repeats itself. So many are run
