@@ -13,6 +13,7 @@
 //! * [`thresholds`]: how much air and water serves which use.
 //! * [`filling`]: what is lost and pressed between the bag and the pot.
 //! * [`rinsing`]: what is rinsed of its salt, and how little must be left.
+//! * [`heat`]: grounds, covers, insulation, bench heat and roots.
 //! * [`safety`]: lifting, dust and hygiene.
 //! * [`surface_salt`]: salt at the top of pots that drink from below.
 //! * [`thirst`]: what plants drink.
@@ -24,6 +25,7 @@ pub mod chemistry;
 pub mod climates;
 pub mod crops;
 pub mod filling;
+pub mod heat;
 pub mod materials;
 pub mod measuring;
 pub mod pots;

@@ -70,6 +70,8 @@ sources! {
         "A table of curves fitted to gravel, coarse sand and sand in an open-access paper whose title was not seen (clean gravel: n 2.70, 86 400 cm/d; coarse sand: n 2.92, 8448 cm/d), with the sand class of Carsel and Parrish 1988, Water Resources Research 24:755, from memory. Scaled to 1 mm as similar media, the gravel taken as grains of 4 mm. The spread is this program's.";
     BED_JUDGEMENT: Judgement, "Bed judgements",
         "No measured conductivity of perlite, pumice, scoria or clay grains from grain to grain was found, nor of potting mixes while a tray empties: wide ranges, hundredfold for grain to grain. How a day's weather changes what a plant drinks, likewise. A tube test and a pot weighed of your own go before them.";
+    BENCH_HEAT_GUIDE: Published, "Bench heat as advised",
+        "A university's guide to hot water under benches, reported in a growers' magazine: 15 to 25 Btu/h ft² with water of 38 to 49 °C. The best figure is the middle of the two.";
     BIERHUIZEN_1974: Recalled, "Bierhuizen and Wagenvoort 1974",
         "Bierhuizen, J. F. and Wagenvoort, W. A. 1974. Some aspects of seed germination in vegetables. 1. The determination and application of heat sums and minimum temperature for germination. Scientia Horticulturae 2:213-219. Only those figures are used that agree with Harrington and Minges 1954.";
     BISHKO_2002: Published, "Bishko et al. 2002",
@@ -90,6 +92,8 @@ sources! {
         "Public health advice on Legionella longbeachae in composts: gloves, bags opened away from the face, moistened, in moving air, hands washed (Public Health Scotland 2024; a horticultural society's advice of 3 September 2010).";
     CORIANDER_SEED: Published, "Coriander by sowing time",
         "Effect of sowing time on coriander performance in a semiarid Mediterranean environment, Sparacia (Sicily), 1998 to 2001 (first page): soil at 20 to 23 °C is best for germination.";
+    COVER_TABLES: Recalled, "Covers and leaks",
+        "ASABE EP406, Heating, ventilating and cooling greenhouses, and CIBSE tables of glazing, from memory; the spread by wind, sky and wet is this program's. Single film against single glass and double film against single agree with two published abstracts (Rasheed et al., Spanish Journal of Agricultural Research; Giacomelli and Roberts, citing Roberts and Mears 1969).";
     CROP_HANDBOOKS: Recalled, "Crop physiology handbooks",
         "The common ground of crop physiology (Wien 1997, The Physiology of Vegetable Crops; Heuvelink 2005, Tomatoes; Krug 1997 and others), put down from memory and not read off one table.";
     CUCUMBER_CHILL: Published, "Cucumber leaves in the cold",
@@ -108,12 +112,22 @@ sources! {
         "Durner, W. 1994. Hydraulic conductivity estimation for soils with heterogeneous pore structure. Water Resources Research 30:211-223.";
     EN_13038: Recalled, "EN 13038",
         "EN 13038:2011, Soil improvers and growing media, determination of electrical conductivity: one volume of material shaken with five of pure water, read at 25 °C.";
+    EN_10456: Recalled, "EN ISO 10456",
+        "EN ISO 10456, Building materials and products: hygrothermal properties, tabulated design values. The spread is this program's.";
     FAO_56: Published, "FAO-56",
         "Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and Drainage Paper 56, table 12, mid-season coefficient; herbs without a row of their own take that of small vegetables. Made for fields, not for glass.";
+    FAROUKI_1982: Published, "Farouki 1982",
+        "Farouki, O. T. 1982. Evaluation of methods for calculating soil thermal conductivity. CRREL Report 82-8, as tabled in a manual for ground loops: moist sand 0.9 to 2.8, clay 0.5 to 1.4 W/m K by density and water. A loose bed lies at the lower end.";
     GBOLLIE_2021: Published, "Gbollie et al. 2021",
         "Gbollie, S., Mwonga, S. and Kibe, A. 2021. Effects of calcium nitrate levels and soaking durations on cocopeat nutrient content (abstract): 100 g of calcium nitrate to 1.5 kg of coir in 15 L for 36 hours takes out 78 % of the potassium and 92 % of the sodium.";
+    GEOOLA_2009: Published, "Geoola et al. 2009",
+        "Geoola, F. et al. 2009. Overall heat transfer coefficient of greenhouse covers and screens. Polymer Testing (abstract): a screen takes about 30 % off. The spread is this program's.";
     HARRINGTON_1954: Published, "Harrington and Minges 1954",
         "Harrington, J. F. and Minges, P. A. 1954. Vegetable seed germination. California Agricultural Extension leaflet, as printed in Knott's Handbook for Vegetable Growers and others. Bases and sums are straight lines through its rates; optimum and ceiling lie between its temperatures.";
+    HE_2019: Published, "He et al. 2019",
+        "He, F. et al. 2019. Effects of root cooling on plant growth and fruit quality of cocktail tomato during two consecutive seasons. Journal of Food Quality 2019:3598172 (abstract): roots of 10 °C against 16 to 27 °C in a winter house of 18 to 23 °C cost 7.9 to 20.9 % of marketable yield, in summer nothing significant. The warmer root is taken to be 20 °C.";
+    HEAT_JUDGEMENT: Judgement, "Heat judgements",
+        "Films and walls of a closed block of pots, contact of trays, ground under a house in use, air at two heights, covers inside a house, sun below a canopy, and how far a root's warmth tells in growth: no measured figure was found for any, and the ranges are wide. A few days of your own readings go before them.";
     CROP_STAGES: Judgement, "Heat sums by stage",
         "Sums that put the usual ages of young plants at the usual temperatures right, built from practice and held against printed weeks in propagation (Delaware, Utah and Ontario extension tables). Your own batches go before them.";
     HERSHEY_1988: Published, "Hershey 1988",
@@ -132,6 +146,8 @@ sources! {
         "Milks, R. R., Fonteno, W. C. and Larson, R. A. 1989. Hydrology of horticultural substrates: II. Predicting physical properties of media in containers. Journal of the American Society for Horticultural Science 114:53-56 (abstract).";
     MILLER_1956: Recalled, "Miller and Miller 1956",
         "Miller, E. E. and Miller, R. D. 1956. Physical theory for capillary flow phenomena. Journal of Applied Physics 27:324-332.";
+    MOSS_1983: Published, "Moss 1983",
+        "Moss, G. I. 1983. Root-zone warming of greenhouse tomatoes in nutrient film as a means of reducing heating requirements. Journal of Horticultural Science (abstract): 13 to 16 % more fruit after eight weeks with roots of at least 25 °C. The unheated root was not told and is taken to be 17 °C.";
     POT_GUIDE: Published, "Nursery pot guides",
         "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
     ONION_SEED: Published, "Onion seed",
@@ -148,6 +164,8 @@ sources! {
         "Rippy, J. F. M. and Nelson, P. V. 2007. Cation exchange capacity and base saturation variation among Alberta, Canada, moss peats. HortScience 42:349-352 (abstract): 108 to 162 cmol/kg in 64 peats, whatever their decomposition.";
     ROCKET_SEED: Published, "Rocket seed",
         "Hall, M. K. D., Jobling, J. J. and Rogers, G. S. 2012. The germination of perennial wall rocket and annual garden rocket under controlled temperatures (abstract): most annual rocket came up from 10 to 30 °C.";
+    ROOT_CARDINALS: Judgement, "Root temperatures by crop",
+        "Drawn through abstracts of trials of roots at steps of 5 or 6 K: tomato best at 24 to 30 °C (12 to 36 tried), pepper best at 24 to 30, cucumber at 24 to 30 and at 28 of 13 to 28, basil better at 27.5 and 31 than at 23. Bases, aubergine and the hardy crops are judged from whole plants.";
     SAND_RISE_2012: Published, "Salim and Hampton 2012",
         "Salim, R. and Hampton, D. 2012. Capillary rise in sand, conference abstract and poster: sand of 0.45 to 0.55 mm nearly full to 7.9 cm above water and damp to 19.5 cm. Scaled to other grains as one over their size; the spread is this program's.";
     SALT_JUDGEMENT: Judgement, "Salt and pH limits",
@@ -160,6 +178,8 @@ sources! {
         "How much salt may be left for a use, as conductivity of a 1:5 extract by volume: rough figures of the trade for which no printed source is known.";
     BUILDING_CLIMATE: Published, "SAP 2012 appendix U",
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
+    SAVAGE_1980: Published, "Savage 1980",
+        "Savage, M. J. 1980. Microclimate of a plastic tunnel. Agrochemophysica 12:5 (abstract): 1.3 K warmer than outside at the minimum, 4.2 K at the maximum; inversions by night of up to 1.5 K for each metre.";
     SCHEFFE_1958: Recalled, "Scheffé 1958",
         "Scheffé, H. 1958. Experiments with mixtures. Journal of the Royal Statistical Society B 20:344-360: a quadratic through the corners and the halves of all blends. It only says which mixes are worth drawing in full.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
@@ -168,6 +188,12 @@ sources! {
         "EH40 and COSHH: workplace limit for respirable crystalline silica of 0.1 mg/m3 over eight hours.";
     SMITH_2019: Published, "Smith et al. 2019",
         "Smith, J. T., Jackson, B. E. and Fonteno, W. C. 2019. Wettability and hydrology of various wood fiber substrates. Acta Horticulturae 1266:437-442 (abstract): pore space of wood fibre alone above 95 % by porometer. The spread is this program's.";
+    SOIL_WARMING_2011: Published, "Soil warming as measured",
+        "Fernandez, M. D. and Rodriguez, M. R. 2011. Warming of a bed of sand by cable. Scientia Agricola (abstract; title from memory): 6.75 MJ/m² each day held 20 °C within 1 K at the best depth, cable 50 mm deep up to 28 % more.";
+    SOIL_WARMING_SHEET: Published, "Soil-warming sheet",
+        "A retail sheet of soil-warming cable: 50, 150 and 300 W for 0.45, 1.75 and 3.85 m² in 5 + 5 cm of sand, 11 to 13 K above a house of 7 °C.";
+    THERMAL_SOILS: Recalled, "Soils as conductors",
+        "EN ISO 13370 table of ground, VDI 4640, Oke (Boundary Layer Climates, table 2.1) and de Vries 1963. The spread is this program's.";
     NIGHT_SPREAD: Judgement, "Spread of single nights",
         "Standard deviation of one night's minimum from air frost days of seven lowland English stations, 1991 to 2020, by the normal distribution; the coldest night by simulation of nights that follow each other with a correlation of 0.5 to 0.65.";
     STAND_BY_SUN: Recalled, "Stand by sun",
@@ -182,6 +208,8 @@ sources! {
         "Rows at an edge, plants that stand alone and wide vents make 1.3 to 1.8 of a stand's share (common practice); basil in the open drank 1.5 to 2.8 of a reference crop (Horticultura Brasileira 37(4):373, 2019, abstract), an upper bound here. Bare wet surfaces give off 10 to 30 % of what a stand does (common practice). A pot weighed at dawn and at dusk goes before all of it.";
     TOMATO_SUCTION_2015: Published, "Tomato at 30 and 60 hPa",
         "Frontiers in Plant Science 2015, doi 10.3389/fpls.2015.01150 (abstract): tomatoes in soilless pots fed from below did well at 30 hPa; at 60 hPa they lost 18 % of leaf area and 10 % of yield.";
+    BED_WARMED_1994: Published, "Tomato in warmed beds",
+        "Trial of unheated and warmed beds of greenhouse tomato in two springs. HortTechnology 4(3):277 (abstract, 1994): beds warmed from 10 to 20 °C in the middle of March yielded 16 and 14 % more. Unheated beds reached 20 °C in May, and are taken to be 14 °C on the mean.";
     USED_MIX: Judgement, "Used mix",
         "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids. Bark mixes in cores lost air, took up more water, kept their density and shrank a little in 48 and 382 days, with a plant more so (Gabriel and Altland, title not seen, abstract). Within wide limits, for nobody knows what has grown and rotted in it.";
     USED_MIX_JUDGEMENT: Judgement, "Used mix, what to mind",

@@ -24,7 +24,8 @@
 //! * [`year_course`]: daily values from monthly means.
 //! * [`counting`]: chances of counts, and what a count tells of a share.
 //! * [`germination`]: how many seeds to sow, and how seed ages.
-//! * [`numerics`]: roots, integrals and seeded draws.
+//! * [`heat`]: heat in ground, air and pots, and what it costs and brings.
+//! * [`numerics`]: roots, integrals, complex numbers and seeded draws.
 
 pub mod blend;
 pub mod bucket_test;
@@ -35,6 +36,7 @@ pub mod counting;
 pub mod drain_test;
 pub mod flow;
 pub mod germination;
+pub mod heat;
 pub mod numerics;
 pub mod packing;
 pub mod retention;
