@@ -16,6 +16,7 @@ mod of_mix;
 mod stuff;
 
 use std::cell::RefCell;
+use std::time::Duration;
 
 use leptos::prelude::*;
 use web_sys::{Element, HtmlInputElement};
@@ -117,22 +118,12 @@ thread_local! {
 /// Keeps the place filled whenever a page that takes from the record is open.
 pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
     keep(move || {
-        let Some(side) = Side::of_page(place.get().page) else {
+        let page = place.get().page;
+        let Some(side) = Side::of_page(page) else {
             return;
         };
         let written = ledger.read(|record| written(side, record));
-        // The page's own program writes it in this same turn.
-        request_animation_frame(move || {
-            let Some(here) = element::<Element>(PLACE) else {
-                return;
-            };
-            // What is being typed there stays.
-            let typed = name_typed();
-            here.set_inner_html(&written);
-            if let (Some(typed), Some(input)) = (typed, element::<HtmlInputElement>(NAME)) {
-                input.set_value(&typed);
-            }
-        });
+        request_animation_frame(move || fill(written, (page, place), MOST_WAITS));
     });
     pressed_in(PAGE, move |button| {
         let of = |name| button.get_attribute(name).unwrap_or_default();
@@ -158,6 +149,29 @@ pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
             _ => {}
         }
     });
+}
+
+/// The page's own program may still be fetched: its place is looked for so often, so far apart.
+const MOST_WAITS: u32 = 300;
+const WAIT: Duration = Duration::from_millis(100);
+
+/// Fills the place, once it is there and as long as its page is.
+fn fill(written: String, (page, place): (Page, ReadSignal<Place>), waits: u32) {
+    if place.get_untracked().page != page {
+        return;
+    }
+    let Some(here) = element::<Element>(PLACE) else {
+        if waits > 0 {
+            set_timeout(move || fill(written, (page, place), waits - 1), WAIT);
+        }
+        return;
+    };
+    // What is being typed there stays.
+    let typed = name_typed();
+    here.set_inner_html(&written);
+    if let (Some(typed), Some(input)) = (typed, element::<HtmlInputElement>(NAME)) {
+        input.set_value(&typed);
+    }
 }
 
 /// What stands in the field for the name, where it is there.

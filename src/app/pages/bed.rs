@@ -257,16 +257,18 @@ fn to_lay(detail: &Detail, style: NumberStyle) -> String {
     } else {
         "Loose, to measure out".to_owned()
     };
-    let heads = ["Medium", "Under a pot", "A tray, settled", &in_all, "Buy"];
+    let heads = ["Medium", "A tray, settled", &in_all, "Buy"];
+    let settled = [
+        &litres(detail.laid_litres),
+        ", ",
+        &litres(detail.pot_litres),
+        " a pot",
+    ]
+    .concat();
     markup.table("shopping", "What to lay", &heads, &mut |rows| {
         rows.row(
             &detail.medium,
-            &[
-                &litres(detail.pot_litres),
-                &litres(detail.laid_litres),
-                &litres(detail.bay_litres),
-                &buy,
-            ],
+            &[&settled, &litres(detail.bay_litres), &buy],
         );
     });
     markup.done()
