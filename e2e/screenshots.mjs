@@ -15,10 +15,7 @@ const wide = { width: 1180, height: 820, density: 1 };
 const pictures = [
   { name: "mix-narrow.png", address: "#/mix", size: narrow, scheme: "light" },
   { name: "mix-wide.png", address: "#/mix", size: wide, scheme: "light" },
-  { name: "mix-dark.png", address: "#/mix", size: wide, scheme: "dark" },
   { name: "bed-wide.png", address: "#/bed", size: wide, scheme: "light", there: "#bed-hour" },
-  { name: "rinse-narrow.png", address: "#/rinse", size: narrow, scheme: "light" },
-  { name: "start-narrow.png", address: "#/", size: narrow, scheme: "light" },
 ];
 
 await mkdir(folder, { recursive: true });
