@@ -146,9 +146,11 @@ struct Planned {
 
 /// A day of the flow solved in full takes about as long as so many draws.
 const DAY_IS: u32 = 8;
-/// Runs that are made: straight in the water, at the depth to lay, on another medium, at three other
-/// depths.
-const RUNS: u32 = 6;
+/// Depths at which the flow is solved in full, where the wall allows so many: straight in the water, at the
+/// depth to lay, at others.
+const DEPTHS: usize = 5;
+/// Runs that are made: at those depths, and on another medium.
+const RUNS: u32 = DEPTHS as u32 + 1;
 
 impl Sweep {
     /// Begins one.
@@ -215,8 +217,9 @@ impl Sweep {
         }
         plan.push(planned(laid, another, true));
         let mut told = vec![0, place];
-        for other in [last / 3, 2 * last / 3, last] {
-            if !told.contains(&other) {
+        told.dedup();
+        for other in [last / 3, 2 * last / 3, last, last / 6, last / 2] {
+            if told.len() < DEPTHS && !told.contains(&other) {
                 told.push(other);
                 plan.push(planned(other, None, false));
             }
