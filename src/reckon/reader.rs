@@ -76,6 +76,20 @@ impl Reader {
         })
     }
 
+    /// The place of what was chosen among a few keys; a problem and none where it is none of them.
+    pub fn one_of(
+        &mut self,
+        path: &str,
+        what: &str,
+        chosen: &str,
+        keys: &[&'static str],
+    ) -> Option<usize> {
+        let place = keys.iter().position(|key| *key == chosen);
+        self.found(path, place, || {
+            words::not_in_list(what, chosen, keys.iter().copied())
+        })
+    }
+
     /// A problem at a path.
     pub fn say(&mut self, path: &str, sentence: String) {
         self.problems.push(Problem::at(path, sentence));

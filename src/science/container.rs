@@ -66,6 +66,19 @@ impl Vessel {
         Area::from_square_centimetres(self.area_cm2(0.0))
     }
 
+    /// The area inside at a height above the base.
+    #[must_use]
+    pub fn area_at(&self, height: Length) -> Area {
+        Area::from_square_centimetres(self.area_cm2(height.in_centimetres()))
+    }
+
+    /// The area of the base, were it so much wider on each side.
+    #[must_use]
+    pub fn base_spread_by(&self, aside: Length) -> Area {
+        let breadth_cm = self.base_cm + 2.0 * aside.in_centimetres();
+        Area::from_square_centimetres(self.form * breadth_cm * breadth_cm)
+    }
+
     /// The volume from the base up to a fill height, by the frustum rule.
     ///
     /// V = form H/3 (b² + b t + t²). Source: any table of solids; for pots, Hershey 1988, HortScience 23:626.

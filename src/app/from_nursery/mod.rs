@@ -54,7 +54,7 @@ trait Asks: Form + Default {
     fn parts(&mut self) -> &mut Vec<PartAsked>;
     /// Its pot.
     fn pot(&mut self) -> &mut PotAsked;
-    /// Takes a thing that is neither pot nor material nor drain test; none where it says too little of itself.
+    /// Takes what a thing says beyond parts and pot; none where it says too little of itself.
     fn take(&mut self, record: &Record, thing: &Thing) -> Option<()>;
     /// Keeps it under a name.
     fn keep(&mut self, ledger: Ledger, name: &str) -> Kept;
@@ -255,6 +255,13 @@ fn take<Q: Asks>(ledger: Ledger, id: Id) -> bool {
             "pot" => *question.pot() = stuff::pot_asked(record, &id.text())?,
             "material" => stuff::take_material(question.parts(), record, &id.text())?,
             "test" => drain_tests::take(question.parts(), record, thing)?,
+            "mix" => {
+                *question.parts() = stuff::parts_of_mix(record, thing)?;
+                if !thing.text("pot").is_empty() {
+                    *question.pot() = stuff::pot_asked(record, thing.text("pot"))?;
+                }
+                question.take(record, thing)?;
+            }
             _ => question.take(record, thing)?,
         }
         Some(())

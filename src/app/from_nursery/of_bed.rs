@@ -1,7 +1,6 @@
 //! What Bed takes from the record, and keeps there: the bed in its tray, and a note of it in the day
 //! book.
 
-use super::stuff::{parts_of_mix, pot_asked};
 use super::{Asks, Kept, answered};
 use crate::app::record::Ledger;
 use crate::app::route::Page;
@@ -45,12 +44,7 @@ impl Asks for Question {
 
     fn take(&mut self, record: &Record, thing: &Thing) -> Option<()> {
         match thing.kind.as_ref() {
-            "mix" => {
-                self.parts = parts_of_mix(record, thing)?;
-                if !thing.text("pot").is_empty() {
-                    self.pot = pot_asked(record, thing.text("pot"))?;
-                }
-            }
+            "mix" => {}
             "tray" => take_tray(self, &tray_here(record, thing.id)?),
             "bay" => put_number(self, LIMIT, Some(load(bay_carries(record, thing.id)?))),
             _ => return None,

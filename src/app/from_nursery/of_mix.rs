@@ -1,6 +1,5 @@
 //! What Mix takes from the record, and keeps there: the mix under a name, with its drain tests.
 
-use super::stuff::{parts_of_mix, pot_asked};
 use super::{Asks, Kept, drain_tests};
 use crate::app::record::Ledger;
 use crate::app::route::Page;
@@ -25,16 +24,12 @@ impl Asks for Question {
         &mut self.pot
     }
 
-    fn take(&mut self, record: &Record, thing: &Thing) -> Option<()> {
+    fn take(&mut self, _: &Record, thing: &Thing) -> Option<()> {
         if thing.kind != "mix" {
             return None;
         }
-        self.parts = parts_of_mix(record, thing)?;
         if let Some(purpose) = thing.choice("purpose") {
             purpose.clone_into(&mut self.purpose);
-        }
-        if !thing.text("pot").is_empty() {
-            self.pot = pot_asked(record, thing.text("pot"))?;
         }
         Some(())
     }

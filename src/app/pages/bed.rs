@@ -25,6 +25,7 @@ static SIGHT: Sight<Detail> = Sight {
     page: Page::Bed,
     heading: "Bed",
     beside: None,
+    keeps_answer: true,
     drawing,
     drawing_as_table,
     doing,

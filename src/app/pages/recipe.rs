@@ -19,6 +19,7 @@ static SIGHT: Sight<Detail> = Sight {
     page: Page::Recipe,
     heading: "Recipe",
     beside: None,
+    keeps_answer: false,
     drawing,
     drawing_as_table,
     doing,

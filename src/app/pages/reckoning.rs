@@ -41,6 +41,8 @@ pub struct Sight<Detail: 'static> {
     pub heading: &'static str,
     /// How several stand side by side, where they may.
     pub beside: Option<Beside<Detail>>,
+    /// Whether what the record keeps of it is its answer, and not the question alone.
+    pub keeps_answer: bool,
     /// The drawing.
     pub drawing: Draws<Detail>,
     /// The same as a table.
@@ -135,17 +137,19 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     attribute(DESK, "aria-busy", move || {
         drawn.under_way.get().then(|| "true".to_owned())
     });
-    attribute(from_nursery::PLACE, answered::ANSWERED, move || {
-        if desk.stale() || desk.finding.with(Option::is_some) {
-            return None;
-        }
-        desk.answer.with(|answer| {
-            let shown = Shown::by(&stored.settings());
-            answer
-                .as_ref()
-                .map(|answer| answered::written(answer, &shown))
-        })
-    });
+    if sight.keeps_answer {
+        attribute(from_nursery::PLACE, answered::ANSWERED, move || {
+            if drawn.under_way.get() || desk.stale() || desk.finding.with(Option::is_some) {
+                return None;
+            }
+            desk.answer.with_untracked(|answer| {
+                let shown = Shown::by(&stored.settings_now());
+                answer
+                    .as_ref()
+                    .map(|answer| answered::written(answer, &shown))
+            })
+        });
+    }
     attribute(DESK, "data-stale", move || desk.stale().then(String::new));
     hidden(SLOW, move || desk.finding.with(Option::is_none));
     attribute(SLOW_BAR, "value", move || {

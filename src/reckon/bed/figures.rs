@@ -80,16 +80,6 @@ pub fn values(
     let litres = |litres: f64| Volume::from_litres(litres).in_cubic_metres();
     let air = |air: f64| if air < LEAST_AIR { 0.0 } else { air };
     let sum = |of_one: fn(&AtDepth) -> f64| looked.over_the_tray(case, place, of_one);
-    let of_kinds = |of_one: &dyn Fn(&super::physics::Scene<'_>) -> f64| -> f64 {
-        case.kinds()
-            .zip(&tray.kinds)
-            .map(|(kind, scene)| kind.pots * of_one(scene))
-            .sum()
-    };
-    let ground: f64 = case
-        .kinds()
-        .map(|kind| kind.pots * kind.ground.in_square_metres())
-        .sum();
     Ok(vec![
         depth.in_metres(),
         at.air,
@@ -102,11 +92,11 @@ pub fn values(
         at.refills,
         litres(sum(|at| at.fill_litres)),
         litres(scene.demand_litres),
-        litres(of_kinds(&|scene| scene.demand_litres)),
-        litres(of_kinds(&|scene| scene.evaporated_litres())),
+        litres(tray.over_all_pots(|scene| scene.demand_litres)),
+        litres(tray.over_all_pots(|scene| scene.evaporated_litres())),
         litres(at.bed_litres),
         litres(sum(|at| at.bed_litres)),
-        AreaLoad::KILOGRAM_PER_SQUARE_METRE.to_base(sum(|at| at.wet_kg) / ground),
+        AreaLoad::KILOGRAM_PER_SQUARE_METRE.to_base(looked.load_kg_per_m2(case, place)),
         Duration::from_days(at.flush_days.min(LATEST_DAYS)).in_seconds(),
         at.salt_after_a_month,
         air(straight.air_full),

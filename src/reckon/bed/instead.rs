@@ -6,6 +6,7 @@ use super::physics::{Tray, Wrong};
 use super::question::Case;
 use super::told::OtherMedium;
 use crate::handbook::bed_media::BED_MEDIA;
+use crate::handbook::materials::Material;
 use crate::measure::Length;
 use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
@@ -146,11 +147,6 @@ impl Instead {
     }
 }
 
-fn some_depth_does(case: &Case) -> Result<bool, Problem> {
-    let looked = Tray::best(case)?.looked();
-    Ok((0..looked.depths()).any(|place| looked.verdict(place) != Verdict::DoesNotServe))
-}
-
 fn mends(case: &Case) -> Result<Mends, Problem> {
     /// Fills are tried so far apart, and none lower than this.
     const STEP: Length = Length::from_millimetres(5.0);
@@ -159,98 +155,57 @@ fn mends(case: &Case) -> Result<Mends, Problem> {
     /// Plugs that are tried, as shares of the base.
     const PLUGS: [f64; 6] = [0.02, 0.05, 0.1, 0.2, 0.3, 0.5];
     let looked = Tray::best(case)?.looked();
-    if (0..looked.depths()).any(|place| looked.verdict(place) != Verdict::DoesNotServe) {
+    if looked.some_depth_does() {
         return Ok(Mends::default());
     }
-    let wrong: Vec<Wrong> = (0..looked.depths())
-        .map(|place| looked.wrong(place))
-        .collect();
-    let drowns = wrong
-        .iter()
-        .any(|wrong| matches!(wrong, Wrong::Drowned | Wrong::Both));
-    let thirsts = wrong
-        .iter()
-        .any(|wrong| matches!(wrong, Wrong::Thirsts | Wrong::Both));
-    let first =
-        |tried: &mut dyn Iterator<Item = (f64, Option<Case>)>| -> Result<Option<f64>, Problem> {
-            for (how_much, changed) in tried {
-                if let Some(changed) = changed
-                    && some_depth_does(&changed)?
-                {
-                    return Ok(Some(how_much));
-                }
-            }
-            Ok(None)
-        };
-    // Each kind of pot is altered as the one asked about is.
-    let of_each = |alter: &dyn Fn(&mut Case) -> bool| -> Option<Case> {
-        let mut changed = case.clone();
-        if !alter(&mut changed) {
-            return None;
-        }
-        if let Some(beside) = &mut changed.beside
-            && !alter(beside)
+    let somewhere = |what: Wrong| {
+        (0..looked.depths()).any(|place| [what, Wrong::Both].contains(&looked.wrong(place)))
+    };
+    let (drowns, thirsts) = (somewhere(Wrong::Drowned), somewhere(Wrong::Thirsts));
+    let as_tall_as = |times: &f64| {
+        case.with_mixes(|kind| {
+            let (mix, _) = as_tall(&kind.mix, *times)?;
+            (mix.fill > kind.level).then_some(mix)
+        })
+    };
+    let with_share = |addition: Option<&'static Material>, share: &f64| {
+        let addition = addition?;
+        case.with_mixes(|kind| with_more(&kind.mix, addition, *share))
+    };
+    let fills = std::iter::successors(Some(case.level - STEP), |level| Some(*level - STEP))
+        .take_while(|level| *level >= STEP && *level > case.slope);
+    let deeper: &[f64] = if drowns { &DEEPER } else { &[] };
+    let shorter: &[f64] = if thirsts { &SHORTER } else { &[] };
+    let openers: &[f64] = if drowns { &ADDITIONS } else { &[] };
+    let holders: &[f64] = if thirsts { &ADDITIONS } else { &[] };
+    let plugs: &[f64] = if thirsts { &PLUGS } else { &[] };
+    Ok(Mends {
+        lower_fill: first_that_does(fills, |level| Some(case.with(|kind| kind.level = *level)))?,
+        height: first_that_does(deeper.iter().chain(shorter).copied(), as_tall_as)?
+            .map(|times| case.mix.vessel.height() * times),
+        more_opener: first_that_does(openers.iter().copied(), |share| {
+            with_share(opener(&case.mix), share)
+        })?,
+        more_holder: first_that_does(holders.iter().copied(), |share| {
+            with_share(holder(&case.mix), share)
+        })?,
+        plugs: first_that_does(plugs.iter().copied(), |share| {
+            Some(case.with(|kind| kind.plugs = *share))
+        })?,
+    })
+}
+
+/// The first of what is tried with which some depth serves or can serve.
+fn first_that_does<T>(
+    tried: impl Iterator<Item = T>,
+    changed: impl Fn(&T) -> Option<Case>,
+) -> Result<Option<T>, Problem> {
+    for one in tried {
+        if let Some(case) = changed(&one)
+            && Tray::best(&case)?.looked().some_depth_does()
         {
-            return None;
+            return Ok(Some(one));
         }
-        Some(changed)
-    };
-    let as_tall_as = |times: f64| {
-        of_each(&|kind| match as_tall(&kind.mix, times) {
-            Some((mix, _)) if mix.fill > kind.level => {
-                kind.mix = mix;
-                kind.rooted = kind.rooted * times;
-                true
-            }
-            _ => false,
-        })
-    };
-    let with_share = |holds: bool, share: f64| {
-        let addition = if holds {
-            holder(&case.mix)
-        } else {
-            opener(&case.mix)
-        }?;
-        of_each(&|kind| match with_more(&kind.mix, addition, share) {
-            Some(mix) => {
-                kind.mix = mix;
-                true
-            }
-            None => false,
-        })
-    };
-    let mut found = Mends::default();
-    let mut fills = std::iter::successors(Some(case.level - STEP), |level| Some(*level - STEP))
-        .take_while(|level| *level >= STEP && *level > case.slope)
-        .map(|level| {
-            (
-                level.in_millimetres(),
-                Some(case.with(|kind| kind.level = level)),
-            )
-        });
-    found.lower_fill = first(&mut fills)?.map(Length::from_millimetres);
-    let heights: Vec<f64> = [(drowns, DEEPER.as_slice()), (thirsts, SHORTER.as_slice())]
-        .into_iter()
-        .filter(|(wanted, _)| *wanted)
-        .flat_map(|(_, times)| times.iter().copied())
-        .collect();
-    found.height = first(&mut heights.into_iter().map(|times| (times, as_tall_as(times))))?
-        .map(|times| case.mix.vessel.height() * times);
-    if drowns {
-        let mut tried = ADDITIONS
-            .into_iter()
-            .map(|share| (share, with_share(false, share)));
-        found.more_opener = first(&mut tried)?;
     }
-    if thirsts {
-        let mut tried = ADDITIONS
-            .into_iter()
-            .map(|share| (share, with_share(true, share)));
-        found.more_holder = first(&mut tried)?;
-        let mut tried = PLUGS
-            .into_iter()
-            .map(|plugs| (plugs, Some(case.with(|kind| kind.plugs = plugs))));
-        found.plugs = first(&mut tried)?;
-    }
-    Ok(found)
+    Ok(None)
 }

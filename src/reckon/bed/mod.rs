@@ -10,6 +10,7 @@
 //! * `physics`: one outcome at every depth from one set of inputs: the quick estimate.
 //! * `instead`: what else could be done for the same pots.
 //! * [`runs`]: the flow of water solved in full.
+//! * `stand`: one kind of pot on its bed, ready for the flow.
 //! * [`soaks`]: whether what is set down dry is wetted from below.
 //! * `sweep`: many draws at every depth at once.
 //! * `words`: the sentences.
@@ -24,6 +25,7 @@ mod physics;
 mod question;
 pub mod runs;
 pub mod soaks;
+mod stand;
 mod sweep;
 mod told;
 mod words;
@@ -138,10 +140,7 @@ impl Reckoning for Bed {
         let verdict = held(best.verdict, &runs, depth);
         let bay = loose * case.trays;
         let bags = bags_for(bay, 0.0, case.bag.in_litres());
-        let load = figures
-            .iter()
-            .find(|figure| figure.name.name == "load")
-            .map_or(0.0, |figure| figure.range.best());
+        let load = looked.load_kg_per_m2(case, place);
         let soaks = finds.as_ref().map(|finds| finds.soaks);
         let kinds = kinds_told(case, &looked, finds.as_ref(), place);
         Ok(Answer {

@@ -1,20 +1,16 @@
 //! The flow of water solved in full at a few depths, at the best figures, until one day is like the
 //! next: it holds the quick estimate to account and gives the course of a day.
 //!
-//! Under the pot water converges from as far aside as the bed is deep to the base; what bed lies beyond
-//! stands in the same tray as a store of its own. In a tray that slopes one pot stands at either end, and
+//! In a tray that slopes one pot stands at either end, and
 //! what is told of air is of the low one. A second kind of pot drinks from the same tray.
 
 use std::sync::Arc;
 
-use super::physics::{ACT_AT_CM, GIVE_UP_AT_CM, SPREADS, Scene, Tray, course};
+use super::physics::{Tray, course};
 use super::question::{Case, Fills};
-use crate::handbook::bed_media::{HOLE_MM, HOLES_SHARE};
-use crate::measure::{Area, Duration, Length, Suction};
-use crate::science::flow::{
-    Contact, Filling, Flow, Foot, HalfSine, Joint, Layer, NoFlow, Roots, Station, Steps, Stress,
-    Table, Top, Weather,
-};
+use super::stand::Stand;
+use crate::measure::{Duration, Length};
+use crate::science::flow::{Filling, Flow, HalfSine, NoFlow, Steps, Table, Weather};
 
 /// Heights of the ball told in each moment, from its base.
 pub const HEIGHTS: usize = 24;
@@ -27,10 +23,6 @@ pub const MOST_DAYS: u32 = 14;
 const FILLS_WITHIN_MIN: f64 = 10.0;
 /// The hour at which trays are filled by hand.
 const BY_HAND_AT_H: f64 = 6.0;
-/// Distance of the heights solved for in a bed, mm.
-const BED_SPACING_MM: f64 = 2.5;
-/// What is left beside a foot that takes nearly all of the ground counts as its own: a factor on it.
-const NEARLY_ALL: f64 = 1.05;
 /// Means that change by less than this from window to window have settled.
 const SETTLED: f64 = 0.01;
 const HOURS_A_DAY: f64 = 24.0;
@@ -314,159 +306,6 @@ pub struct Running {
     failed: bool,
 }
 
-/// One kind of pot on a bed of a depth, ready to be stood in a tray.
-pub(super) struct Stand<'a> {
-    case: &'a Case,
-    scene: &'a Scene<'a>,
-    depth: Length,
-    ball: Arc<Table>,
-    bed: Arc<Table>,
-    in_ball: Box<dyn Fn(f64) -> f64>,
-    stress: Stress,
-}
-
-impl<'a> Stand<'a> {
-    /// None where its curves cannot be tabulated.
-    pub fn new(
-        case: &'a Case,
-        scene: &'a Scene<'a>,
-        depth: Length,
-        bed: &Arc<Table>,
-    ) -> Option<Self> {
-        let fill_m = case.mix.fill.in_metres();
-        let rooted_from_m = depth.in_metres() + fill_m - case.rooted.in_metres();
-        // Roots in the bed are as dense as in the ball by height, whatever the breadth of the bed.
-        let mean_m2 = case.mix.vessel.volume_to(case.mix.fill).in_cubic_metres() / fill_m;
-        let depth_m = depth.in_metres();
-        let in_bed = if case.roots_in_bed {
-            mean_m2 / foot_of(case, depth).in_square_metres()
-        } else {
-            0.0
-        };
-        let in_ball = move |height_m: f64| {
-            if height_m < depth_m {
-                in_bed
-            } else {
-                f64::from(u8::from(height_m >= rooted_from_m - 1e-9))
-            }
-        };
-        let [free, wilted] = [ACT_AT_CM, GIVE_UP_AT_CM].map(Suction::from_centimetres_of_water);
-        Some(Self {
-            case,
-            scene,
-            depth,
-            ball: Arc::new(Table::new(&scene.ball).ok()?),
-            bed: Arc::clone(bed),
-            in_ball: Box::new(in_ball),
-            stress: Stress::of_thirst_alone(free, wilted).ok()?,
-        })
-    }
-
-    /// The same with its mix on the curve of wetting.
-    pub fn rewetted(self) -> Option<Self> {
-        let ball = self.scene.rewetted();
-        Some(Self {
-            ball: Arc::new(Table::new(&ball).ok()?),
-            ..self
-        })
-    }
-
-    fn laid(&self, low: Area, high: Area, footprint: Area) -> Layer {
-        Layer {
-            medium: Arc::clone(&self.bed),
-            height: self.depth,
-            base: low,
-            top: high,
-            footprint,
-            spacing: Length::from_millimetres(BED_SPACING_MM),
-            joint: Joint::Laid,
-        }
-    }
-
-    /// Its stations at a place of the tray whose floor lies so high: the pot, then the bed beside it where
-    /// that is a store of its own.
-    pub fn stations(&self, floor: Length, count: f64) -> Vec<Station<'_>> {
-        let case = self.case;
-        let vessel = &case.mix.vessel;
-        let fill = case.mix.fill;
-        let nought = Length::from_metres(0.0);
-        let base = least(vessel.base_area(), case.ground);
-        let form = vessel.base_area() / (vessel.breadth_at(nought) * vessel.breadth_at(nought));
-        let top = vessel.breadth_at(fill) * vessel.breadth_at(fill) * form;
-        let foot = foot_of(case, self.depth);
-        let beside = case.whole_tray && self.depth > nought && foot < case.ground;
-        let ground = if beside { foot } else { case.ground };
-        let mut layers = Vec::new();
-        let mut joint = Joint::Laid;
-        if self.depth > nought {
-            layers.push(self.laid(foot, base, foot));
-            if !case.bedded {
-                let share = HOLES_SHARE.range.best();
-                joint = Joint::Contact(Contact::holes(share, Length::from_millimetres(HOLE_MM)));
-            }
-        }
-        layers.push(Layer {
-            medium: Arc::clone(&self.ball),
-            height: fill,
-            base,
-            top,
-            footprint: base,
-            spacing: fill * (1.0 / HEIGHTS as f64),
-            joint,
-        });
-        let day_s = Duration::from_days(1.0).in_seconds();
-        let mut stations = vec![Station {
-            layers,
-            roots: Some(Roots {
-                stress: self.stress,
-                density: &self.in_ball,
-                demand_m3_per_s: self.scene.demand_litres / L_PER_M3 / day_s,
-            }),
-            foot: Foot::Tray,
-            top: Top::Open,
-            ground,
-            floor,
-            count,
-        }];
-        if beside {
-            let low = case.ground - foot;
-            stations.push(Station {
-                layers: vec![self.laid(low, low, low)],
-                roots: None,
-                foot: Foot::Tray,
-                top: Top::Open,
-                ground: low,
-                floor,
-                count,
-            });
-        }
-        stations
-    }
-}
-
-fn least(one: Area, other: Area) -> Area {
-    if one > other { other } else { one }
-}
-
-/// The part of the bed through which water comes to a pot: under it, it converges to its base; further
-/// out the bed only stores.
-fn foot_of(case: &Case, depth: Length) -> Area {
-    let vessel = &case.mix.vessel;
-    let base = vessel.base_area();
-    if !case.whole_tray {
-        return least(base, case.ground);
-    }
-    let nought = Length::from_metres(0.0);
-    let form = base / (vessel.breadth_at(nought) * vessel.breadth_at(nought));
-    let breadth = vessel.breadth_at(nought) + depth * (2.0 * SPREADS);
-    let spread = breadth * breadth * form;
-    if spread * NEARLY_ALL < case.ground {
-        spread
-    } else {
-        case.ground
-    }
-}
-
 impl Running {
     /// Sets a run up on a bed of a depth; none where it cannot be.
     pub fn begin(
@@ -480,16 +319,16 @@ impl Running {
         let bed = Arc::new(Table::new(&scene.bed_curves).ok()?);
         let kinds = case.kinds().zip(&tray.kinds);
         let stands: Option<Vec<Stand<'_>>> = kinds
-            .map(|(kind, scene)| Stand::new(kind, scene, depth, &bed))
+            .map(|(kind, scene)| Stand::new(kind, scene, depth, &scene.ball, &bed))
             .collect();
         let stands = stands?;
         let nought = Length::from_metres(0.0);
         let sloped = case.slope > nought;
         let mut stations = Vec::new();
         let mut driest = 0;
-        for stand in &stands {
+        for (kind, stand) in case.kinds().zip(&stands) {
             // So many of its kind for each pot asked about.
-            let count = stand.case.pots / case.pots;
+            let count = kind.pots / case.pots;
             if sloped {
                 stations.extend(stand.stations(nought, 0.5 * count));
                 if driest == 0 {

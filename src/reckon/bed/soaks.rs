@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::physics::{GIVE_UP_AT_CM, Tray};
 use super::question::Case;
-use super::runs::Stand;
+use super::stand::Stand;
 use crate::measure::{Duration, Length};
 use crate::science::flow::{Filling, Flow, Steps, Table, Weather};
 
@@ -39,10 +39,10 @@ impl Soaks {
 
     /// For the pot asked about on a bed of a depth.
     pub fn find(case: &Case, tray: &Tray<'_>, depth: Length) -> Self {
-        Self {
-            all_dry_h: hours(case, tray, depth, true),
-            pot_dry_h: hours(case, tray, depth, false),
-        }
+        Soaking::begin(case, tray, depth).map_or_else(Self::default, |mut soaking| Self {
+            all_dry_h: soaking.hours(true),
+            pot_dry_h: soaking.hours(false),
+        })
     }
 
     /// As numbers, for another thread.
@@ -62,46 +62,69 @@ impl Soaks {
     }
 }
 
-/// Hours until the ball is wetted.
-fn hours(case: &Case, tray: &Tray<'_>, depth: Length, bed_dry: bool) -> Option<f64> {
-    /// Its water is looked at so often, h.
-    const EVERY_H: f64 = 0.25;
-    let scene = tray.first().ok()?;
-    let bed = Arc::new(Table::new(&scene.bed_curves).ok()?);
-    let stand = Stand::new(case, scene, depth, &bed)?.rewetted()?;
-    let stations = stand.stations(Length::from_metres(0.0), 1.0);
-    let (level_m, depth_m) = (case.level.in_metres(), depth.in_metres());
-    let start = |_: usize, z_m: f64| {
-        if z_m >= depth_m {
-            -GIVE_UP_AT_CM / CM_PER_M
-        } else if bed_dry {
-            -DRY_BED_CM / CM_PER_M
-        } else {
-            level_m - z_m
-        }
-    };
-    let mut flow = Flow::new(&stations, Filling::Held { level_m }, level_m, &start).ok()?;
-    let top_m = depth_m + case.mix.fill.in_metres();
-    let water = |flow: &Flow| flow.water_between(0, depth_m, top_m).0;
-    let curve = scene.rewetted();
-    let in_the_end = case
-        .mix
-        .vessel
-        .mean_over(case.mix.fill, case.level - depth, |suction_cm| {
-            curve.water(suction_cm)
+/// A pot on its bed in a tray held full, to be begun dry.
+struct Soaking {
+    flow: Flow,
+    level_m: f64,
+    depth_m: f64,
+    top_m: f64,
+    /// Water of the ball in the end, m³.
+    in_the_end_m3: f64,
+}
+
+impl Soaking {
+    fn begin(case: &Case, tray: &Tray<'_>, depth: Length) -> Option<Self> {
+        let scene = tray.first().ok()?;
+        let bed = Arc::new(Table::new(&scene.bed_curves).ok()?);
+        let wetting = scene.rewetted();
+        let stand = Stand::new(case, scene, depth, &wetting, &bed)?;
+        let stations = stand.stations(Length::from_metres(0.0), 1.0);
+        let (vessel, fill) = (&case.mix.vessel, case.mix.fill);
+        let level_m = case.level.in_metres();
+        let filling = Filling::Held { level_m };
+        let share = vessel.mean_over(fill, case.level - depth, |s| wetting.water(s));
+        let depth_m = depth.in_metres();
+        Some(Self {
+            flow: Flow::new(&stations, filling, level_m, &|_, z_m| level_m - z_m).ok()?,
+            level_m,
+            depth_m,
+            top_m: depth_m + fill.in_metres(),
+            in_the_end_m3: share * vessel.volume_to(fill).in_cubic_metres(),
         })
-        * case.mix.vessel.volume_to(case.mix.fill).in_cubic_metres();
-    let at_first = water(&flow);
-    let wanted = at_first + WETTED * (in_the_end - at_first);
-    let mut hours = 0.0;
-    while water(&flow) < wanted {
-        hours += EVERY_H;
-        if hours > LONGEST_H {
-            return None;
-        }
-        let until_s = Duration::from_hours(hours).in_seconds();
-        flow.run(until_s, &Weather::still(), &Steps::default(), &mut |_| {})
-            .ok()?;
     }
-    Some(hours)
+
+    fn water_m3(&self) -> f64 {
+        self.flow.water_between(0, self.depth_m, self.top_m).0
+    }
+
+    /// Hours until a dry ball is wetted.
+    fn hours(&mut self, bed_dry: bool) -> Option<f64> {
+        /// Its water is looked at so often, h.
+        const EVERY_H: f64 = 0.25;
+        let (level_m, depth_m) = (self.level_m, self.depth_m);
+        let start = |_: usize, z_m: f64| {
+            if z_m >= depth_m {
+                -GIVE_UP_AT_CM / CM_PER_M
+            } else if bed_dry {
+                -DRY_BED_CM / CM_PER_M
+            } else {
+                level_m - z_m
+            }
+        };
+        self.flow.begin(level_m, &start).ok()?;
+        let at_first = self.water_m3();
+        let wanted = at_first + WETTED * (self.in_the_end_m3 - at_first);
+        let mut hours = 0.0;
+        while self.water_m3() < wanted {
+            hours += EVERY_H;
+            if hours > LONGEST_H {
+                return None;
+            }
+            let until_s = Duration::from_hours(hours).in_seconds();
+            self.flow
+                .run(until_s, &Weather::still(), &Steps::default(), &mut |_| {})
+                .ok()?;
+        }
+        Some(hours)
+    }
 }

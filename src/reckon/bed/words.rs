@@ -449,19 +449,16 @@ pub fn kinds_together(kinds: &[KindTold], laid: Length, medium: &str) -> String 
     match kinds.iter().find(|kind| kind.raise_mm > 0.0) {
         None => format!("One bed of {} suits both.", millimetres(laid)),
         Some(raised) => {
-            let least = kinds
-                .iter()
-                .map(|kind| kind.depth_mm)
-                .fold(f64::INFINITY, f64::min);
-            let under_all = if least > 0.0 {
-                format!("Lay {} of {medium} under all", number(least, 3) + " mm")
+            let under_all = Length::from_millimetres(raised.depth_mm - raised.raise_mm);
+            let lay = if under_all > Length::from_millimetres(0.0) {
+                format!("Lay {} of {medium} under all", millimetres(under_all))
             } else {
                 "Lay no bed under all".to_owned()
             };
             format!(
-                "No one depth is safe for both. {under_all}, and raise {} on {} more of its own.",
+                "No one depth is safe for both. {lay}, and raise {} on {} more of its own.",
                 raised.pot,
-                number(raised.raise_mm, 3) + " mm"
+                millimetres(Length::from_millimetres(raised.raise_mm))
             )
         }
     }

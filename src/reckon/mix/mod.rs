@@ -43,6 +43,7 @@ pub use question::{
     BenchAsked, DRAIN_TEST, DrainedAsked, HANDBOOK, MOST_PARTS, MOST_POTS, OWN_FIGURES, OwnAsked,
     PartAsked, Question, SQUARE, STAGGERED,
 };
+pub(in crate::reckon) use read::POT_COUNT;
 pub use substance::Substance;
 
 pub use super::pot::{OWN_ROUND, OWN_SQUARE, OWN_VOLUME, PotAsked};

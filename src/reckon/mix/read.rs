@@ -19,7 +19,8 @@ use crate::science::bucket_test;
 const AMOUNT: Limits<Number> = Limits::number("Parts", 0.0, 1000.0);
 const PRICE: Limits<Number> = Limits::number("Price of a bag", 0.0, 1e6);
 const IN_HAND: Limits<Volume> = Limits::litres("What is in hand", 0.0, 1e6);
-const POT_COUNT: Limits<Number> = Limits {
+/// The number of pots that is asked for.
+pub const POT_COUNT: Limits<Number> = Limits {
     whole: true,
     ..Limits::number("Number of pots", 1.0, MOST_POTS)
 };
@@ -145,17 +146,14 @@ fn read_parts(asked: &[PartAsked], reader: &mut Reader) -> Option<Vec<Part>> {
 fn read_bench(asked: &BenchAsked, rim: Option<Length>, reader: &mut Reader) -> Option<Bench> {
     /// Rows that are offset by half a space lie nearer by the height of an even triangle.
     const ROWS_WHEN_STAGGERED: f64 = 0.866_025_403_784_438_6;
-    let rows = match asked.set_out.as_str() {
-        SQUARE => 1.0,
-        STAGGERED => ROWS_WHEN_STAGGERED,
-        other => {
-            let known = [SQUARE, STAGGERED].into_iter();
-            reader.say(
-                "bench.set_out",
-                words::not_in_list(words::A_WAY_TO_SET_OUT, other, known),
-            );
-            return None;
-        }
+    let rows = match reader.one_of(
+        "bench.set_out",
+        words::A_WAY_TO_SET_OUT,
+        &asked.set_out,
+        &[SQUARE, STAGGERED],
+    )? {
+        0 => 1.0,
+        _ => ROWS_WHEN_STAGGERED,
     };
     let limit = reader.read_if_typed("bench.limit", &asked.limit, &LOAD);
     let spacing = reader.read_if_typed("bench.spacing", &asked.spacing, &SPACING)?;
@@ -175,16 +173,12 @@ fn read_fed(question: &Question, reader: &mut Reader) -> Fed {
     let lime = reader.read_if_typed("chemistry.lime", &asked.lime, &LIME);
     let alkalinity = reader.read_if_typed("chemistry.alkalinity", &asked.alkalinity, &ALKALINITY);
     let conductivity = reader.read_if_typed("chemistry.conductivity", &asked.conductivity, &SALT);
-    let charged = match asked.feed.as_str() {
-        USUAL_CHARGE => true,
-        NO_FEED => false,
-        other => {
-            let known = [NO_FEED, USUAL_CHARGE].into_iter();
-            let sentence = words::not_in_list(words::A_FEED, other, known);
-            reader.say("chemistry.feed", sentence);
-            false
-        }
-    };
+    let charged = reader.one_of(
+        "chemistry.feed",
+        words::A_FEED,
+        &asked.feed,
+        &[NO_FEED, USUAL_CHARGE],
+    ) == Some(1);
     /// Millisiemens per metre in one per centimetre.
     const PER_METRE: f64 = 100.0;
     Fed {

@@ -103,6 +103,22 @@ impl Looked {
             .fold(Wrong::Nothing, |wrong, at| wrong.and(at.wrong))
     }
 
+    /// Whether some depth serves, or can serve if watched.
+    #[must_use]
+    pub fn some_depth_does(&self) -> bool {
+        (0..self.depths()).any(|place| self.verdict(place) != Verdict::DoesNotServe)
+    }
+
+    /// All of it wet with the tray full, kg/m².
+    #[must_use]
+    pub fn load_kg_per_m2(&self, case: &Case, place: usize) -> f64 {
+        let ground: f64 = case
+            .kinds()
+            .map(|kind| kind.pots * kind.ground.in_square_metres())
+            .sum();
+        self.over_the_tray(case, place, |at| at.wet_kg) / ground
+    }
+
     /// The sum over all pots of a tray of what falls to one.
     #[must_use]
     pub fn over_the_tray(&self, case: &Case, place: usize, of_one: fn(&AtDepth) -> f64) -> f64 {

@@ -17,8 +17,8 @@ mod inputs;
 mod scene;
 mod thirst;
 
+pub use curves::Tabled;
 pub use depth::{AtDepth, Looked, Wrong};
-pub use inputs::Inputs;
 pub use scene::Scene;
 pub use thirst::course;
 
@@ -27,6 +27,7 @@ use crate::measure::Length;
 use crate::reckon::{Problem, words as of_all};
 use crate::science::numerics::draws::Draws;
 use curves::BedCurves;
+use inputs::Inputs;
 
 /// Suction at mid-pot above which a grower should act, cm. Source: [`TOMATO_SUCTION_2015`].
 ///
@@ -88,31 +89,28 @@ impl<'a> Tray<'a> {
         self.kinds.first().ok_or_else(no_curve)
     }
 
-    /// What one pot of each kind has of a filling on a bed of a depth, L.
-    fn fills(&self, depth: Length) -> Vec<f64> {
-        self.kinds
-            .iter()
-            .map(|scene| scene.fill_litres(depth))
-            .collect()
+    /// The sum over all pots of what falls to one.
+    #[must_use]
+    pub fn over_all_pots(&self, of_one: impl Fn(&Scene<'_>) -> f64) -> f64 {
+        let kinds = self.case.kinds().zip(&self.kinds);
+        kinds.map(|(kind, scene)| kind.pots * of_one(scene)).sum()
     }
 
-    /// Refills in a day: what all pots take by what all pots have of a filling.
-    fn refills(&self, fills: &[f64]) -> f64 {
-        /// A filling is never less than this, L.
-        const LEAST: f64 = 1e-9;
-        let kinds = self.case.kinds().zip(&self.kinds).zip(fills);
-        let (taken, filled) = kinds.fold((0.0, 0.0), |(taken, filled), ((kind, scene), fill)| {
-            let drawn = scene.demand_litres + scene.evaporated_litres();
-            (taken + kind.pots * drawn, filled + kind.pots * fill)
-        });
-        taken / filled.max(LEAST)
-    }
-
-    /// What comes of a depth for each kind of pot.
+    /// What comes of a depth for each kind of pot: refills are what all pots take by what all pots have
+    /// of a filling.
     #[must_use]
     pub fn at_depth(&self, depth: Length) -> Vec<AtDepth> {
-        let fills = self.fills(depth);
-        let refills = self.refills(&fills);
+        /// A filling is never less than this, L.
+        const LEAST: f64 = 1e-9;
+        let fills: Vec<f64> = self
+            .kinds
+            .iter()
+            .map(|scene| scene.fill_litres(depth))
+            .collect();
+        let kinds = self.case.kinds().zip(&fills);
+        let filled: f64 = kinds.map(|(kind, fill)| kind.pots * fill).sum();
+        let taken = self.over_all_pots(|scene| scene.demand_litres + scene.evaporated_litres());
+        let refills = taken / filled.max(LEAST);
         let kinds = self.kinds.iter().zip(fills);
         kinds
             .map(|(scene, fill)| scene.at_depth(depth, refills, fill))

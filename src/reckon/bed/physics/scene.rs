@@ -171,7 +171,6 @@ impl<'a> Scene<'a> {
     /// Suction lost where water squeezes together to the holes of the base and apart again, cm
     /// (see [`Contact`](crate::science::flow::Contact)).
     fn lost_at_holes_cm(&self, suction_cm: f64, flux_cm_per_d: f64) -> f64 {
-        const MM_PER_CM: f64 = 10.0;
         let path_cm = std::f64::consts::FRAC_PI_8 * HOLE_MM / MM_PER_CM;
         let through = flux_cm_per_d * path_cm / self.holes;
         let bed = through / self.bed.cm_per_d(suction_cm);
@@ -211,18 +210,17 @@ impl<'a> Scene<'a> {
 
     /// Steps of [`TIMES_RATIO`] by which the flux is thinner in the bed than through the base of the pot:
     /// ∫ dz/A over a frustum is its length over the geometric mean of its ends.
-    fn steps_thinner(&self, depth_cm: f64) -> usize {
+    fn steps_thinner(&self, depth: Length) -> usize {
         let case = self.case;
         if !case.whole_tray {
             return 0;
         }
         let base = case.mix.vessel.base_area().in_square_centimetres();
-        let breadth = case
+        let foot = case
             .mix
             .vessel
-            .breadth_at(Length::from_metres(0.0))
-            .in_centimetres();
-        let foot = base * ((breadth + 2.0 * SPREADS * depth_cm) / breadth).powi(2);
+            .base_spread_by(depth * SPREADS)
+            .in_square_centimetres();
         let thinner = (foot.min(case.ground.in_square_centimetres()) / base).sqrt();
         (thinner.max(1.0).ln() / TIMES_RATIO.ln()).round() as usize
     }
@@ -233,7 +231,10 @@ impl<'a> Scene<'a> {
             times: [0.0; 2],
             mean_suction_cm: BROKEN_CM,
         };
-        let spread = SPREAD_MANY - self.steps_thinner(depth_cm).min(SPREAD_MANY);
+        let spread = SPREAD_MANY
+            - self
+                .steps_thinner(Length::from_centimetres(depth_cm))
+                .min(SPREAD_MANY);
         let climbs = self
             .climbs
             .get(spread..spread + TIMES_MANY)
@@ -268,21 +269,11 @@ impl<'a> Scene<'a> {
     /// Water that evaporates beside the plant in a day for one pot, L: from the top of the mix, the bed
     /// and the water between pots, as far as it lies open.
     pub fn evaporated_litres(&self) -> f64 {
-        let top = self
-            .case
-            .mix
-            .vessel
-            .breadth_at(self.case.mix.fill)
-            .in_centimetres();
-        let base = self.case.mix.vessel.base_area().in_square_centimetres();
-        let breadth = self
-            .case
-            .mix
-            .vessel
-            .breadth_at(Length::from_metres(0.0))
-            .in_centimetres();
-        let ground = self.case.ground.in_square_centimetres();
-        let open = base * (top / breadth).powi(2) + (ground - base).max(0.0);
+        let case = self.case;
+        let vessel = &case.mix.vessel;
+        let ground = case.ground.in_square_centimetres();
+        let beside = (ground - vessel.base_area().in_square_centimetres()).max(0.0);
+        let open = vessel.area_at(case.mix.fill).in_square_centimetres() + beside;
         open * self.evaporates_mm_per_d / MM_PER_CM / ML_PER_L
     }
 

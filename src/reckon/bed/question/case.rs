@@ -127,6 +127,28 @@ impl Case {
         changed
     }
 
+    /// The same with another mix or pot for each kind; none where one of them cannot be.
+    #[must_use]
+    pub fn with_mixes(&self, altered: impl Fn(&Self) -> Option<mix::Case>) -> Option<Self> {
+        let one = |kind: &Self| {
+            let mix = altered(kind)?;
+            Some(Self {
+                // Roots reach as far in proportion.
+                rooted: mix.fill * (kind.rooted / kind.mix.fill),
+                mix,
+                ..kind.clone()
+            })
+        };
+        let beside = match &self.beside {
+            Some(beside) => Some(Box::new(one(beside)?)),
+            None => None,
+        };
+        Some(Self {
+            beside,
+            ..one(self)?
+        })
+    }
+
     /// The kinds of pot, the one asked about first.
     pub fn kinds(&self) -> impl Iterator<Item = &Self> {
         std::iter::once(self).chain(self.beside.as_deref())

@@ -11,7 +11,7 @@ use crate::handbook::thirst::{BY_SUN_ALONE, HABITS, MEAN_SUN_MJ_PER_M2, OWN_DAY,
 use crate::handbook::{figure, thresholds};
 use crate::measure::{Area, DecimalMark, Entry, Length, Limits, Number, Range, Volume};
 use crate::reckon::bed::{physics, words};
-use crate::reckon::mix::{self, MOST_POTS, Mix, SQUARE};
+use crate::reckon::mix::{self, Mix, SQUARE};
 use crate::reckon::reader::Reader;
 use crate::reckon::{Problem, Reckoning, materials, words as of_all};
 
@@ -32,10 +32,6 @@ const DRINKS: Limits<Volume> = Limits::litres("What a plant drinks in a day", 0.
 const BREADTH: Limits<Length> = Limits::millimetres("Breadth of the leaves", 20.0, 2000.0);
 const SUN: Limits<Number> = Limits::number("Sun outdoors", 1.0, 35.0);
 const ROOTED: Limits<Length> = Limits::millimetres("Depth of the roots", 5.0, 1000.0);
-const POTS: Limits<Number> = Limits {
-    whole: true,
-    ..Limits::number("Number of pots", 1.0, MOST_POTS)
-};
 const PRICE: Limits<Number> = Limits::number("Price of a bag", 0.0, 1e6);
 
 /// Depths are looked at so far apart, and no deeper than this under pots on heaps of their own.
@@ -52,16 +48,14 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let second = second_there(question, &mut reader);
     let mixed = first_pot(question, area, second, &mut reader, mark);
     let trays = reader.read("tray.number", &question.tray.number, &TRAYS);
-    let contact = choose(
-        &mut reader,
+    let contact = reader.one_of(
         "contact",
         words::A_CONTACT,
         &question.contact,
         &[BEDDED, HOLES],
     );
     let medium = medium(&question.bed, &mut reader);
-    let extent = choose(
-        &mut reader,
+    let extent = reader.one_of(
         "bed.extent",
         words::AN_EXTENT,
         &question.bed.extent,
@@ -70,8 +64,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let bag = reader.read("bed.bag", &question.bed.bag, &materials::BAG);
     let price = reader.read_if_typed("bed.price", &question.bed.price, &PRICE);
     let wall = reader.read("tray.wall", &question.tray.wall, &WALL);
-    let filling = choose(
-        &mut reader,
+    let filling = reader.one_of(
         "tray.filling",
         words::A_FILLING,
         &question.tray.filling,
@@ -82,15 +75,13 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let demand = demand(&question.plant, &mut reader);
     let day = day(&question.plant, &mut reader);
     let rooted = reader.read_if_typed("plant.rooted", &question.plant.rooted, &ROOTED);
-    let roots_in_bed = choose(
-        &mut reader,
+    let roots_in_bed = reader.one_of(
         "plant.roots_in_bed",
         words::A_YES_OR_NO,
         &question.plant.roots_in_bed,
         &[NO, YES],
     );
-    let wetted = choose(
-        &mut reader,
+    let wetted = reader.one_of(
         "wetted",
         words::A_WETTING,
         &question.wetted,
@@ -169,14 +160,14 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
 
 /// Whether there is a second kind of pot.
 fn second_there(question: &Question, reader: &mut Reader) -> Option<bool> {
-    choose(
-        reader,
-        "second.there",
-        words::A_YES_OR_NO,
-        &question.second.there,
-        &[NO, YES],
-    )
-    .map(|place| place == 1)
+    reader
+        .one_of(
+            "second.there",
+            words::A_YES_OR_NO,
+            &question.second.there,
+            &[NO, YES],
+        )
+        .map(|place| place == 1)
 }
 
 /// The question of Mix about the pot asked about first. Without a spacing the tray's area is shared out
@@ -197,7 +188,7 @@ fn first_pot(
     };
     let shared = question.bench.spacing.is_empty() && second == Some(false);
     if let (true, Some(area)) = (shared, area)
-        && let Ok(pots) = question.pots.read(&POTS, mark)
+        && let Ok(pots) = question.pots.read(&mix::POT_COUNT, mark)
     {
         let each = Length::from_metres((area.in_square_metres() / pots.in_count()).sqrt());
         of_mix.bench.spacing = Entry::of(each, &Length::METRE);
@@ -262,7 +253,8 @@ fn beside(case: Case, question: &Question, reader: &mut Reader, mark: DecimalMar
         reader.say(&[SECOND, at].concat(), problem.sentence.clone());
     }
     let mix = mixed?;
-    if case.level >= mix.fill {
+    // What stands over both is told once, at the first.
+    if case.level >= mix.fill && case.level < case.mix.fill {
         reader.say("tray.level", words::over_the_pot(mix.fill));
     }
     let ground = Area::from_square_metres(1.0 / mix.bench?.pots.in_per_square_metre());
@@ -312,13 +304,7 @@ fn share_out(mut case: Case, area: Option<Area>) -> Case {
 }
 
 fn demand(asked: &PlantAsked, reader: &mut Reader) -> Option<Demand> {
-    match choose(
-        reader,
-        "plant.by",
-        words::A_THIRST,
-        &asked.by,
-        &[LITRES, LEAVES],
-    )? {
+    match reader.one_of("plant.by", words::A_THIRST, &asked.by, &[LITRES, LEAVES])? {
         0 => reader
             .read("plant.drinks", &asked.drinks, &DRINKS)
             .map(Demand::Told),
@@ -359,20 +345,6 @@ fn day(asked: &PlantAsked, reader: &mut Reader) -> Option<Day> {
 fn depths_to(deepest: Length) -> Vec<Length> {
     let many = (deepest / APART + 1e-9).floor() as usize;
     (0..=many).map(|step| APART * step as f64).collect()
-}
-
-/// The place of what was chosen among keys.
-fn choose(
-    reader: &mut Reader,
-    path: &str,
-    what: &str,
-    chosen: &str,
-    keys: &[&'static str],
-) -> Option<usize> {
-    let place = keys.iter().position(|key| *key == chosen);
-    reader.found(path, place, || {
-        of_all::not_in_list(what, chosen, keys.iter().copied())
-    })
 }
 
 fn medium(asked: &BedAsked, reader: &mut Reader) -> Option<Laid> {

@@ -106,19 +106,15 @@ const SEED: u64 = 1;
 /// The medium that a test tells of.
 pub fn read(asked: &TubeAsked, reader: &mut Reader) -> Option<Laid> {
     let before = reader.problems.len();
-    let place = [SOLID, POROUS].iter().position(|key| *key == asked.grains);
-    let grains = reader.found("bed.tube.grains", place, || {
-        crate::reckon::words::not_in_list(
-            words::KINDS_OF_GRAIN,
-            &asked.grains,
-            [SOLID, POROUS].into_iter(),
-        )
-    });
-    let mut length =
-        |path: &str, entry: &Entry, limits: &Limits<Length>| reader.read(path, entry, limits);
-    let tube = length("bed.tube.tube", &asked.tube, &TUBE);
-    let nearly_wet = length("bed.tube.nearly_wet", &asked.nearly_wet, &RISE);
-    let damp = length("bed.tube.damp", &asked.damp, &RISE);
+    let grains = reader.one_of(
+        "bed.tube.grains",
+        words::KINDS_OF_GRAIN,
+        &asked.grains,
+        &[SOLID, POROUS],
+    );
+    let tube = reader.read("bed.tube.tube", &asked.tube, &TUBE);
+    let nearly_wet = reader.read("bed.tube.nearly_wet", &asked.nearly_wet, &RISE);
+    let damp = reader.read("bed.tube.damp", &asked.damp, &RISE);
     let time = reader.read("bed.tube.time", &asked.time, &TIME);
     let mut weight = |path: &str, entry: &Entry| reader.read(path, entry, &WEIGHT);
     let handful_wet = weight("bed.tube.handful_wet", &asked.handful_wet);
