@@ -15,7 +15,7 @@ const pots = {
   "10 cm pot": { question: {}, address: "" },
   "8.5 L pot": {
     question: { pot: { size: "round_8_5_l" }, bench: { spacing: "350 mm" }, plant: { drinks: "1000 mL" } },
-    address: "?pot.size=round_8_5_l&bench.spacing=350+mm&plant.drinks=1000+mL",
+    address: "?pot.size=round_8_5_l&bench.spacing=350%20mm&plant.drinks=1000%20mL",
   },
 };
 

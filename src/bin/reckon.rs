@@ -15,6 +15,7 @@ use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::mix::Mix;
 use longtom::reckon::recipe::Recipe;
 use longtom::reckon::rinse::Rinse;
+use longtom::reckon::root_zone::{self, RootZone};
 use longtom::reckon::{Problem, Reckoning};
 use longtom::science::numerics::draws::Draws;
 
@@ -93,6 +94,7 @@ fn run(words: &[String]) -> Result<(), Ending> {
             (Mix::NAME, Mix::ASKS),
             (Recipe::NAME, Recipe::ASKS),
             (Rinse::NAME, Rinse::ASKS),
+            (RootZone::NAME, RootZone::ASKS),
         ]),
         ["record", "fuzz", options @ ..] => {
             let options = Options::read(options)?;
@@ -199,6 +201,7 @@ fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
         Bed::NAME => perform::<Bed>(call, balances_close),
         Mix::NAME => perform::<Mix>(call, nothing_more),
         Rinse::NAME => perform::<Rinse>(call, nothing_more),
+        RootZone::NAME => perform::<RootZone>(call, heat_closes),
         Recipe::NAME => perform::<Recipe>(call, nothing_more),
         other => Err(Ending::Help(format!(
             "There is no reckoning called {other}."
@@ -229,6 +232,21 @@ fn balances_close(detail: &bed::Detail, taken: Taken) -> Option<String> {
             let gap = told.run.gap;
             format!("the water of a pot {} has a gap of {gap:e}", told.stands)
         })
+}
+
+/// The heat of every standing closes its balance, and what is looked for beyond the month is there with the
+/// ranges.
+fn heat_closes(detail: &root_zone::Detail, taken: Taken) -> Option<String> {
+    /// As a share of all that flowed.
+    const WIDEST_GAP: f64 = 1e-6;
+    if taken == Taken::WithRanges && detail.further.is_none() {
+        return Some("nothing was looked for beyond the month".to_owned());
+    }
+    detail
+        .stands
+        .iter()
+        .find(|told| !told.gap.is_finite() || told.gap > WIDEST_GAP)
+        .map(|told| format!("the heat {} has a gap of {:e}", told.called, told.gap))
 }
 
 fn perform<R: Reckoning>(call: Call, holds: Holds<R>) -> Result<(), Ending> {

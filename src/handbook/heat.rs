@@ -227,6 +227,56 @@ pub static SUN_ON_WALLS: Figure = figure(0.03, 0.1, 0.2, &HEAT_JUDGEMENT);
 /// Share of the top of a mix that evaporates as open water does.
 pub static WET_TOP: Figure = figure(0.05, 0.3, 0.8, &HEAT_JUDGEMENT);
 
+/// How far the dew point of the air in a shut house lies over its lowest temperature of the night, K: plants and
+/// wet floors go on giving off vapour by day, and the cover takes it by night.
+pub static DEW_POINT_OVER_LOWEST_K: Figure = figure(-2.0, 0.5, 3.0, &HEAT_JUDGEMENT);
+/// Share of the sun through the cover that stays as heat: what is not sent out again or leaves as vapour.
+pub static HOUSE_KEEPS_SUN: Figure = figure(0.4, 0.6, 0.8, &HEAT_JUDGEMENT);
+/// Share of that which falls on the floor.
+pub static SUN_ON_FLOOR: Figure = figure(0.3, 0.5, 0.7, &HEAT_JUDGEMENT);
+/// Share of the sky that the cover of a house sees.
+pub static SKY_SEEN: Figure = figure(0.3, 0.5, 0.8, &HEAT_JUDGEMENT);
+/// What stands in a house and follows its air takes up so much, kJ/K for each m² of floor.
+pub static STANDING_KJ_PER_M2_K: Figure = figure(15.0, 30.0, 60.0, &HEAT_JUDGEMENT);
+/// Between floor and air of a house, radiation and all, W/m² K.
+pub static FLOOR_FILM_W_PER_M2_K: Figure = figure(5.0, 7.7, 10.0, &HEAT_JUDGEMENT);
+/// Water that a mix holds on the mean of the days, against what it holds once drained.
+pub static MIX_HOLDS_OF_DRAINED: Figure = figure(0.6, 0.8, 1.0, &HEAT_JUDGEMENT);
+/// Resistance of slats and of boards under a tray, with its bottom, m² K/W.
+pub static SLATS_M2_K_PER_W: Figure = figure(0.005, 0.01, 0.03, &HEAT_JUDGEMENT);
+/// The same of boards of 18 mm.
+pub static BOARDS_M2_K_PER_W: Figure = figure(0.1, 0.13, 0.18, &HEAT_JUDGEMENT);
+
+/// What the wall of a pot takes up of the sun that falls on it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PotColour {
+    /// Stable name.
+    pub key: &'static str,
+    /// Name on the page.
+    pub name: &'static str,
+    /// Share of the sun.
+    pub takes_up: Figure,
+}
+
+/// Colours of pots.
+pub static POT_COLOURS: &[PotColour] = &[
+    PotColour {
+        key: "black",
+        name: "black",
+        takes_up: figure(0.9, 0.95, 0.97, &HEAT_JUDGEMENT),
+    },
+    PotColour {
+        key: "terracotta",
+        name: "terracotta",
+        takes_up: figure(0.55, 0.65, 0.75, &HEAT_JUDGEMENT),
+    },
+    PotColour {
+        key: "white",
+        name: "white",
+        takes_up: figure(0.2, 0.3, 0.4, &HEAT_JUDGEMENT),
+    },
+];
+
 /// An insulating board.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Board {
@@ -280,6 +330,9 @@ pub static THERMOSTAT_BAND_K: Figure = figure(0.5, 1.0, 2.0, &SOIL_WARMING_2011)
 pub static WARMEST_ROOTS_C: Figure = figure(28.0, 29.0, 30.0, &COMMON_PRACTICE);
 /// An independent cut-out breaks the heat of a bench at this, °C.
 pub static CUT_OUT_C: Figure = figure(30.0, 32.0, 35.0, &COMMON_PRACTICE);
+
+/// Hours of a night below its limit, for some nights on end, after which a tender root shows a check.
+pub static CHECKED_AFTER_H: Figure = figure(4.0, 8.0, 12.0, &ROOT_CARDINALS);
 
 /// What a crop's root asks for.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -20,6 +20,7 @@
 //! * [`mix`]: how a potting mix holds air and water in this pot.
 //! * [`rinse`]: how often a salty material must be rinsed.
 //! * [`recipe`]: the best mix of what there is.
+//! * [`root_zone`]: raised, on the floor, or on a heated bench.
 
 pub mod answer;
 pub mod bed;
@@ -37,6 +38,7 @@ pub mod reader;
 pub mod recipe;
 pub mod register;
 pub mod rinse;
+pub mod root_zone;
 pub mod words;
 
 use crate::measure::DecimalMark;

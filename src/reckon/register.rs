@@ -6,6 +6,7 @@ use super::form::{Texts, put};
 use super::mix::Mix;
 use super::recipe::Recipe;
 use super::rinse::Rinse;
+use super::root_zone::RootZone;
 use super::{Problem, Reckoning, words};
 use crate::measure::DecimalMark;
 
@@ -25,6 +26,7 @@ pub fn begin(
         Mix::NAME => begin_as::<Mix>(question, mark, draws, seed),
         Rinse::NAME => begin_as::<Rinse>(question, mark, draws, seed),
         Recipe::NAME => begin_as::<Recipe>(question, mark, draws, seed),
+        RootZone::NAME => begin_as::<RootZone>(question, mark, draws, seed),
         _ => Err(Problem::at("", words::no_such_reckoning(reckoning))),
     }
 }

@@ -113,6 +113,15 @@ pub fn equivalent_outside_c(outside: &Outside, sky_seen: f64) -> f64 {
     outside.air_c - radiation * sky_seen * (outside.air_c - sky) / all
 }
 
+/// The inner face of a cover, °C: as much of the way from the air to the equivalent outside as the inner film is
+/// of all resistance (EN ISO 6946).
+#[must_use]
+pub fn inner_face_c(air_c: f64, equivalent_outside_c: f64, cover_w_per_m2_k: f64) -> f64 {
+    let inner = inner_surface_m2_k_per_w(Heading::Up, COVER_EMISSIVITY, FACES_ABOUT_C);
+    let way = (inner * cover_w_per_m2_k).min(1.0);
+    air_c - way * (air_c - equivalent_outside_c)
+}
+
 impl House {
     /// Heat that leaks out for each degree, W/K.
     #[must_use]
@@ -218,17 +227,13 @@ impl House {
             air.push(air_n);
             floor.push((film * air_n + at_surface) / both);
         }
-        // The inner face of the cover: as much of the way to outside as the inner film is of all
-        // resistance.
-        let inner = inner_surface_m2_k_per_w(Heading::Up, COVER_EMISSIVITY, FACES_ABOUT_C);
-        let way = (inner * self.cover_w_per_m2_k).min(1.0);
         Ok((0..times)
             .map(|time| {
                 let air_c = at_time(&air, time, times);
                 Inside {
                     air_c,
                     floor_c: at_time(&floor, time, times),
-                    cover_c: air_c - way * (air_c - toe[time]),
+                    cover_c: inner_face_c(air_c, toe[time], self.cover_w_per_m2_k),
                 }
             })
             .collect())

@@ -1,0 +1,365 @@
+//! The form of Root zone.
+
+use std::rc::Rc;
+
+use super::question::{
+    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED, REPAIRS,
+    ROOTING, SLATS,
+};
+use crate::handbook::bed_media::{BED_MEDIA, BedMedium};
+use crate::handbook::climates::CLIMATES;
+use crate::handbook::crops::crop;
+use crate::handbook::heat::{BENCH_COVERS, BOARDS, GROUNDS, HOUSE_COVERS, ROOT_CROPS};
+use crate::measure::{Area, Duration, Entry, Fraction, HeatDensity, Length, Number, Quantity};
+use crate::measure::{Temperature, Volume};
+use crate::reckon::form::{Field, Form, Item, Piece, Takes, Units, in_list, named};
+use crate::reckon::mix::{self, SQUARE, STAGGERED};
+use crate::reckon::pot;
+
+const PARTS: &str = "parts";
+const PLAIN: Units = Units::of::<Number>(&[]);
+const LENGTHS: Units = Units::of::<Length>(&["mm", "cm", "in"]);
+const SPANS: Units = Units::of::<Length>(&["m", "ft"]);
+const AREAS: Units = Units::of::<Area>(&["m2", "ft2"]);
+const SHARES: Units = Units::of::<Fraction>(&["%"]);
+const POWERS: Units = Units::of::<HeatDensity>(&["W/m2", "W/ft2"]);
+const HOURS: Units = Units::of::<Duration>(&["h"]);
+const DRINKS: Units = Units::of::<Volume>(&["mL", "L"]);
+/// No air of a house is set lower by steps.
+const COLDEST_C: f64 = -40.0;
+const CELSIUS: Units = Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
+const MONTHS: [(&str, &str); 12] = [
+    ("1", "January"),
+    ("2", "February"),
+    ("3", "March"),
+    ("4", "April"),
+    ("5", "May"),
+    ("6", "June"),
+    ("7", "July"),
+    ("8", "August"),
+    ("9", "September"),
+    ("10", "October"),
+    ("11", "November"),
+    ("12", "December"),
+];
+
+impl Question {
+    /// The question of Mix about the same parts, for what is done to their list.
+    fn of_mix(&self) -> mix::Question {
+        mix::Question {
+            parts: self.parts.clone(),
+            ..mix::Question::default()
+        }
+    }
+}
+
+fn many(
+    path: &str,
+    label: &str,
+    heading: &'static str,
+    items: impl Fn() -> Vec<Item> + 'static,
+) -> Field {
+    Field::new(
+        path,
+        label,
+        Takes::Many {
+            heading,
+            items: Rc::new(items),
+        },
+    )
+}
+
+fn celsius(path: &str, label: &str) -> Field {
+    Field::number(path, label, CELSIUS, 1.0)
+}
+
+fn house(question: &Question) -> Vec<Field> {
+    let inside = question.air.by == INSIDE;
+    let mut fields = Vec::new();
+    if inside {
+        fields.extend([
+            celsius(
+                "air.floor_low",
+                "Minimum at the floor (empty: from the height)",
+            ),
+            celsius("air.floor_high", "Maximum at the floor"),
+        ]);
+    }
+    fields.extend([
+        Field::number(
+            "air.humidity",
+            "Mean humidity inside (empty: by the nights)",
+            SHARES,
+            5.0,
+        ),
+        Field::few(
+            "air.cover",
+            "Covered with",
+            HOUSE_COVERS.iter().map(|row| (row.key, row.name)),
+        ),
+    ]);
+    if !inside {
+        let [old, poor, new] = REPAIRS;
+        fields.extend([
+            Field::few(
+                "air.repair",
+                "The house is",
+                [
+                    (old, "in good repair"),
+                    (poor, "leaky"),
+                    (new, "new and tight"),
+                ],
+            ),
+            Field::number("air.length", "Length of the house", SPANS, 1.0),
+            Field::number("air.width", "Width of the house", SPANS, 0.5),
+            Field::number("air.height", "Mean height of the house", SPANS, 0.1),
+        ]);
+    }
+    fields.push(celsius("air.hottest", "Hottest day of July, inside"));
+    fields
+}
+
+fn heated(question: &Question) -> Vec<Field> {
+    let [bottom, middle, heater, water, air] = PROBE_KEYS;
+    let boards = BOARDS.iter().map(|row| (row.key, row.name));
+    let covers = BENCH_COVERS.iter().map(|row| (row.key, row.name));
+    let mut fields = vec![
+        celsius("heated.set", "Held at"),
+        Field::few(
+            "heated.probe",
+            "The probe sits",
+            [
+                (bottom, "at the bottom of a pot"),
+                (middle, "in the middle of a pot"),
+                (heater, "beside the cable"),
+                (water, "in the tray"),
+                (air, "in the air"),
+            ],
+        ),
+        Field::number("heated.power", "Power installed", POWERS, 10.0),
+        Field::few(
+            "heated.board",
+            "Insulated below with",
+            boards.chain([(NONE, "nothing")]),
+        ),
+    ];
+    if question.heated.board != NONE {
+        fields.push(Field::number(
+            "heated.thickness",
+            "How thick",
+            LENGTHS,
+            10.0,
+        ));
+    }
+    fields.push(Field::few(
+        "cover.kind",
+        "Cover over the bench",
+        [(NONE, "none")].into_iter().chain(covers),
+    ));
+    if question.cover.kind != NONE {
+        fields.extend([
+            Field::number("cover.from", "Closed from, hour of the day", HOURS, 1.0),
+            Field::number("cover.to", "Closed to, hour of the day", HOURS, 1.0),
+        ]);
+    }
+    fields
+}
+
+fn tray(question: &Question) -> Vec<Field> {
+    let media = || {
+        let item = |row: &BedMedium| Item::new(row.key, row.name, row.grade);
+        let none = Item::new(NONE, "no bed", "pots straight in the tray");
+        [none]
+            .into_iter()
+            .chain(BED_MEDIA.iter().map(item))
+            .collect()
+    };
+    let mut fields = vec![
+        Field::few(
+            "bench.set_out",
+            "Set out",
+            [(SQUARE, "in squares"), (STAGGERED, "staggered")],
+        ),
+        Field::number("tray.water", "Water in the tray, on the mean", LENGTHS, 5.0),
+        many("tray.medium", "Bed in the tray", "Bed", media),
+    ];
+    if question.tray.medium != NONE {
+        fields.push(Field::number("tray.bed", "Depth of the bed", LENGTHS, 5.0));
+    }
+    fields.extend([
+        Field::number("tray.drinks", "A plant drinks in a day", DRINKS, 10.0),
+        celsius(
+            "tray.tank",
+            "Water of the tank (empty: as the mean of the air)",
+        ),
+    ]);
+    fields
+}
+
+fn money() -> Vec<Field> {
+    vec![
+        Field::number("money.tariff", "Price of a kWh of heat", PLAIN, 0.01),
+        Field::number("heated.area", "Area of the bench", AREAS, 0.5),
+        Field::number("money.weeks", "Weeks of heat in a season", PLAIN, 1.0),
+        Field::number("money.cover_price", "Price of a cover", PLAIN, 5.0),
+        Field::number("money.cover_life", "Seasons it lasts", PLAIN, 1.0),
+        Field::number("money.board_price", "Price of the insulation", PLAIN, 5.0),
+        Field::number(
+            "money.board_life",
+            "Seasons the insulation lasts",
+            PLAIN,
+            1.0,
+        ),
+    ]
+}
+
+impl Form for Question {
+    fn pieces(&self) -> Vec<Piece> {
+        let crops = || {
+            ROOT_CROPS
+                .iter()
+                .map(|row| {
+                    let known = crop(row.key);
+                    let name = known.map_or(row.key, |crop| crop.name);
+                    Item::new(row.key, name, known.map_or("", |crop| crop.botanical))
+                })
+                .collect()
+        };
+        let climates = || {
+            CLIMATES
+                .iter()
+                .map(|row| Item::new(row.key, row.name, ""))
+                .collect()
+        };
+        let months = || {
+            MONTHS
+                .iter()
+                .map(|(key, name)| Item::new(key, name, ""))
+                .collect()
+        };
+        let (low, high) = if self.air.by == INSIDE {
+            (
+                "Mean minimum inside, at bench height",
+                "Mean maximum inside, at bench height",
+            )
+        } else {
+            ("Mean minimum outside", "Mean maximum outside")
+        };
+        let mut fields = vec![
+            Field::few(
+                "stand",
+                "They would stand",
+                [
+                    (FLOOR, "on the floor"),
+                    (RAISED, "raised"),
+                    (BENCH, "on a heated bench"),
+                ],
+            ),
+            many("place.month", "Month", "Month", months),
+            many("crop", "Crop", "Crop", crops),
+            Field::few(
+                "stage",
+                "It is",
+                [(LEAF, "in leaf"), (ROOTING, "coming up or rooting")],
+            ),
+            Field::few(
+                "air.by",
+                "The air is known",
+                [(INSIDE, "inside"), (OUTSIDE, "outside")],
+            ),
+            celsius("air.low", low),
+            celsius("air.high", high),
+            Field::number("raised.height", "Raised above the floor by", LENGTHS, 50.0),
+        ];
+        fields.extend(self.pot.fields(Rc::new(pot::sizes)));
+        fields.push(Field::number(
+            "bench.spacing",
+            "From pot to pot, middles",
+            LENGTHS,
+            10.0,
+        ));
+        let floor = vec![
+            many("floor.top", "On the earth lies", "Floor", || {
+                GROUNDS
+                    .iter()
+                    .map(|row| Item::new(row.key, row.name, ""))
+                    .collect()
+            }),
+            Field::number("floor.thickness", "How thick it lies", LENGTHS, 10.0),
+            celsius("floor.deep", "The ground a metre down (empty: by month)"),
+            Field::few(
+                "raised.on",
+                "Raised trays stand on",
+                [(SLATS, "slats"), (BOARDS_ON, "boards")],
+            ),
+        ];
+        let place = vec![
+            many("place.climate", "Climate", "Climate", climates),
+            Field::number(
+                "place.latitude",
+                "Degrees north (empty: of the climate)",
+                PLAIN,
+                1.0,
+            ),
+        ];
+        let mut pieces: Vec<Piece> = fields.into_iter().map(Piece::from).collect();
+        pieces.push(mix::parts_piece(&self.parts));
+        pieces.extend([
+            Piece::more("The heated bench", heated(self)),
+            Piece::more("The house and its air", house(self)),
+            Piece::more("The floor", floor),
+            Piece::more("The tray", tray(self)),
+            Piece::more("What heat costs", money()),
+            Piece::more("Where", place),
+        ]);
+        pieces
+    }
+
+    fn entry(&mut self, path: &str) -> Option<&mut Entry> {
+        match in_list(path, PARTS) {
+            Some((index, name)) => named(self.parts.get_mut(index)?.numbers(), name),
+            None => named(self.numbers(), path),
+        }
+    }
+
+    fn choice(&mut self, path: &str) -> Option<&mut String> {
+        match in_list(path, PARTS) {
+            Some((index, name)) => named(self.parts.get_mut(index)?.choices(), name),
+            None => named(self.choices(), path),
+        }
+    }
+
+    fn paths(&self) -> Vec<String> {
+        let of_parts = self.of_mix().paths();
+        let mut paths: Vec<String> = of_parts
+            .into_iter()
+            .filter(|path| in_list(path, PARTS).is_some())
+            .collect();
+        let mut asked = self.clone();
+        paths.extend(asked.choices().map(|(path, _)| path.to_owned()));
+        paths.extend(asked.numbers().into_iter().map(|(path, _)| path.to_owned()));
+        paths
+    }
+
+    fn lists(&self) -> &'static [&'static str] {
+        &[PARTS]
+    }
+
+    fn blank_rows(&mut self, path: &str, many: usize) {
+        let mut of_mix = self.of_mix();
+        of_mix.blank_rows(path, many);
+        self.parts = of_mix.parts;
+    }
+
+    fn add_row(&mut self, path: &str) {
+        let mut of_mix = self.of_mix();
+        of_mix.add_row(path);
+        self.parts = of_mix.parts;
+    }
+
+    fn take_out_row(&mut self, path: &str, index: usize) {
+        let mut of_mix = self.of_mix();
+        of_mix.take_out_row(path, index);
+        self.parts = of_mix.parts;
+    }
+}

@@ -1,0 +1,115 @@
+//! Root zone: raised, on the floor, or on a heated bench.
+//!
+//! * `question`: what is typed.
+//! * `case`: what it is read into.
+//! * `read`: reading it.
+//! * `form`: its form as data.
+//! * `inputs`: what one outcome needs beyond the case: at their best, or drawn.
+//! * `weather`: the air, the sun and the cover of the house through a day.
+//! * `stands`: what stands on what.
+//! * `come`: what comes of each standing.
+//! * [`further`]: covers, insulation, months, heights, July.
+//! * `figures`: what it comes to, as a table.
+//! * `sweep`: the draws, and what is looked for after them.
+//! * `told`: what belongs to an answer of Root zone alone.
+//! * `cautions`: what to mind, before which step.
+//! * `working`: how the best figures came about.
+//! * `words`: the sentences.
+
+mod careless;
+mod case;
+mod cautions;
+mod come;
+mod figures;
+mod form;
+pub mod further;
+mod inputs;
+mod question;
+mod read;
+mod stands;
+mod sweep;
+mod told;
+mod weather;
+mod words;
+mod working;
+
+pub use case::{Case, Stand};
+pub use question::Question;
+pub use told::{Cause, ColourName, Detail, HeatTold, StandTold};
+pub use weather::TIMES;
+
+use super::answer::{Answer, FigureName, Judgement};
+use super::doubt::{Doubt, UnderWay};
+use super::{Outcome, Problem, Reckoning};
+use crate::measure::DecimalMark;
+use crate::science::numerics::draws::Draws;
+use come::{Day, Outcomes};
+use inputs::Inputs;
+use sweep::Sweep;
+use weather::When;
+
+/// The reckoning.
+pub struct RootZone;
+
+impl Reckoning for RootZone {
+    const NAME: &'static str = "root_zone";
+    const ASKS: &'static str = "Where do these pots stand this month?";
+    type Question = Question;
+    type Case = Case;
+    type Detail = Detail;
+
+    fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
+        read::check(question, mark)
+    }
+
+    fn figures(case: &Case) -> Vec<FigureName> {
+        figures::names(case)
+    }
+
+    fn best(case: &Case) -> Result<Outcome, Problem> {
+        outcome(case, &Inputs::best(case)?)
+    }
+
+    fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
+        outcome(case, &Inputs::drawn(case, draws)?)
+    }
+
+    fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
+        Ok(Box::new(Sweep::begin(case, wanted, seed)?))
+    }
+
+    fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
+        let inputs = Inputs::best(case)?;
+        let out = Outcomes::of(case, &inputs)?;
+        let when = When::of_month(case, case.month);
+        let day = Day::new(case, &inputs, &when)?;
+        let airs = [false, true].map(|bench| day.air(bench));
+        let values = figures::values(case, &out);
+        let verdict = out.verdict(case.stand);
+        let chances = doubt.map(|doubt| doubt.chances);
+        Ok(Answer {
+            figures: Doubt::figures(Self::figures(case), &values, doubt),
+            judgement: Judgement {
+                verdict,
+                sentence: words::verdict(case, &out, verdict, chances),
+                chances,
+            },
+            advice: words::advice(case, &out),
+            cautions: cautions::cautions(case),
+            working: working::working(case, &inputs, &when, &out),
+            detail: told::detail(case, &out, airs, sweep::further(doubt)),
+        })
+    }
+
+    fn careless(draws: &mut Draws) -> Question {
+        careless::careless(draws)
+    }
+}
+
+fn outcome(case: &Case, inputs: &Inputs) -> Result<Outcome, Problem> {
+    let out = Outcomes::of(case, inputs)?;
+    Ok(Outcome {
+        values: figures::values(case, &out),
+        verdict: out.verdict(case.stand),
+    })
+}

@@ -1,0 +1,266 @@
+//! What belongs to an answer of Root zone alone.
+
+use super::case::{Case, Stand};
+use super::come::{Come, Outcomes};
+use super::figures::called;
+use super::further::Further;
+use super::words;
+use crate::handbook::heat::POT_COLOURS;
+
+/// What belongs to Root zone alone.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct Detail {
+    /// The three standings: on the floor, raised, on the heated bench.
+    pub stands: Vec<StandTold>,
+    /// Which of them was asked about.
+    pub chosen: usize,
+    /// Air at the floor and at bench height through the day, °C, every half hour from midnight.
+    pub floor_air_c: Vec<f64>,
+    /// The same at bench height.
+    pub bench_air_c: Vec<f64>,
+    /// The crop's limit, °C; none for the hardy.
+    pub chilled_below_c: Option<f64>,
+    /// What makes roots raised differ from roots on the floor, part by part.
+    pub causes: Vec<Cause>,
+    /// What the parts leave out.
+    pub not_in_it: String,
+    /// The readings that would settle it in this house.
+    pub settled_by: String,
+    /// What is looked for beyond the month, once that is done.
+    pub further: Option<Further>,
+    /// When raising overtakes, in words; empty until it is known.
+    pub overtakes: String,
+    /// Where more height stops paying, in words.
+    pub heights: String,
+    /// Rows of covers, insulation, energy and money.
+    pub heat: Vec<HeatTold>,
+    /// What it takes to hold the bench, in words.
+    pub hold: String,
+    /// Colours of pots in July's sun.
+    pub colours: Vec<ColourName>,
+    /// The same in words.
+    pub july: String,
+}
+
+/// A standing.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct StandTold {
+    /// Its key: floor, raised, bench.
+    pub key: String,
+    /// What it is called: "on the floor".
+    pub called: String,
+    /// Roots, °C, every half hour from midnight.
+    pub roots_c: Vec<f64>,
+    /// Water of the tray.
+    pub water_c: Vec<f64>,
+    /// Air around the plants.
+    pub air_c: Vec<f64>,
+    /// Surface of the floor below.
+    pub floor_c: Vec<f64>,
+    /// What the energy balance of its day misses, as a share of all that flowed.
+    pub gap: f64,
+}
+
+/// A part of what raising does.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct Cause {
+    /// What.
+    pub what: String,
+    /// Roots at their coldest, K.
+    pub lowest_k: Option<f64>,
+    /// Roots on the mean, K.
+    pub mean_k: Option<f64>,
+    /// Growth, times.
+    pub growth: Option<f64>,
+}
+
+/// A row of heat.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct HeatTold {
+    /// The bench, how.
+    pub what: String,
+    /// Roots at their coldest, °C.
+    pub lowest_c: f64,
+    /// kWh/m² in a day.
+    pub kwh_per_m2: f64,
+    /// The bench in a season, kWh.
+    pub season_kwh: f64,
+    /// The same in money, where the price is known.
+    pub season_cost: Option<f64>,
+    /// What is said of it.
+    pub said: String,
+}
+
+/// A colour of pots.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct ColourName {
+    /// The colour.
+    pub colour: String,
+    /// The ball at its warmest, °C.
+    pub ball_c: f64,
+    /// The sunlit wall, °C.
+    pub wall_c: f64,
+}
+
+fn stand_told(stand: Stand, come: &Come) -> StandTold {
+    let (key, on) = called(stand);
+    StandTold {
+        key: key.to_owned(),
+        called: on.to_owned(),
+        roots_c: come.roots_c.clone(),
+        water_c: come.water_c.clone(),
+        air_c: come.air_c.clone(),
+        floor_c: come.floor_c.clone(),
+        gap: come.gap,
+    }
+}
+
+fn causes(out: &Outcomes, further: Option<&Further>) -> Vec<Cause> {
+    let (floor, raised, alone) = (
+        out.at(Stand::Floor),
+        out.at(Stand::Raised),
+        &out.raised_alone,
+    );
+    let growth = out.growth(Stand::Raised);
+    let by_raising = out.growth_by_raising();
+    let mut causes = vec![
+        Cause {
+            what: words::RAISING_ALONE.to_owned(),
+            lowest_k: Some(alone.lowest_c() - floor.lowest_c()),
+            mean_k: Some(alone.mean_c() - floor.mean_c()),
+            growth: Some(by_raising.all()),
+        },
+        Cause {
+            what: words::AIR_ON_ROOTS.to_owned(),
+            lowest_k: Some(raised.lowest_c() - alone.lowest_c()),
+            mean_k: Some(raised.mean_c() - alone.mean_c()),
+            growth: Some(growth.roots / by_raising.roots),
+        },
+        Cause {
+            what: words::AIR_ON_LEAVES.to_owned(),
+            lowest_k: None,
+            mean_k: None,
+            growth: Some(growth.air / by_raising.air),
+        },
+    ];
+    if let Some(further) = further {
+        let [floor_sun, raised_sun] = further.sun_adds_k;
+        causes.push(Cause {
+            what: words::OF_WHICH_SUN.to_owned(),
+            lowest_k: None,
+            mean_k: Some(raised_sun - floor_sun),
+            growth: None,
+        });
+    }
+    causes
+}
+
+fn heat(case: &Case, further: &Further) -> Vec<HeatTold> {
+    const WEEK: f64 = 7.0;
+    let season = |kwh_per_m2: f64| {
+        kwh_per_m2 * case.heated.area.in_square_metres() * WEEK * case.money.weeks
+    };
+    let cost = |kwh_per_m2: f64| case.money.tariff.map(|price| price * season(kwh_per_m2));
+    let row = |what: &str, of: &super::further::Compared, said: String| HeatTold {
+        what: what.to_owned(),
+        lowest_c: of.lowest_c,
+        kwh_per_m2: of.kwh_per_m2,
+        season_kwh: season(of.kwh_per_m2),
+        season_cost: cost(of.kwh_per_m2),
+        said,
+    };
+    let asked = if case.cover.is_some() {
+        further.bench_covered
+    } else {
+        further.bench_open
+    };
+    let saved = |more: &super::further::Compared, less: &super::further::Compared| {
+        cost(more.kwh_per_m2)
+            .zip(cost(less.kwh_per_m2))
+            .map(|(more, less)| more - less)
+    };
+    let open = &further.bench_open;
+    let covered = &further.bench_covered;
+    let mut rows = vec![
+        row(words::BENCH_OPEN, open, words::held_short(open.short_h)),
+        row(
+            words::BENCH_COVERED,
+            covered,
+            words::pays_back(saved(open, covered), &case.money.cover),
+        ),
+    ];
+    if case.heated.board.is_some() {
+        rows.push(row(
+            words::BENCH_BARE,
+            &further.bench_bare,
+            words::pays_back(saved(&further.bench_bare, &asked), &case.money.board),
+        ));
+    }
+    rows
+}
+
+/// The detail of an answer.
+pub fn detail(
+    case: &Case,
+    out: &Outcomes,
+    airs: [Vec<f64>; 2],
+    further: Option<Further>,
+) -> Detail {
+    let [floor_air_c, bench_air_c] = airs;
+    let colours = further.iter().flat_map(|further| {
+        POT_COLOURS
+            .iter()
+            .zip(&further.colours)
+            .map(|(row, told)| ColourName {
+                colour: row.name.to_owned(),
+                ball_c: told.ball_c,
+                wall_c: told.wall_c,
+            })
+    });
+    Detail {
+        stands: Stand::ALL
+            .iter()
+            .map(|&stand| stand_told(stand, out.at(stand)))
+            .collect(),
+        chosen: case.stand.place(),
+        floor_air_c,
+        bench_air_c,
+        chilled_below_c: case.crop.chilled_below_c.map(|figure| figure.range.best()),
+        causes: causes(out, further.as_ref()),
+        not_in_it: words::not_in_it(),
+        settled_by: words::settled_by(),
+        overtakes: further.as_ref().map_or_else(String::new, words::overtakes),
+        heights: further.as_ref().map_or_else(String::new, words::heights),
+        heat: further
+            .as_ref()
+            .map_or_else(Vec::new, |further| heat(case, further)),
+        hold: further
+            .as_ref()
+            .map_or_else(String::new, |further| words::hold(case, further)),
+        july: further
+            .as_ref()
+            .map_or_else(String::new, |further| words::july(case, further)),
+        colours: colours.collect(),
+        further,
+    }
+}
