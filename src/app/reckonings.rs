@@ -10,7 +10,7 @@ use web_sys::Element;
 use super::errands::Errands;
 use super::live::set_attribute;
 use super::notices;
-use super::pages::{bed, look_up, mix, recipe, rinse};
+use super::pages::{bed, look_up, mix, recipe, rinse, root_zone};
 use super::route::{self, Page, RECKONINGS};
 use super::stored::Stored;
 
@@ -37,6 +37,7 @@ fn open_page(page: Page, into: &Element) {
         Page::LookUp => look_up::open(into),
         Page::Recipe => recipe::open(into),
         Page::Rinse => rinse::open(into),
+        Page::RootZone => root_zone::open(into),
         _ => {}
     }
 }

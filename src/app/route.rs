@@ -20,6 +20,8 @@ pub enum Page {
     Rinse,
     /// Beds under the pots.
     Bed,
+    /// Raised, on the floor, or on a heated bench.
+    RootZone,
     /// The nursery: houses, bays, batches, materials.
     Nursery,
     /// One thing of the record: `id=…`, or a new one of a kind: `new=house`.
@@ -57,13 +59,14 @@ pub const RECKONINGS: Part = Part {
 };
 
 /// Name of a page in its address.
-const NAMES: [(Page, &str); 12] = [
+const NAMES: [(Page, &str); 13] = [
     (Page::Reckon, ""),
     (Page::Mix, "mix"),
     (Page::Beside, "side-by-side"),
     (Page::Recipe, "recipe"),
     (Page::Rinse, "rinse"),
     (Page::Bed, "bed"),
+    (Page::RootZone, "root-zone"),
     (Page::Nursery, "nursery"),
     (Page::Thing, "thing"),
     (Page::DayBook, "day-book"),
@@ -78,9 +81,12 @@ impl Page {
     pub fn part(self) -> Option<Part> {
         match self {
             Self::Reckon | Self::Mix | Self::Settings => None,
-            Self::Beside | Self::Recipe | Self::Rinse | Self::Bed | Self::LookUp => {
-                Some(RECKONINGS)
-            }
+            Self::Beside
+            | Self::Recipe
+            | Self::Rinse
+            | Self::Bed
+            | Self::RootZone
+            | Self::LookUp => Some(RECKONINGS),
             Self::Nursery | Self::Thing | Self::DayBook | Self::BringIn => Some(NURSERY),
         }
     }

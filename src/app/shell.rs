@@ -89,6 +89,7 @@ fn open_page(page: Page, into: &Element) {
         | Page::Recipe
         | Page::Rinse
         | Page::Bed
+        | Page::RootZone
         | Page::LookUp
         | Page::Nursery
         | Page::Thing
@@ -137,6 +138,7 @@ fn title(page: Page) -> &'static str {
         Page::Recipe => "Recipe",
         Page::Rinse => "Rinse",
         Page::Bed => "Bed",
+        Page::RootZone => "Root zone",
         Page::Nursery => "Nursery",
         Page::Thing => "Record",
         Page::DayBook => "Day book",
@@ -149,7 +151,9 @@ fn title(page: Page) -> &'static str {
 /// Marks the place where the page is to be found; the reckonings are all behind the first.
 fn mark_place(page: Page) {
     let of = match page {
-        Page::Mix | Page::Beside | Page::Recipe | Page::Rinse | Page::Bed => Page::Reckon,
+        Page::Mix | Page::Beside | Page::Recipe | Page::Rinse | Page::Bed | Page::RootZone => {
+            Page::Reckon
+        }
         Page::Thing | Page::BringIn => Page::Nursery,
         other => other,
     };

@@ -11,5 +11,6 @@ pub mod recipe;
 pub mod reckon;
 pub mod reckoning;
 pub mod rinse;
+pub mod root_zone;
 pub mod settings;
 pub mod thing;

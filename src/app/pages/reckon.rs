@@ -13,6 +13,7 @@ use crate::reckon::bed::Bed;
 use crate::reckon::mix::Mix;
 use crate::reckon::recipe::Recipe;
 use crate::reckon::rinse::Rinse;
+use crate::reckon::root_zone::RootZone;
 
 /// Id of the line that says whether Longtom works without a signal.
 const WITHOUT: &str = "without";
@@ -23,12 +24,20 @@ type Slip = (Page, &'static str, &'static str, &'static str);
 /// The reckonings, by the stage of the season.
 const STAGES: [(&str, &[Slip]); 2] = [("Mix and pot", &MIX_AND_POT), ("Lay out", &LAY_OUT)];
 
-const LAY_OUT: [Slip; 1] = [(
-    Page::Bed,
-    "Bed",
-    Bed::ASKS,
-    "Safe depths of a capillary bed, water through the hottest day, what to lay",
-)];
+const LAY_OUT: [Slip; 2] = [
+    (
+        Page::Bed,
+        "Bed",
+        Bed::ASKS,
+        "Safe depths of a capillary bed, water through the hottest day, what to lay",
+    ),
+    (
+        Page::RootZone,
+        "Root zone",
+        RootZone::ASKS,
+        "Floor, raised or heated bench: roots through the day, growth, what heat costs",
+    ),
+];
 
 const MIX_AND_POT: [Slip; 3] = [
     (

@@ -1,6 +1,6 @@
 //! Readings through a day, one band of paper under the other, all over the same hours.
 
-use super::ink::{Paper, line, on_paper, tick_at_left, words};
+use super::ink::{Paper, line, on_paper, tick_at_left, words, words_at_ends};
 use super::scale::{Scale, ticks};
 use crate::app::markup::Markup;
 use crate::measure::{NumberStyle, significant};
@@ -31,8 +31,6 @@ const ACROSS: (f64, f64) = (50.0, 314.0);
 const BAND: f64 = 128.0;
 /// Height of its readings.
 const TALL: f64 = 90.0;
-/// Words that end lines are at least so far apart.
-const LABEL: f64 = 17.0;
 const HOURS: f64 = 24.0;
 
 /// The drawing.
@@ -93,12 +91,5 @@ fn write_band(svg: &mut Markup, band: &Band, top: f64, x: Scale, style: NumberSt
             ends.push((*at, course.what));
         }
     }
-    // From the lowest up, each clear of the one below.
-    ends.sort_by(|one, other| other.0.total_cmp(&one.0));
-    let mut below = f64::INFINITY;
-    for (at, what) in ends {
-        let at = at.min(below - LABEL);
-        below = at;
-        words(svg, (ACROSS.1 + 8.0, at + 5.0), "start", "tick", what);
-    }
+    words_at_ends(svg, ACROSS.1 + 8.0, f64::INFINITY, ends);
 }

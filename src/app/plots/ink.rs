@@ -75,3 +75,17 @@ pub fn block(svg: &mut Markup, (x, y): (f64, f64), (width, height): (f64, f64), 
     svg.mark("path", &[("d", &d), ("fill", fill)])
         .mark("path", &[("d", &d), ("class", "border")]);
 }
+
+/// Words that end lines are at least so far apart.
+const LABEL: f64 = 17.0;
+
+/// Words where lines end, from the lowest up, none below the foot and each clear of the one below.
+pub fn words_at_ends(svg: &mut Markup, x: f64, foot: f64, mut ends: Vec<(f64, &str)>) {
+    ends.sort_by(|one, other| other.0.total_cmp(&one.0));
+    let mut below = foot + LABEL;
+    for (at, what) in ends {
+        let at = at.min(below - LABEL);
+        below = at;
+        words(svg, (x, at + 5.0), "start", "tick", what);
+    }
+}

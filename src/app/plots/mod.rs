@@ -9,6 +9,7 @@
 //! * [`bed_cut`]: a pot on its bed in its tray, hour by hour.
 //! * [`depths`]: how often each depth of a bed serves.
 //! * [`day_course`]: readings through a day.
+//! * [`warmth`]: how warm places are through a day.
 
 pub mod bed_cut;
 pub mod day_course;
@@ -19,3 +20,4 @@ pub mod ink;
 pub mod nights;
 pub mod pot_cut;
 pub mod scale;
+pub mod warmth;

@@ -296,6 +296,7 @@ impl Looking {
         const OUTER_W_PER_M2_K: f64 = 10.0;
         const INNER_W_PER_M2_K: f64 = 12.0;
         let mut when = When::of_month(case, JULY);
+        when.sun_w_per_m2 = when.clear_sun_w_per_m2(case.latitude);
         let night = match when.air {
             Air::Inside { bench, .. } => bench.lowest_c,
             Air::Outside(day) => day.lowest_c,
@@ -438,7 +439,7 @@ impl Further {
     #[must_use]
     pub fn overtakes(&self) -> Vec<(f64, bool)> {
         /// What no grower can see is no lead.
-        const SEEN: f64 = 0.01;
+        const SEEN: f64 = 0.02;
         let middles = middles();
         let lead = |month: &MonthTold| month.growth[0] - 1.0 - SEEN;
         let mut found = Vec::new();

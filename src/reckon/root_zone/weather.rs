@@ -93,6 +93,14 @@ impl When {
         }
     }
 
+    /// Sun outside on a day without a cloud, mean over day and night, W/m²: three quarters of that at the top of the
+    /// air (FAO-56, equation 35 with the sun out all day).
+    #[must_use]
+    pub fn clear_sun_w_per_m2(&self, latitude: f64) -> f64 {
+        const CLEAR: f64 = 0.75;
+        CLEAR * extraterrestrial_mj_per_m2(latitude, self.day_of_year) / MJ_PER_DAY_IN_WATT
+    }
+
     /// Share of the sky that is cloud: what the sun falls short of a clear month, by the formula of Ångström
     /// with the coefficients of FAO-56, equation 35.
     fn cloud(&self, latitude: f64) -> f64 {

@@ -226,7 +226,7 @@ pub fn advice(case: &Case, out: &Outcomes) -> String {
 
 /// What the model leaves out, and the trade's own figure.
 pub fn not_in_it() -> String {
-    "Growers say that trays raised early in the season grow about a fifth faster (common practice, no source). What is reckoned here is warmth alone: of roots, of air at that height, of sun. Drainage, slugs, light at the floor and shade from neighbours are not in it, and may well be most of that fifth."
+    "Growers say that trays raised early in the season grow about a fifth faster (common practice, no source). What is reckoned here is warmth alone: of roots, of air at that height, of sun. Light is not: in dull months warm air draws plants up as much as it grows them. Drainage, slugs, light at the floor and shade from neighbours are not in it, and may well be most of that fifth."
         .to_owned()
 }
 
@@ -260,11 +260,11 @@ pub fn overtakes(further: &Further) -> String {
         let ahead = further
             .months
             .first()
-            .is_some_and(|month| month.growth[0] > 1.01);
+            .is_some_and(|month| month.growth[0] > 1.02);
         return if ahead {
             "Raised pots grow faster than those on the floor in every month, by warmth.".to_owned()
         } else {
-            "In no month does warmth put raised pots ahead of those on the floor by as much as a hundredth.".to_owned()
+            "In no month does warmth put raised pots ahead of those on the floor by as much as a fiftieth.".to_owned()
         };
     }
     let parts: Vec<String> = told

@@ -1,0 +1,266 @@
+//! Root zone: where pots stand this month, what their roots feel, what it is worth and what it costs.
+
+use web_sys::Element;
+
+use super::reckoning::{self, Sight};
+use crate::app::markup::Markup;
+use crate::app::plots::warmth::{Day, Warmth, warmth};
+use crate::app::route::Page;
+use crate::app::widgets::figures::{Shown, figure_table};
+use crate::app::words::millimetres;
+use crate::measure::{NumberStyle, fixed, significant};
+use crate::reckon::answer::Answer;
+use crate::reckon::root_zone::further::Further;
+use crate::reckon::root_zone::{Detail, RootZone};
+
+static SIGHT: Sight<Detail> = Sight {
+    page: Page::RootZone,
+    heading: "Root zone",
+    beside: None,
+    keeps_answer: false,
+    drawing,
+    drawing_as_table,
+    doing,
+    figures: all_figures,
+};
+
+/// How roots of each standing are drawn, in their order.
+const CLASSES: [&str; 3] = ["dashed", "border", "heated"];
+/// What they are called where their lines end.
+const ENDS: [&str; 3] = ["on floor", "raised", "heated"];
+const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
+/// Opens the page.
+pub fn open(into: &Element) {
+    reckoning::open::<RootZone>(into, &SIGHT);
+}
+
+fn celsius(value: f64, style: NumberStyle) -> String {
+    [&fixed(value, 1, style), "\u{a0}°C"].concat()
+}
+
+/// A difference, with its sign.
+fn kelvins(value: f64, style: NumberStyle) -> String {
+    let sign = if value < 0.0 { "−" } else { "+" };
+    [sign, &fixed(value.abs(), 1, style), "\u{a0}K"].concat()
+}
+
+/// A factor as per cent more or less, with its sign.
+fn change(times: f64, style: NumberStyle) -> String {
+    let per_cent = 100.0 * (times - 1.0);
+    let sign = if per_cent < 0.0 { "−" } else { "+" };
+    let decimals = usize::from(per_cent.abs() < 10.0);
+    [sign, &fixed(per_cent.abs(), decimals, style), "\u{a0}%"].concat()
+}
+
+fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
+    let detail = &answer.detail;
+    let mut places = vec![Warmth {
+        what: "air at bench",
+        class: "asked",
+        temperatures_c: &detail.bench_air_c,
+    }];
+    for ((stand, class), what) in detail.stands.iter().zip(CLASSES).zip(ENDS) {
+        places.push(Warmth {
+            what,
+            class,
+            temperatures_c: &stand.roots_c,
+        });
+    }
+    let mut described = "Roots through the day: ".to_owned();
+    for stand in &detail.stands {
+        let least = stand.roots_c.iter().copied().fold(f64::INFINITY, f64::min);
+        let most = stand
+            .roots_c
+            .iter()
+            .copied()
+            .fold(f64::NEG_INFINITY, f64::max);
+        let told = [
+            stand.called.as_str(),
+            " from ",
+            &celsius(least, shown.style),
+            " to ",
+            &celsius(most, shown.style),
+            "; ",
+        ];
+        described.push_str(&told.concat());
+    }
+    described.push_str("and the air over the bench.");
+    warmth(
+        &Day {
+            places: &places,
+            limit_c: detail.chilled_below_c,
+            name,
+            title: "Roots through the day",
+            described: &described,
+        },
+        shown.style,
+    )
+}
+
+fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
+    let detail = &answer.detail;
+    let style = shown.style;
+    let mut markup = Markup::new();
+    let heads = ["O’clock", "On the floor", "Raised", "Heated"];
+    markup.table("figures", "Roots, °C", &heads, &mut |rows| {
+        let times = detail.bench_air_c.len();
+        // Every second hour.
+        for time in (0..times).step_by((times / 12).max(1)) {
+            let roots: Vec<String> = detail
+                .stands
+                .iter()
+                .map(|stand| at(&stand.roots_c, time, style))
+                .collect();
+            let cells: Vec<&str> = roots.iter().map(String::as_str).collect();
+            let hour = time as f64 * 24.0 / times.max(1) as f64;
+            rows.row(&fixed(hour, 0, style), &cells);
+        }
+    });
+    markup.done()
+}
+
+fn at(temperatures_c: &[f64], time: usize, style: NumberStyle) -> String {
+    temperatures_c
+        .get(time)
+        .map_or_else(|| "–".to_owned(), |value| fixed(*value, 1, style))
+}
+
+fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
+    let detail = &answer.detail;
+    let style = shown.style;
+    let mut markup = Markup::new();
+    markup.element("h2", &[], "What raising does, part by part");
+    let heads = ["Part", "Coldest", "Mean", "Growth"];
+    let none = || "–".to_owned();
+    markup.table("figures", "Raised against the floor", &heads, &mut |rows| {
+        for cause in &detail.causes {
+            rows.row(
+                &cause.what,
+                &[
+                    &cause.lowest_k.map_or_else(none, |k| kelvins(k, style)),
+                    &cause.mean_k.map_or_else(none, |k| kelvins(k, style)),
+                    &cause.growth.map_or_else(none, |times| change(times, style)),
+                ],
+            );
+        }
+    });
+    markup
+        .element("p", &[], &detail.not_in_it)
+        .element("p", &[], &detail.settled_by);
+    if let Some(further) = &detail.further {
+        markup.written(&beyond(detail, further, style));
+    }
+    markup.done()
+}
+
+/// What is looked for beyond the month.
+fn beyond(detail: &Detail, further: &Further, style: NumberStyle) -> String {
+    let mut markup = Markup::new();
+    markup
+        .element("h2", &[], "The heated bench")
+        .element("p", &[], &detail.hold);
+    let heads = ["Bench", "Roots at coldest", "kWh/m² a day", "A season"];
+    markup.table("figures", "", &heads, &mut |rows| {
+        for row in &detail.heat {
+            let season = [&significant(row.season_kwh, 2, style), "\u{a0}kWh"].concat();
+            rows.row(
+                &row.what,
+                &[
+                    &celsius(row.lowest_c, style),
+                    &fixed(row.kwh_per_m2, 1, style),
+                    &row.season_cost.map_or(season, |cost| fixed(cost, 0, style)),
+                ],
+            );
+        }
+    });
+    markup.within("ul", &[], &mut |list| {
+        for row in &detail.heat {
+            list.element("li", &[], &[&row.what, ": ", &row.said, "."].concat());
+        }
+    });
+    let raised = &further.raised_covered;
+    let covered = [
+        "A cover closed at night over raised pots, without heat, keeps their roots above ",
+        &celsius(raised.lowest_c, style),
+        " and makes growth ",
+        &change(raised.growth, style),
+        " against the open floor.",
+    ];
+    markup
+        .element("p", &[], &covered.concat())
+        .element("h2", &[], "Through the year")
+        .element("p", &[], &detail.overtakes);
+    markup.within("div", &[("class", "unprinted")], &mut |more| {
+        let heads = ["Month", "Mean on floor", "Raised", "Bench grows"];
+        more.table(
+            "figures",
+            "Roots on the mean, and growth against the floor",
+            &heads,
+            &mut |rows| {
+                for (name, month) in MONTHS.iter().zip(&further.months) {
+                    let [floor, raised] = month.mean_c;
+                    rows.row(
+                        name,
+                        &[
+                            &celsius(floor, style),
+                            &kelvins(raised - floor, style),
+                            &change(month.growth[1], style),
+                        ],
+                    );
+                }
+            },
+        );
+    });
+    markup
+        .element("h2", &[], "How high")
+        .element("p", &[], &detail.heights);
+    markup.within("div", &[("class", "unprinted")], &mut |more| {
+        let heads = ["Height", "Coldest", "Mean", "Growth"];
+        more.table("figures", "Raised so high", &heads, &mut |rows| {
+            for height in &further.heights {
+                rows.row(
+                    &millimetres(height.height_mm, style),
+                    &[
+                        &celsius(height.lowest_c, style),
+                        &celsius(height.mean_c, style),
+                        &change(height.growth, style),
+                    ],
+                );
+            }
+        });
+    });
+    markup
+        .element("h2", &[], "Pots in July’s sun")
+        .element("p", &[], &detail.july);
+    let heads = ["Pot", "Ball at its warmest", "Sunny wall"];
+    markup.table("figures", "", &heads, &mut |rows| {
+        for colour in &detail.colours {
+            rows.row(
+                &colour.colour,
+                &[
+                    &celsius(colour.ball_c, style),
+                    &celsius(colour.wall_c, style),
+                ],
+            );
+        }
+    });
+    markup.done()
+}
+
+fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {
+    figure_table(answer.figures.iter().skip(1), shown)
+}
