@@ -66,6 +66,18 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await bed.field("tray.level").fill("0");
     await expect(bed.lastGood).toBeVisible();
   },
+  "Root zone with everything opened": async (page) => {
+    const root = new Mix(page);
+    await root.go("./#/root-zone");
+    await expect(page.getByRole("heading", { name: "Through the year" })).toBeVisible({ timeout: 30_000 });
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "Root zone with a sentence at a field": async (page) => {
+    const root = new Mix(page);
+    await root.go("./#/root-zone");
+    await root.field("air.low").fill("30");
+    await expect(root.lastGood).toBeVisible();
+  },
   "Recipe with a sentence at a field": async (page) => {
     const recipe = new Mix(page);
     await recipe.go("./#/recipe");

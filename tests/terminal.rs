@@ -82,7 +82,8 @@ fn it_lists_the_reckonings() {
         "bed\tHow deep a bed under the pots?\n\
          mix\tHow will this mix hold air and water in this pot?\n\
          recipe\tWhat should I mix from what I have?\n\
-         rinse\tHow often must this be rinsed?\n"
+         rinse\tHow often must this be rinsed?\n\
+         root_zone\tWhere do these pots stand this month?\n"
     );
 }
 

@@ -52,18 +52,28 @@ fn celsius(value: f64, style: NumberStyle) -> String {
     [&fixed(value, 1, style), "\u{a0}°C"].concat()
 }
 
+/// A number with its sign; what is as good as nought has none.
+fn signed(value: f64, decimals: usize, style: NumberStyle) -> String {
+    let number = fixed(value.abs(), decimals, style);
+    let nought = number == fixed(0.0, decimals, style);
+    let sign = match value {
+        _ if nought => "",
+        value if value < 0.0 => "−",
+        _ => "+",
+    };
+    [sign, &number].concat()
+}
+
 /// A difference, with its sign.
 fn kelvins(value: f64, style: NumberStyle) -> String {
-    let sign = if value < 0.0 { "−" } else { "+" };
-    [sign, &fixed(value.abs(), 1, style), "\u{a0}K"].concat()
+    [&signed(value, 1, style), "\u{a0}K"].concat()
 }
 
 /// A factor as per cent more or less, with its sign.
 fn change(times: f64, style: NumberStyle) -> String {
     let per_cent = 100.0 * (times - 1.0);
-    let sign = if per_cent < 0.0 { "−" } else { "+" };
     let decimals = usize::from(per_cent.abs() < 10.0);
-    [sign, &fixed(per_cent.abs(), decimals, style), "\u{a0}%"].concat()
+    [&signed(per_cent, decimals, style), "\u{a0}%"].concat()
 }
 
 fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
@@ -200,13 +210,21 @@ fn beyond(detail: &Detail, further: &Further, style: NumberStyle) -> String {
         &change(raised.growth, style),
         " against the open floor.",
     ];
-    markup
-        .element("p", &[], &covered.concat())
-        .element("h2", &[], "Through the year")
-        .element("p", &[], &detail.overtakes);
+    markup.element("p", &[], &covered.concat());
     markup.within("div", &[("class", "unprinted")], &mut |more| {
-        let heads = ["Month", "Mean on floor", "Raised", "Bench grows"];
-        more.table(
+        year(more, detail, further, style);
+        height(more, detail, further, style);
+        july(more, detail, style);
+    });
+    markup.done()
+}
+
+fn year(markup: &mut Markup, detail: &Detail, further: &Further, style: NumberStyle) {
+    let heads = ["Month", "Mean on floor", "Raised", "Bench grows"];
+    markup
+        .element("h2", &[], "Through the year")
+        .element("p", &[], &detail.overtakes)
+        .table(
             "figures",
             "Roots on the mean, and growth against the floor",
             &heads,
@@ -224,13 +242,14 @@ fn beyond(detail: &Detail, further: &Further, style: NumberStyle) -> String {
                 }
             },
         );
-    });
+}
+
+fn height(markup: &mut Markup, detail: &Detail, further: &Further, style: NumberStyle) {
+    let heads = ["Height", "Coldest", "Mean", "Growth"];
     markup
         .element("h2", &[], "How high")
-        .element("p", &[], &detail.heights);
-    markup.within("div", &[("class", "unprinted")], &mut |more| {
-        let heads = ["Height", "Coldest", "Mean", "Growth"];
-        more.table("figures", "Raised so high", &heads, &mut |rows| {
+        .element("p", &[], &detail.heights)
+        .table("figures", "Raised so high", &heads, &mut |rows| {
             for height in &further.heights {
                 rows.row(
                     &millimetres(height.height_mm, style),
@@ -242,23 +261,24 @@ fn beyond(detail: &Detail, further: &Further, style: NumberStyle) -> String {
                 );
             }
         });
-    });
+}
+
+fn july(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
+    let heads = ["Pot", "Ball at its warmest", "Sunny wall"];
     markup
         .element("h2", &[], "Pots in July’s sun")
-        .element("p", &[], &detail.july);
-    let heads = ["Pot", "Ball at its warmest", "Sunny wall"];
-    markup.table("figures", "", &heads, &mut |rows| {
-        for colour in &detail.colours {
-            rows.row(
-                &colour.colour,
-                &[
-                    &celsius(colour.ball_c, style),
-                    &celsius(colour.wall_c, style),
-                ],
-            );
-        }
-    });
-    markup.done()
+        .element("p", &[], &detail.july)
+        .table("figures", "", &heads, &mut |rows| {
+            for colour in &detail.colours {
+                rows.row(
+                    &colour.colour,
+                    &[
+                        &celsius(colour.ball_c, style),
+                        &celsius(colour.wall_c, style),
+                    ],
+                );
+            }
+        });
 }
 
 fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {

@@ -80,7 +80,7 @@ pub fn warmth(day: &Day, style: NumberStyle) -> String {
         if let Some(limit_c) = day.limit_c {
             let at = y.at(limit_c);
             line(svg, &[(ACROSS.0, at), (ACROSS.1, at)], "level");
-            ends.push((at, "too cold below"));
+            ends.push((at, "too cold"));
         }
         for place in day.places {
             let many = place.temperatures_c.len().max(1);

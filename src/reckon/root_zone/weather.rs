@@ -189,7 +189,7 @@ impl When {
                 sun_w_per_m2: inputs.transmitted * outside.sun_w_per_m2,
             })
             .collect();
-        Course::of_day(moments).map_err(|problem| words::no_column(problem))
+        Course::of_day(moments).map_err(words::no_column)
     }
 
     fn house(&self, case: &Case, inputs: &Inputs) -> House {

@@ -93,7 +93,7 @@ pub fn celsius(value: f64) -> String {
     let tenths = (value * 10.0).round() / 10.0 + 0.0;
     [
         &number(tenths, if tenths.abs() < 10.0 { 2 } else { 3 }),
-        " °C",
+        "\u{a0}°C",
     ]
     .concat()
 }
@@ -142,12 +142,12 @@ pub fn verdict(case: &Case, out: &Outcomes, verdict: Verdict, chances: Option<[f
     let crop = case.crop_name;
     let said = match (verdict, case.crop.chilled_below_c) {
         (Verdict::DoesNotServe, Some(limit)) => format!(
-            "Too cold {on}: roots of {crop} lie below {} for {} h of the day, and some such nights on end check them.",
+            "Too cold {on}: roots of {crop} lie below {} for {}\u{a0}h of the day, and some such nights on end check them.",
             celsius(limit.range.best()),
             number(come.chilled_h, 2)
         ),
         (Verdict::Watch, Some(limit)) if come.chilled_h > 0.0 => format!(
-            "Cold {on}: roots of {crop} dip below {} for {} h of the day.",
+            "Cold {on}: roots of {crop} dip below {} for {}\u{a0}h of the day.",
             celsius(limit.range.best()),
             number(come.chilled_h, 2)
         ),
@@ -185,9 +185,9 @@ fn against(times: f64) -> String {
     if change.abs() < 1.0 {
         "no faster or slower to speak of".to_owned()
     } else if change > 0.0 {
-        format!("about {} % faster", number(change, 2))
+        format!("about {}\u{a0}% faster", number(change, 2))
     } else {
-        format!("about {} % slower", number(-change, 2))
+        format!("about {}\u{a0}% slower", number(-change, 2))
     }
 }
 
@@ -198,13 +198,13 @@ pub fn advice(case: &Case, out: &Outcomes) -> String {
     let bench = out.at(Stand::Bench);
     let colder = raised.lowest_c() - floor.lowest_c();
     let raising = format!(
-        "Raised, roots are {} K {} at their coldest than on the floor and growth is {}",
+        "Raised, roots are {}\u{a0}K {} at their coldest than on the floor and growth is {}",
         number(colder.abs(), 1),
         if colder < 0.0 { "colder" } else { "warmer" },
         against(out.growth(Stand::Raised).all())
     );
     let bench_is = format!(
-        "the bench holds them above {} for {} kWh/m² a day, and growth is {}",
+        "the bench holds them above {} for {}\u{a0}kWh/m² a day, and growth is {}",
         celsius(bench.lowest_c()),
         number(bench.kwh_per_m2, 2),
         against(out.growth(Stand::Bench).all())
@@ -291,7 +291,7 @@ pub fn overtakes(further: &Further) -> String {
         .map(|month| per_cent(month.growth[0]).abs())
         .fold(0.0, f64::max);
     format!(
-        "{sentence}. The lead is {} % at most, by warmth.",
+        "{sentence}. The lead is {}\u{a0}% at most, by warmth.",
         number(most.max(0.1), 1)
     )
 }
@@ -300,7 +300,7 @@ pub fn overtakes(further: &Further) -> String {
 pub fn heights(further: &Further) -> String {
     match further.pays_to_mm() {
         Some(height_mm) => format!(
-            "Beyond about {} mm more height adds less than a hundredth of growth.",
+            "Beyond about {}\u{a0}mm more height adds less than a hundredth of growth.",
             number(height_mm, 2)
         ),
         None => "No height adds as much as a hundredth of growth over the floor by warmth: choose it for drainage and for your back.".to_owned(),
@@ -319,7 +319,7 @@ pub fn hold(case: &Case, further: &Further) -> String {
                 "more than is installed: it will fall short"
             };
             format!(
-                "To hold {set} through the coldest night of an average such month takes {} W/m², as it stands; {enough}.",
+                "To hold {set} through the coldest night of an average such month takes {}\u{a0}W/m², as it stands; {enough}.",
                 number(watts, 2)
             )
         }
@@ -350,7 +350,7 @@ pub fn july(case: &Case, further: &Further) -> String {
 /// That the power falls short.
 pub fn held_short(short_h: f64) -> String {
     if short_h > 0.5 {
-        format!("falls short for {} h of the day", number(short_h, 2))
+        format!("falls short for {}\u{a0}h of the day", number(short_h, 2))
     } else {
         "holds all day".to_owned()
     }
