@@ -153,28 +153,35 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     let detail = &answer.detail;
     let style = shown.style;
     let mut markup = Markup::new();
-    markup.element("h2", &[], "What raising does, part by part");
-    let heads = ["Part", "Coldest", "Mean", "Growth"];
-    let none = || "–".to_owned();
-    markup.table("figures", "Raised against the floor", &heads, &mut |rows| {
-        for cause in &detail.causes {
-            rows.row(
-                &cause.what,
-                &[
-                    &cause.lowest_k.map_or_else(none, |k| kelvins(k, style)),
-                    &cause.mean_k.map_or_else(none, |k| kelvins(k, style)),
-                    &cause.growth.map_or_else(none, |times| change(times, style)),
-                ],
-            );
-        }
+    markup.within("div", &[("class", "unprinted")], &mut |more| {
+        raising(more, detail, style);
     });
-    markup
-        .element("p", &[], &detail.not_in_it)
-        .element("p", &[], &detail.settled_by);
     if let Some(further) = &detail.further {
         markup.written(&beyond(detail, further, style));
     }
     markup.done()
+}
+
+/// What raising does, part by part.
+fn raising(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
+    let heads = ["Part", "Coldest", "Mean", "Growth"];
+    let none = || "–".to_owned();
+    markup
+        .element("h2", &[], "What raising does, part by part")
+        .table("figures", "Raised against the floor", &heads, &mut |rows| {
+            for cause in &detail.causes {
+                rows.row(
+                    &cause.what,
+                    &[
+                        &cause.lowest_k.map_or_else(none, |k| kelvins(k, style)),
+                        &cause.mean_k.map_or_else(none, |k| kelvins(k, style)),
+                        &cause.growth.map_or_else(none, |times| change(times, style)),
+                    ],
+                );
+            }
+        })
+        .element("p", &[], &detail.not_in_it)
+        .element("p", &[], &detail.settled_by);
 }
 
 /// What is looked for beyond the month.
@@ -197,11 +204,6 @@ fn beyond(detail: &Detail, further: &Further, style: NumberStyle) -> String {
             );
         }
     });
-    markup.within("ul", &[], &mut |list| {
-        for row in &detail.heat {
-            list.element("li", &[], &[&row.what, ": ", &row.said, "."].concat());
-        }
-    });
     let raised = &further.raised_covered;
     let covered = [
         "A cover closed at night over raised pots, without heat, keeps their roots above ",
@@ -210,8 +212,13 @@ fn beyond(detail: &Detail, further: &Further, style: NumberStyle) -> String {
         &change(raised.growth, style),
         " against the open floor.",
     ];
-    markup.element("p", &[], &covered.concat());
     markup.within("div", &[("class", "unprinted")], &mut |more| {
+        more.within("ul", &[], &mut |list| {
+            for row in &detail.heat {
+                list.element("li", &[], &[&row.what, ": ", &row.said, "."].concat());
+            }
+        })
+        .element("p", &[], &covered.concat());
         year(more, detail, further, style);
         height(more, detail, further, style);
         july(more, detail, style);
