@@ -10,6 +10,7 @@ use longtom::handbook::thresholds::LIMITS;
 use longtom::measure::{
     Area, DecimalMark, HeatDensity, Length, Mass, Temperature, Volume, read_number,
 };
+use longtom::nursery::bay::bay_here;
 use longtom::nursery::check::{Problem, check, field_problem};
 use longtom::nursery::day::{days_of_month, read_time, time_text};
 use longtom::nursery::kinds::{Book, DAY, INSIDE, NAME, Takes, all, kind};
@@ -1360,6 +1361,82 @@ mod trays {
         assert_eq!((own.floor, own.medium), (None, None));
         assert_eq!(tray_here(&record, id(1)), None);
         assert_eq!(bay_carries(&record, id(2)), None);
+    }
+
+    /// A bench in a house in a place, with nights read in the house.
+    #[test]
+    fn a_bay_says_how_warm_it_is() {
+        let mut record = Record::default();
+        let inside = |number: u32| id(number).text();
+        record.put(thing(
+            1,
+            "place",
+            &[
+                ("name", "Here"),
+                ("latitude", "52"),
+                ("climate", "east_anglia"),
+            ],
+        ));
+        let place = inside(1);
+        record.put(thing(
+            2,
+            "house",
+            &[
+                ("name", "Long house"),
+                ("inside", &place),
+                ("cover", "film"),
+                ("length", "12 m"),
+                ("width", "6 m"),
+            ],
+        ));
+        let house = inside(2);
+        let bench = [
+            ("name", "Bench"),
+            ("inside", house.as_str()),
+            ("standing", "heated_bench"),
+            ("length", "4 m"),
+            ("width", "1 m"),
+            ("set_point", "20 degC"),
+            ("heat", "90 W/m2"),
+        ];
+        record.put(thing(3, "bay", &bench));
+        for (number, day, low, high) in [
+            (4, "2026-03-01", "-9", "1"),
+            (5, "2026-04-10", "3", "18"),
+            (6, "2026-04-11", "5", "20"),
+            (7, "2026-04-12", "4", "22"),
+        ] {
+            record.put(thing(
+                number,
+                "night",
+                &[
+                    ("day", day),
+                    ("place", &house),
+                    ("low", &format!("{low} degC")),
+                    ("high", &format!("{high} degC")),
+                ],
+            ));
+        }
+        let here = bay_here(&record, id(3)).unwrap();
+        assert_eq!(
+            (here.standing, here.house_cover),
+            (Some("heated_bench"), Some("film"))
+        );
+        assert_eq!(
+            (here.latitude, here.climate.as_deref()),
+            (Some(52.0), Some("east_anglia"))
+        );
+        assert!((here.area.unwrap().in_square_metres() - 4.0).abs() < 1e-9);
+        let nights = here.nights.unwrap();
+        assert_eq!((nights.month, nights.many), (4, 3));
+        assert!(
+            (nights.low.in_celsius() - 4.0).abs() < 1e-9
+                && (nights.high.in_celsius() - 20.0).abs() < 1e-9
+        );
+        assert_eq!(bay_here(&record, id(2)), None);
+        // Two nights tell no month.
+        record.take_out(id(7));
+        assert_eq!(bay_here(&record, id(3)).unwrap().nights, None);
     }
 
     #[test]

@@ -126,7 +126,7 @@ pub fn bay_carries(record: &Record, id: Id) -> Option<AreaLoad> {
 }
 
 /// What a thing stands in, the nearest first.
-fn within<'a>(record: &'a Record, thing: &'a Thing) -> impl Iterator<Item = &'a Thing> {
+pub(super) fn within<'a>(record: &'a Record, thing: &'a Thing) -> impl Iterator<Item = &'a Thing> {
     /// Two devices may put two bays into each other.
     const DEEPEST: usize = 16;
     let outer = |thing: &&'a Thing| record.get(thing.one(INSIDE)?);

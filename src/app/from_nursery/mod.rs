@@ -1,6 +1,6 @@
 //! What the record brings to the pages that reckon, and what they keep in it.
 //!
-//! * `of_mix`, `of_bed`: what each page takes, and what it keeps.
+//! * `of_mix`, `of_bed`, `of_root_zone`: what each page takes, and what it keeps.
 //! * `stuff`: pots, materials and mixes as questions take them.
 //! * `drain_tests`: drain tests between a question and the record.
 //! * [`answered`]: what the page's answer comes to.
@@ -13,6 +13,7 @@ pub mod answered;
 mod drain_tests;
 mod of_bed;
 mod of_mix;
+mod of_root_zone;
 mod stuff;
 
 use std::cell::RefCell;
@@ -26,10 +27,11 @@ use crate::app::markup::Markup;
 use crate::app::record::Ledger;
 use crate::app::route::{self, PAGE, Page, Place};
 use crate::keep::address;
+use crate::measure::Entry;
 use crate::nursery::{Id, Record, Thing};
 use crate::reckon::form::{Form, put, texts};
 use crate::reckon::mix::{PartAsked, PotAsked};
-use crate::reckon::{bed, mix};
+use crate::reckon::{bed, mix, root_zone};
 
 /// Id of the place that a page which reckons leaves for it.
 pub const PLACE: &str = "from-nursery";
@@ -81,6 +83,20 @@ impl Kept {
     }
 }
 
+/// Puts a number where a question asks for one there.
+fn put_number(question: &mut dyn Form, path: &str, number: Option<Entry>) {
+    if let (Some(number), Some(entry)) = (number, question.entry(path)) {
+        *entry = number;
+    }
+}
+
+/// Puts a choice where a question asks for one there.
+fn put_choice(question: &mut dyn Form, path: &str, key: Option<&str>) {
+    if let (Some(key), Some(choice)) = (key, question.choice(path)) {
+        key.clone_into(choice);
+    }
+}
+
 /// What belongs to one page.
 #[derive(Clone, Copy)]
 struct Side {
@@ -105,6 +121,7 @@ impl Side {
         match page {
             Page::Mix => Some(Self::of::<mix::Question>()),
             Page::Bed => Some(Self::of::<bed::Question>()),
+            Page::RootZone => Some(Self::of::<root_zone::Question>()),
             _ => None,
         }
     }
@@ -282,9 +299,12 @@ fn use_it(ledger: Ledger, side: Side, id: Id) {
         );
         return;
     }
-    // A bed is most likely kept in the tray that was taken.
+    // What comes of it is most likely kept with the tray or the bay that was taken.
     let tray = ledger.read(|record| {
-        let tray = record.get(id).filter(|thing| thing.kind == "tray")?;
+        let places = ["tray", "bay"];
+        let tray = record
+            .get(id)
+            .filter(|thing| places.contains(&thing.kind.as_ref()))?;
         Some(tray.own_name().to_owned())
     });
     if let (Some(tray), Some(input)) = (tray, element::<HtmlInputElement>(NAME)) {

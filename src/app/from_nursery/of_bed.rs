@@ -1,7 +1,7 @@
 //! What Bed takes from the record, and keeps there: the bed in its tray, and a note of it in the day
 //! book.
 
-use super::{Asks, Kept, answered};
+use super::{Asks, Kept, answered, put_number};
 use crate::app::record::Ledger;
 use crate::app::route::Page;
 use crate::handbook::bed_media::bed_medium;
@@ -153,11 +153,4 @@ fn take_tray(question: &mut Question, tray: &TrayHere) {
 
 fn load(carries: AreaLoad) -> Entry {
     Entry::of(carries, &AreaLoad::KILOGRAM_PER_SQUARE_METRE)
-}
-
-/// Puts a number where the question asks for one there.
-fn put_number(question: &mut Question, path: &str, number: Option<Entry>) {
-    if let (Some(number), Some(entry)) = (number, question.entry(path)) {
-        *entry = number;
-    }
 }

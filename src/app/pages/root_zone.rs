@@ -9,6 +9,7 @@ use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
 use crate::app::words::millimetres;
 use crate::measure::{NumberStyle, fixed, significant};
+use crate::nursery::day::month_name;
 use crate::reckon::answer::Answer;
 use crate::reckon::root_zone::further::Further;
 use crate::reckon::root_zone::{Detail, RootZone};
@@ -17,7 +18,7 @@ static SIGHT: Sight<Detail> = Sight {
     page: Page::RootZone,
     heading: "Root zone",
     beside: None,
-    keeps_answer: false,
+    keeps_answer: true,
     drawing,
     drawing_as_table,
     doing,
@@ -28,20 +29,6 @@ static SIGHT: Sight<Detail> = Sight {
 const CLASSES: [&str; 3] = ["dashed", "border", "heated"];
 /// What they are called where their lines end.
 const ENDS: [&str; 3] = ["on floor", "raised", "heated"];
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
 
 /// Opens the page.
 pub fn open(into: &Element) {
@@ -236,10 +223,10 @@ fn year(markup: &mut Markup, detail: &Detail, further: &Further, style: NumberSt
             "Roots on the mean, and growth against the floor",
             &heads,
             &mut |rows| {
-                for (name, month) in MONTHS.iter().zip(&further.months) {
+                for (place, month) in (1..).zip(&further.months) {
                     let [floor, raised] = month.mean_c;
                     rows.row(
-                        name,
+                        month_name(place),
                         &[
                             &celsius(floor, style),
                             &kelvins(raised - floor, style),

@@ -23,16 +23,6 @@ const WEIGHTS: Units = Units::of::<Mass>(&["g", "kg", "oz", "lb"]);
 const TIMES: Units = Units::of::<Duration>(&["min", "h"]);
 const LOADS: Units = Units::of::<AreaLoad>(&["kg/m2", "lb/ft2"]);
 
-impl Question {
-    /// The question of Mix about the same parts, for what is done to their list.
-    fn of_mix(&self) -> mix::Question {
-        mix::Question {
-            parts: self.parts.clone(),
-            ..mix::Question::default()
-        }
-    }
-}
-
 /// What is read and weighed of a tube test.
 fn tube_fields() -> Vec<Field> {
     let length =
@@ -250,11 +240,7 @@ impl Form for Question {
     }
 
     fn paths(&self) -> Vec<String> {
-        let of_parts = self.of_mix().paths();
-        let mut paths: Vec<String> = of_parts
-            .into_iter()
-            .filter(|path| in_list(path, PARTS).is_some())
-            .collect();
+        let mut paths: Vec<String> = mix::paths_of_parts(&self.parts).collect();
         let mut asked = self.clone();
         paths.extend(asked.choices().map(|(path, _)| path.to_owned()));
         paths.extend(asked.numbers().into_iter().map(|(path, _)| path.to_owned()));
@@ -275,20 +261,14 @@ impl Form for Question {
     }
 
     fn blank_rows(&mut self, path: &str, many: usize) {
-        let mut of_mix = self.of_mix();
-        of_mix.blank_rows(path, many);
-        self.parts = of_mix.parts;
+        mix::change_parts(&mut self.parts, |of_mix| of_mix.blank_rows(path, many));
     }
 
     fn add_row(&mut self, path: &str) {
-        let mut of_mix = self.of_mix();
-        of_mix.add_row(path);
-        self.parts = of_mix.parts;
+        mix::change_parts(&mut self.parts, |of_mix| of_mix.add_row(path));
     }
 
     fn take_out_row(&mut self, path: &str, index: usize) {
-        let mut of_mix = self.of_mix();
-        of_mix.take_out_row(path, index);
-        self.parts = of_mix.parts;
+        mix::change_parts(&mut self.parts, |of_mix| of_mix.take_out_row(path, index));
     }
 }

@@ -189,6 +189,29 @@ fn said<'a>(
         .map(|((name, _), _)| name)
 }
 
+/// The list of parts of another reckoning that asks for a mix, changed as Mix changes its own.
+pub(in crate::reckon) fn change_parts(
+    parts: &mut Vec<PartAsked>,
+    change: impl FnOnce(&mut Question),
+) {
+    let mut of_mix = Question {
+        parts: std::mem::take(parts),
+        ..Question::default()
+    };
+    change(&mut of_mix);
+    *parts = of_mix.parts;
+}
+
+/// The paths of all fields of such parts.
+pub(in crate::reckon) fn paths_of_parts(parts: &[PartAsked]) -> impl Iterator<Item = String> {
+    let of_mix = Question {
+        parts: parts.to_vec(),
+        ..Question::default()
+    };
+    let paths = of_mix.paths().into_iter();
+    paths.filter(|path| in_list(path, PARTS).is_some())
+}
+
 /// The rows of the parts of a mix, for another reckoning that asks for one.
 pub(in crate::reckon) fn parts_piece(parts: &[PartAsked]) -> Piece {
     let question = Question {

@@ -37,7 +37,7 @@ mod working;
 pub use buying::Purchase;
 pub use case::{Bought, Case, Part};
 pub use figures::is_of_part;
-pub(in crate::reckon) use form::parts_piece;
+pub(in crate::reckon) use form::{change_parts, parts_piece, paths_of_parts};
 pub(in crate::reckon) use physics::{Inputs, Mixed, mixed};
 pub use question::{
     BenchAsked, DRAIN_TEST, DrainedAsked, HANDBOOK, MOST_PARTS, MOST_POTS, OWN_FIGURES, OwnAsked,

@@ -3,8 +3,8 @@
 use std::rc::Rc;
 
 use super::question::{
-    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED, REPAIRS,
-    ROOTING, SLATS,
+    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, MONTH_KEYS, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED,
+    REPAIRS, ROOTING, SLATS,
 };
 use crate::handbook::bed_media::{BED_MEDIA, BedMedium};
 use crate::handbook::climates::CLIMATES;
@@ -12,6 +12,7 @@ use crate::handbook::crops::crop;
 use crate::handbook::heat::{BENCH_COVERS, BOARDS, GROUNDS, HOUSE_COVERS, ROOT_CROPS};
 use crate::measure::{Area, Duration, Entry, Fraction, HeatDensity, Length, Number, Quantity};
 use crate::measure::{Temperature, Volume};
+use crate::nursery::day::month_name;
 use crate::reckon::form::{Field, Form, Item, Piece, Takes, Units, in_list, named};
 use crate::reckon::mix::{self, SQUARE, STAGGERED};
 use crate::reckon::pot;
@@ -28,30 +29,6 @@ const DRINKS: Units = Units::of::<Volume>(&["mL", "L"]);
 /// No air of a house is set lower by steps.
 const COLDEST_C: f64 = -40.0;
 const CELSIUS: Units = Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
-const MONTHS: [(&str, &str); 12] = [
-    ("1", "January"),
-    ("2", "February"),
-    ("3", "March"),
-    ("4", "April"),
-    ("5", "May"),
-    ("6", "June"),
-    ("7", "July"),
-    ("8", "August"),
-    ("9", "September"),
-    ("10", "October"),
-    ("11", "November"),
-    ("12", "December"),
-];
-
-impl Question {
-    /// The question of Mix about the same parts, for what is done to their list.
-    fn of_mix(&self) -> mix::Question {
-        mix::Question {
-            parts: self.parts.clone(),
-            ..mix::Question::default()
-        }
-    }
-}
 
 fn many(
     path: &str,
@@ -232,9 +209,9 @@ impl Form for Question {
                 .collect()
         };
         let months = || {
-            MONTHS
-                .iter()
-                .map(|(key, name)| Item::new(key, name, ""))
+            (1..)
+                .zip(MONTH_KEYS)
+                .map(|(month, key)| Item::new(key, month_name(month), ""))
                 .collect()
         };
         let (low, high) = if self.air.by == INSIDE {
@@ -330,11 +307,7 @@ impl Form for Question {
     }
 
     fn paths(&self) -> Vec<String> {
-        let of_parts = self.of_mix().paths();
-        let mut paths: Vec<String> = of_parts
-            .into_iter()
-            .filter(|path| in_list(path, PARTS).is_some())
-            .collect();
+        let mut paths: Vec<String> = mix::paths_of_parts(&self.parts).collect();
         let mut asked = self.clone();
         paths.extend(asked.choices().map(|(path, _)| path.to_owned()));
         paths.extend(asked.numbers().into_iter().map(|(path, _)| path.to_owned()));
@@ -346,20 +319,14 @@ impl Form for Question {
     }
 
     fn blank_rows(&mut self, path: &str, many: usize) {
-        let mut of_mix = self.of_mix();
-        of_mix.blank_rows(path, many);
-        self.parts = of_mix.parts;
+        mix::change_parts(&mut self.parts, |of_mix| of_mix.blank_rows(path, many));
     }
 
     fn add_row(&mut self, path: &str) {
-        let mut of_mix = self.of_mix();
-        of_mix.add_row(path);
-        self.parts = of_mix.parts;
+        mix::change_parts(&mut self.parts, |of_mix| of_mix.add_row(path));
     }
 
     fn take_out_row(&mut self, path: &str, index: usize) {
-        let mut of_mix = self.of_mix();
-        of_mix.take_out_row(path, index);
-        self.parts = of_mix.parts;
+        mix::change_parts(&mut self.parts, |of_mix| of_mix.take_out_row(path, index));
     }
 }

@@ -238,6 +238,10 @@ pub const SLATS: &str = "slats";
 pub const BOARDS_ON: &str = "boards";
 /// The places of a probe, in the order of [`super::case::PROBES`].
 pub const PROBE_KEYS: [&str; 5] = ["pot_bottom", "pot_middle", "heater", "water", "air"];
+/// The months.
+pub const MONTH_KEYS: [&str; 12] = [
+    "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12",
+];
 /// How tight houses are.
 pub const REPAIRS: [&str; 3] = ["old", "poor", "new"];
 

@@ -2,8 +2,8 @@
 
 use super::case::{Air, Bought, Case, Covered, Heated, Laid, Money, PROBES, Shell, Stand};
 use super::question::{
-    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED, REPAIRS,
-    ROOTING, SLATS,
+    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, MONTH_KEYS, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED,
+    REPAIRS, ROOTING, SLATS,
 };
 use super::words;
 use crate::handbook::bed_media::BED_MEDIA;
@@ -75,9 +75,6 @@ const TANK: Limits<Temperature> = celsius("Water of the tank", 0.1, 40.0);
 const PRICE: Limits<Number> = Limits::number("A price", 0.0, 1e6);
 const WEEKS: Limits<Number> = Limits::number("Weeks of heat", 0.0, 52.0);
 const LIFE: Limits<Number> = Limits::number("Seasons that it lasts", 0.1, 100.0);
-const MONTHS: [&str; 12] = [
-    "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12",
-];
 
 /// A minimum and a maximum, the one below the other.
 fn between(
@@ -297,7 +294,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         "place.month",
         words::A_MONTH,
         &question.place.month,
-        &MONTHS,
+        &MONTH_KEYS,
     );
     let air = air(question, reader);
     let humidity = reader.read_if_typed("air.humidity", &question.air.humidity, &HUMIDITY);

@@ -5,6 +5,7 @@ use super::come::Outcomes;
 use super::figures::called;
 use super::further::{Further, ROOTS_HARMED_C};
 use crate::handbook::heat::{CUT_OUT_C, WARMEST_ROOTS_C};
+use crate::nursery::day::month_name;
 use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
 use crate::reckon::words::{chances_worth_saying, number};
@@ -72,21 +73,6 @@ pub const WHAT_RATE: &str = "Growth that the roots allow";
 pub const WHAT_GROWTH: &str = "Growth against the floor";
 /// What is worked out.
 pub const WHAT_HEAT: &str = "Heat of the bench";
-
-const MONTH_NAMES: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
 
 /// A temperature as it is said.
 pub fn celsius(value: f64) -> String {
@@ -239,14 +225,14 @@ pub fn settled_by() -> String {
 /// A day of the year as one would say it.
 fn about(day_of_year: f64) -> String {
     let mut left = day_of_year.rem_euclid(365.0);
-    for (name, days) in MONTH_NAMES.iter().zip(MONTH_DAYS) {
+    for (month, days) in (1..).zip(MONTH_DAYS) {
         if left < days {
             let part = match left / days {
                 part if part < 1.0 / 3.0 => "early",
                 part if part < 2.0 / 3.0 => "mid",
                 _ => "late",
             };
-            return [part, " ", *name].concat();
+            return [part, " ", month_name(month)].concat();
         }
         left -= days;
     }
