@@ -127,3 +127,28 @@ test("a bed is kept in its tray with a note in the day book, taken from there, c
   await page.getByText("Long tray").first().click();
   await expect(page.getByText(/sharp sand/).first()).toBeVisible();
 });
+
+test("a bench of the demo nursery goes into Root zone, and what came of it into the day book", everySize, async ({ page }) => {
+  const shell = new Shell(page);
+  await shell.go("./#/nursery");
+  await page.getByRole("button", { name: "Show the demo nursery" }).click();
+  await expect(shell.notice("This is the demo nursery.")).toBeVisible();
+  const root = new Mix(page);
+  await page.goto("./#/root-zone");
+  const brought = page.locator("#from-nursery");
+  await expect(brought.getByRole("heading", { name: "Your bays and benches" })).toBeVisible();
+  const name = brought.getByLabel("Note this in the day book for the bay called");
+  await name.fill("No such bay");
+  await expect(root.answer.getByRole("heading", { name: "Through the year" })).toBeVisible({ timeout: 30_000 });
+  await brought.getByRole("button", { name: "Keep it in the record" }).click();
+  await expect(brought.getByRole("status")).toHaveText("There is no bay of that name yet. Add it under Nursery, or choose one above.");
+  await brought.getByRole("button", { name: "Warm bench" }).click();
+  await expect(root.field("stand")).toHaveValue("bench");
+  await expect(name).toHaveValue("Warm bench");
+  await expect(root.field("air.by")).toHaveValue("inside");
+  await expect(root.answer.getByRole("heading", { name: "Through the year" })).toBeVisible({ timeout: 30_000 });
+  await expect.poll(async () => {
+    await brought.getByRole("button", { name: "Keep it in the record" }).click();
+    return brought.getByRole("status").textContent();
+  }).toBe("Noted in the day book.");
+});

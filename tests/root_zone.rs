@@ -329,7 +329,7 @@ mod asked {
         for words in [
             "30 mA",
             "cut-out",
-            "30 °C",
+            "30\u{a0}°C",
             "polystyrene",
             "moist",
             "middle of the pot",
