@@ -426,6 +426,50 @@ mod silly {
         assert!(best(&free, "bench_cost").abs() < 1e-12);
     }
 
+    /// Weather of a desert and a heater far too strong: some draws may not come to repeat themselves. The answer
+    /// stands, and says how many are left out.
+    #[test]
+    fn draws_that_cannot_be_followed_are_left_out() {
+        let wild = answer(&with(|question| {
+            question.air.by = "outside".to_owned();
+            question.air.low = celsius("8.8");
+            question.air.high = celsius("53.6");
+            question.place.month = "6".to_owned();
+            question.pot.size = "module_84".to_owned();
+            question.bench.spacing = millimetres("527");
+            question.heated.power = Entry::new("362", "W/m2");
+            question.heated.probe = "heater".to_owned();
+            question.cover.kind = "none".to_owned();
+        }));
+        println!("{}", wild.detail.left_out);
+        let chances = wild.judgement.chances.unwrap();
+        assert!((chances.iter().sum::<f64>() - 1.0).abs() < 1e-9);
+        assert!(
+            wild.figures
+                .iter()
+                .all(|figure| figure.range.high().is_finite())
+        );
+    }
+
+    /// Where roots hardly grow at all the parts are still numbers.
+    #[test]
+    fn nothing_grows() {
+        let frozen = at_best(&with(|question| {
+            question.stage = "rooting".to_owned();
+            question.crop = "sweet_basil".to_owned();
+            question.place.month = "1".to_owned();
+            question.air.low = celsius("-5");
+            question.air.high = celsius("4");
+        }));
+        assert!(
+            frozen
+                .figures
+                .iter()
+                .all(|figure| figure.range.best().is_finite())
+        );
+        assert_ne!(frozen.judgement.verdict, Verdict::Serves);
+    }
+
     #[test]
     fn careless_questions_are_answered_or_refused() {
         let mut draws = Draws::from_seed(11);

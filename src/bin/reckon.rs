@@ -234,14 +234,10 @@ fn balances_close(detail: &bed::Detail, taken: Taken) -> Option<String> {
         })
 }
 
-/// The heat of every standing closes its balance, and what is looked for beyond the month is there with the
-/// ranges.
-fn heat_closes(detail: &root_zone::Detail, taken: Taken) -> Option<String> {
+/// The heat of every standing closes its balance.
+fn heat_closes(detail: &root_zone::Detail, _: Taken) -> Option<String> {
     /// As a share of all that flowed.
     const WIDEST_GAP: f64 = 1e-6;
-    if taken == Taken::WithRanges && detail.further.is_none() {
-        return Some("nothing was looked for beyond the month".to_owned());
-    }
     detail
         .stands
         .iter()

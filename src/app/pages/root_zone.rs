@@ -143,6 +143,9 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     markup.within("div", &[("class", "unprinted")], &mut |more| {
         raising(more, detail, style);
     });
+    if !detail.left_out.is_empty() {
+        markup.element("p", &[("class", "hint")], &detail.left_out);
+    }
     if let Some(further) = &detail.further {
         markup.written(&beyond(detail, further, style));
     }

@@ -291,6 +291,12 @@ impl Outcomes {
         growth(&self.raised_alone, self.at(Stand::Floor), self.root_share)
     }
 
+    /// How it grows raised against raising in the air at the floor: what the air at that height does.
+    #[must_use]
+    pub fn growth_by_its_air(&self) -> Growth {
+        growth(self.at(Stand::Raised), &self.raised_alone, self.root_share)
+    }
+
     /// Whether the standing serves the crop's roots.
     #[must_use]
     pub fn verdict(&self, stand: Stand) -> Verdict {

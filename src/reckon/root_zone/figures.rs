@@ -141,14 +141,14 @@ pub fn values(case: &Case, out: &Outcomes) -> Vec<f64> {
         values.extend(ROWS.iter().map(|(_, _, _, value)| value(out, stand)));
     }
     let floor = out.at(Stand::Floor);
-    let raised = out.growth(Stand::Raised);
     let alone = out.growth_by_raising();
+    let by_its_air = out.growth_by_its_air();
     let bench = out.growth(Stand::Bench);
     let kwh = out.at(Stand::Bench).kwh_per_m2;
     values.extend([
         alone.roots,
-        raised.roots / alone.roots,
-        raised.air,
+        by_its_air.roots,
+        by_its_air.air,
         bench.roots,
         bench.air,
         out.raised_alone.lowest_c() - floor.lowest_c(),

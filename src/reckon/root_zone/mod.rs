@@ -45,7 +45,7 @@ use crate::measure::DecimalMark;
 use crate::science::numerics::draws::Draws;
 use come::{Day, Outcomes};
 use inputs::Inputs;
-use sweep::Sweep;
+use sweep::{Finds, Sweep};
 use weather::When;
 
 /// The reckoning.
@@ -97,7 +97,7 @@ impl Reckoning for RootZone {
             advice: words::advice(case, &out),
             cautions: cautions::cautions(case),
             working: working::working(case, &inputs, &when, &out),
-            detail: told::detail(case, &out, airs, sweep::further(doubt)),
+            detail: told::detail(case, &out, airs, doubt.and_then(Finds::read)),
         })
     }
 

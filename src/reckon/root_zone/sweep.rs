@@ -25,7 +25,10 @@ pub struct Sweep {
     done: u32,
     samples: Vec<Vec<f64>>,
     verdicts: [u32; 3],
-    looking: Looking,
+    /// Draws of which some standing could not be followed.
+    unsolved: u32,
+    /// What is looked for; none once some of it could not be found.
+    looking: Option<Looking>,
     looked: bool,
 }
 
@@ -42,16 +45,23 @@ impl Sweep {
             done: 0,
             samples: vec![Vec::with_capacity(wanted as usize); RootZone::figures(&case).len()],
             verdicts: [0; 3],
-            looking: Looking::begin(&case)?,
+            unsolved: 0,
+            looking: Some(Looking::begin(&case)?),
             looked: false,
             case,
         })
     }
 
-    fn one(&mut self) -> Result<(), Problem> {
-        let inputs = Inputs::drawn(&self.case, &mut self.draws)?;
-        let out = Outcomes::of(&self.case, &inputs)?;
+    fn one(&mut self) {
+        let drawn = Inputs::drawn(&self.case, &mut self.draws)
+            .and_then(|inputs| Outcomes::of(&self.case, &inputs));
         self.draws.next_draw();
+        self.done += 1;
+        // A thermostat far too strong for what it heats may leave no two days alike.
+        let Ok(out) = drawn else {
+            self.unsolved += 1;
+            return;
+        };
         for (samples, value) in self.samples.iter_mut().zip(values(&self.case, &out)) {
             samples.push(value);
         }
@@ -60,8 +70,17 @@ impl Sweep {
         if let Some(count) = place.and_then(|place| self.verdicts.get_mut(place)) {
             *count += 1;
         }
-        self.done += 1;
-        Ok(())
+    }
+
+    /// Looks for one thing more; true when all is found, or cannot be.
+    fn look(&mut self) -> bool {
+        match self.looking.as_mut().map(|looking| looking.one(&self.case)) {
+            Some(Ok(done)) => done,
+            Some(Err(_)) | None => {
+                self.looking = None;
+                true
+            }
+        }
     }
 }
 
@@ -69,19 +88,20 @@ impl UnderWay for Sweep {
     fn advance(&mut self, most: u32) -> Result<bool, Problem> {
         let mut left = most.max(1);
         while left > 0 && self.done < self.wanted {
-            self.one()?;
+            self.one();
             left -= 1;
         }
         while left > 0 && !self.looked {
-            self.looked = self.looking.one(&self.case)?;
+            self.looked = self.look();
             left = left.saturating_sub(PIECE_IS);
         }
         Ok(self.looked)
     }
 
     fn progress(&self) -> (u32, u32) {
+        let looked = self.looking.as_ref().map_or(PIECES, Looking::done);
         (
-            self.done + PIECE_IS * self.looking.done(),
+            self.done + PIECE_IS * looked,
             self.wanted + PIECE_IS * PIECES,
         )
     }
@@ -97,9 +117,11 @@ impl UnderWay for Sweep {
                 Range::from_samples(best, samples).unwrap_or_else(|| Range::exact(best))
             })
             .collect();
-        let done = f64::from(self.done.max(1));
-        let mut finds = Vec::new();
-        self.looking.found().put(&mut finds);
+        let done = f64::from((self.done - self.unsolved).max(1));
+        let mut finds = vec![f64::from(self.unsolved)];
+        if let Some(looking) = self.looking {
+            looking.found().put(&mut finds);
+        }
         Doubt {
             ranges,
             chances: self.verdicts.map(|count| f64::from(count) / done),
@@ -108,8 +130,22 @@ impl UnderWay for Sweep {
     }
 }
 
-/// What was found beyond the month, out of a doubt.
-#[must_use]
-pub fn further(doubt: Option<&Doubt>) -> Option<Further> {
-    doubt.and_then(|doubt| Further::take(&doubt.finds))
+/// What a sweep has found.
+pub struct Finds {
+    /// Draws that could not be followed.
+    pub unsolved: f64,
+    /// What is beyond the month; none where some of it could not be followed.
+    pub further: Option<Further>,
+}
+
+impl Finds {
+    /// Out of a doubt; none where it has none.
+    #[must_use]
+    pub fn read(doubt: &Doubt) -> Option<Self> {
+        let (unsolved, rest) = doubt.finds.split_first()?;
+        Some(Self {
+            unsolved: *unsolved,
+            further: Further::take(rest),
+        })
+    }
 }

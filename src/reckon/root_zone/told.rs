@@ -4,6 +4,7 @@ use super::case::{Case, Stand};
 use super::come::{Come, Outcomes};
 use super::figures::called;
 use super::further::Further;
+use super::sweep::Finds;
 use super::words;
 use crate::handbook::heat::POT_COLOURS;
 
@@ -30,6 +31,8 @@ pub struct Detail {
     pub not_in_it: String,
     /// The readings that would settle it in this house.
     pub settled_by: String,
+    /// Draws that could not be followed, in words; empty where all could.
+    pub left_out: String,
     /// What is looked for beyond the month, once that is done.
     pub further: Option<Further>,
     /// When raising overtakes, in words; empty until it is known.
@@ -141,8 +144,8 @@ fn causes(out: &Outcomes, further: Option<&Further>) -> Vec<Cause> {
         out.at(Stand::Raised),
         &out.raised_alone,
     );
-    let growth = out.growth(Stand::Raised);
     let by_raising = out.growth_by_raising();
+    let by_its_air = out.growth_by_its_air();
     let mut causes = vec![
         Cause {
             what: words::RAISING_ALONE.to_owned(),
@@ -154,13 +157,13 @@ fn causes(out: &Outcomes, further: Option<&Further>) -> Vec<Cause> {
             what: words::AIR_ON_ROOTS.to_owned(),
             lowest_k: Some(raised.lowest_c() - alone.lowest_c()),
             mean_k: Some(raised.mean_c() - alone.mean_c()),
-            growth: Some(growth.roots / by_raising.roots),
+            growth: Some(by_its_air.roots),
         },
         Cause {
             what: words::AIR_ON_LEAVES.to_owned(),
             lowest_k: None,
             mean_k: None,
-            growth: Some(growth.air / by_raising.air),
+            growth: Some(by_its_air.air),
         },
     ];
     if let Some(further) = further {
@@ -220,13 +223,12 @@ fn heat(case: &Case, further: &Further) -> Vec<HeatTold> {
 }
 
 /// The detail of an answer.
-pub fn detail(
-    case: &Case,
-    out: &Outcomes,
-    airs: [Vec<f64>; 2],
-    further: Option<Further>,
-) -> Detail {
+pub fn detail(case: &Case, out: &Outcomes, airs: [Vec<f64>; 2], finds: Option<Finds>) -> Detail {
     let [floor_air_c, bench_air_c] = airs;
+    let left_out = finds
+        .as_ref()
+        .map_or_else(String::new, |finds| words::left_out(finds.unsolved));
+    let further = finds.and_then(|finds| finds.further);
     let colours = further.iter().flat_map(|further| {
         POT_COLOURS
             .iter()
@@ -247,6 +249,7 @@ pub fn detail(
         bench_air_c,
         chilled_below_c: case.crop.chilled_below_c.map(|figure| figure.range.best()),
         causes: causes(out, further.as_ref()),
+        left_out,
         not_in_it: words::not_in_it(),
         settled_by: words::settled_by(),
         overtakes: further.as_ref().map_or_else(String::new, words::overtakes),

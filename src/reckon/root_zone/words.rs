@@ -4,6 +4,7 @@ use super::case::{Bought, Case, Stand};
 use super::come::Outcomes;
 use super::figures::called;
 use super::further::{Further, ROOTS_HARMED_C};
+use super::sweep::MOST_DRAWS;
 use crate::handbook::heat::{CUT_OUT_C, WARMEST_ROOTS_C};
 use crate::nursery::day::month_name;
 use crate::reckon::Problem;
@@ -214,6 +215,18 @@ pub fn advice(case: &Case, out: &Outcomes) -> String {
 pub fn not_in_it() -> String {
     "Growers say that trays raised early in the season grow about a fifth faster (common practice, no source). What is reckoned here is warmth alone: of roots, of air at that height, of sun. Light is not: in dull months warm air draws plants up as much as it grows them. Drainage, slugs, light at the floor and shade from neighbours are not in it, and may well be most of that fifth."
         .to_owned()
+}
+
+/// Draws that are left out of the ranges.
+pub fn left_out(unsolved: f64) -> String {
+    if unsolved < 1.0 {
+        String::new()
+    } else {
+        format!(
+            "In {} of {MOST_DRAWS} draws some day did not come to repeat itself; they are left out of the ranges.",
+            number(unsolved, 3)
+        )
+    }
 }
 
 /// The readings that settle it.
