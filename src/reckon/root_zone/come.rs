@@ -320,16 +320,10 @@ pub fn judged(come: &Come) -> Verdict {
     }
 }
 
-/// That a case can be followed at all.
+/// That a case can be followed at all, at the best figures.
 ///
 /// # Errors
 /// The problem where it cannot.
 pub fn answerable(case: &Case) -> Result<(), Problem> {
-    let inputs = Inputs::best(case)?;
-    let day = Day::new(case, &inputs, &When::of_month(case, case.month))?;
-    for stand in Stand::ALL {
-        let standing = day.standing(&Variant::asked(case, stand))?;
-        Column::new(&standing, day.mean_air, Steps::default()).map_err(words::no_column)?;
-    }
-    Ok(())
+    Outcomes::of(case, &Inputs::best(case)?).map(|_| ())
 }

@@ -108,7 +108,9 @@ pub fn no_column(problem: NoColumn) -> Problem {
         NoColumn::Refill => "tray.drinks",
         NoColumn::Floor => "floor.top",
         NoColumn::Foot => "raised.height",
-        NoColumn::Heater | NoColumn::TooManySteps { .. } => "heated.power",
+        NoColumn::Heater | NoColumn::TooManySteps { .. } | NoColumn::DoesNotSettle { .. } => {
+            "heated.power"
+        }
         NoColumn::Probe => "heated.probe",
         NoColumn::Cover => "cover.from",
         NoColumn::Course
@@ -116,8 +118,7 @@ pub fn no_column(problem: NoColumn) -> Problem {
         | NoColumn::Steps
         | NoColumn::Times
         | NoColumn::OutOfBounds { .. }
-        | NoColumn::DoesNotBalance { .. }
-        | NoColumn::DoesNotSettle { .. } => "air.high",
+        | NoColumn::DoesNotBalance { .. } => "air.high",
     };
     Problem::at(field, problem.to_string())
 }
