@@ -7,6 +7,13 @@ pub const MONTH_DAYS: [f64; 12] = [
     31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0,
 ];
 
+/// Days from the new year to the middle of a month (0 is January) of a year without a leap day.
+#[must_use]
+pub fn middle_of_month(month: usize) -> f64 {
+    let before: f64 = MONTH_DAYS.iter().take(month).sum();
+    before + MONTH_DAYS.get(month).copied().unwrap_or_default() / 2.0
+}
+
 /// Where in the year a moment lies, in months: 0 at the start of January, 12 at the end of December,
 /// each month's own days stretched over one. The day counts from 1; its noon is a half on. Days
 /// beyond the year are taken round, so that day 366 is the first of January.

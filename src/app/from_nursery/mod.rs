@@ -78,9 +78,23 @@ impl Kept {
         }
     }
 
+    fn wait() -> Self {
+        Self::told("Wait until the range of the answer is found, then keep it.")
+    }
+
     fn not() -> Self {
         Self::told("It was not kept. Try again.")
     }
+}
+
+/// The thing of a kind that is called so.
+fn named(ledger: Ledger, kind: &str, name: &str) -> Option<Id> {
+    ledger.read(|record| {
+        let mut things = record.of_kind(kind);
+        things
+            .find(|thing| thing.own_name() == name)
+            .map(|thing| thing.id)
+    })
 }
 
 /// Puts a number where a question asks for one there.

@@ -1,7 +1,7 @@
 //! What Bed takes from the record, and keeps there: the bed in its tray, and a note of it in the day
 //! book.
 
-use super::{Asks, Kept, answered, put_number};
+use super::{Asks, Kept, answered, named, put_number};
 use crate::app::record::Ledger;
 use crate::app::route::Page;
 use crate::handbook::bed_media::bed_medium;
@@ -54,7 +54,7 @@ impl Asks for Question {
 
     fn keep(&mut self, ledger: Ledger, name: &str) -> Kept {
         let Some(answer) = answered::read() else {
-            return Kept::told("Wait until the range of the answer is found, then keep it.");
+            return Kept::wait();
         };
         let depth = answered::text(&answer, "depth");
         let key = self
@@ -63,13 +63,7 @@ impl Asks for Question {
             .unwrap_or_default();
         let (bed, fill, laid) = laid(&answer, depth, &key);
         let fields = [("bed", bed), ("fill", fill), ("fill_depth", depth)];
-        let known = ledger.read(|record| {
-            let mut trays = record.of_kind("tray");
-            trays
-                .find(|tray| tray.own_name() == name)
-                .map(|tray| tray.id)
-        });
-        let (tray, entry) = match known {
+        let (tray, entry) = match named(ledger, "tray", name) {
             Some(tray) => (Some(tray), ledger.change(tray, &fields)),
             None => {
                 let mut new = Texts::default().with(NAME, name);

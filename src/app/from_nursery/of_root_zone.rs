@@ -1,6 +1,6 @@
 //! What Root zone takes from the record, and keeps there: a note of where pots are to stand.
 
-use super::{Asks, Kept, answered, put_choice, put_number};
+use super::{Asks, Kept, answered, named, put_choice, put_number};
 use crate::app::record::Ledger;
 use crate::app::route::Page;
 use crate::handbook::bed_media::bed_medium;
@@ -58,13 +58,9 @@ impl Asks for Question {
 
     fn keep(&mut self, ledger: Ledger, name: &str) -> Kept {
         let Some(answer) = answered::read() else {
-            return Kept::told("Wait until the range of the answer is found, then keep it.");
+            return Kept::wait();
         };
-        let bay = ledger.read(|record| {
-            let mut bays = record.of_kind("bay");
-            bays.find(|bay| bay.own_name() == name).map(|bay| bay.id)
-        });
-        let Some(bay) = bay else {
+        let Some(bay) = named(ledger, "bay", name) else {
             return Kept::told(
                 "There is no bay of that name yet. Add it under Nursery, or choose one above.",
             );

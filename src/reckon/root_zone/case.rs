@@ -1,6 +1,10 @@
 //! The question of Root zone, read and checked.
 
 use crate::handbook::Figure;
+use std::cell::OnceCell;
+use std::rc::Rc;
+
+use super::come::Best;
 use crate::handbook::bed_media::BedMedium;
 use crate::handbook::climates::Climate;
 use crate::handbook::heat::{BenchCover, Board, Ground, HouseCover, RootCrop};
@@ -177,4 +181,6 @@ pub struct Case {
     pub tank: Option<Temperature>,
     /// Money.
     pub money: Money,
+    /// What comes of it at the best figures, once that was asked for.
+    pub(super) best: OnceCell<Rc<Best>>,
 }

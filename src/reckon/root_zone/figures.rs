@@ -4,6 +4,7 @@ use super::case::{Case, Stand};
 use super::come::Outcomes;
 use crate::measure::{Duration, Number, Temperature, TemperatureDifference};
 use crate::reckon::answer::FigureName;
+use crate::science::heat::cost::cost_of;
 
 /// A figure of each standing: its name, its label before "on the floor", and its value.
 type Row = (
@@ -85,7 +86,7 @@ pub fn called(stand: Stand) -> (&'static str, &'static str) {
 }
 
 /// Days of a week.
-const WEEK: f64 = 7.0;
+pub const WEEK: f64 = 7.0;
 
 /// The names.
 pub fn names(case: &Case) -> Vec<FigureName> {
@@ -155,13 +156,15 @@ pub fn values(case: &Case, out: &Outcomes) -> Vec<f64> {
         out.raised_alone.mean_c() - floor.mean_c(),
         kwh,
     ]);
-    values.extend(week_cost(case, kwh));
+    values.extend(cost(case, WEEK * kwh));
     values
 }
 
-/// What a week of such days costs for the whole bench, where the price is known.
+/// What so much heat costs over the whole bench, where the price is known.
 #[must_use]
-pub fn week_cost(case: &Case, kwh_per_m2_d: f64) -> Option<f64> {
-    let price = case.money.tariff?;
-    Some(WEEK * kwh_per_m2_d * case.heated.area.in_square_metres() * price)
+pub fn cost(case: &Case, kwh_per_m2: f64) -> Option<f64> {
+    /// A cable gives all that is paid for as heat.
+    const HEAT_FOR_EACH_KWH: f64 = 1.0;
+    let area_m2 = case.heated.area.in_square_metres();
+    cost_of(kwh_per_m2, area_m2, case.money.tariff?, HEAT_FOR_EACH_KWH).ok()
 }

@@ -12,6 +12,7 @@ use crate::reckon::Problem;
 use crate::science::heat::air::day_shape::LowestHighest;
 use crate::science::heat::column::{Column, Moment, Place};
 use crate::science::heat::films::sunlit_wall_k;
+use crate::science::year_course::middle_of_month;
 
 /// Months of a year.
 pub const MONTHS: usize = 12;
@@ -19,6 +20,8 @@ pub const MONTHS: usize = 12;
 pub const HEIGHTS_MM: [f64; 8] = [50.0, 100.0, 200.0, 300.0, 450.0, 600.0, 800.0, 1200.0];
 /// Colours of pots.
 pub const COLOURS: usize = 3;
+/// What no grower can see is no lead.
+pub const SEEN: f64 = 0.02;
 /// July, from 0.
 const JULY: usize = 6;
 
@@ -438,17 +441,13 @@ impl Further {
     /// months: the day, and whether raised is ahead from then on.
     #[must_use]
     pub fn overtakes(&self) -> Vec<(f64, bool)> {
-        /// What no grower can see is no lead.
-        const SEEN: f64 = 0.02;
-        let middles = middles();
         let lead = |month: &MonthTold| month.growth[0] - 1.0 - SEEN;
         let mut found = Vec::new();
         for (place, pair) in self.months.windows(2).enumerate() {
             let [before, after] = pair else { continue };
             let (from, to) = (lead(before), lead(after));
-            if (from > 0.0) != (to > 0.0)
-                && let (Some(start), Some(end)) = (middles.get(place), middles.get(place + 1))
-            {
+            if (from > 0.0) != (to > 0.0) {
+                let (start, end) = (middle_of_month(place), middle_of_month(place + 1));
                 found.push((start + (end - start) * from / (from - to), to > 0.0));
             }
         }
@@ -475,17 +474,4 @@ impl Further {
     pub fn hold(&self) -> Option<f64> {
         (self.hold_w_per_m2 >= 0.0).then_some(self.hold_w_per_m2)
     }
-}
-
-/// Days of the year at the middles of the months.
-fn middles() -> Vec<f64> {
-    let mut before = 0.0;
-    crate::science::year_course::MONTH_DAYS
-        .iter()
-        .map(|days| {
-            let middle = before + days / 2.0;
-            before += days;
-            middle
-        })
-        .collect()
 }

@@ -43,7 +43,7 @@ use super::doubt::{Doubt, UnderWay};
 use super::{Outcome, Problem, Reckoning};
 use crate::measure::DecimalMark;
 use crate::science::numerics::draws::Draws;
-use come::{Day, Outcomes};
+use come::{Best, Outcomes};
 use inputs::Inputs;
 use sweep::{Finds, Sweep};
 use weather::When;
@@ -67,11 +67,12 @@ impl Reckoning for RootZone {
     }
 
     fn best(case: &Case) -> Result<Outcome, Problem> {
-        outcome(case, &Inputs::best(case)?)
+        Ok(outcome(case, &Best::of(case)?.outcomes))
     }
 
     fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
-        outcome(case, &Inputs::drawn(case, draws)?)
+        let inputs = Inputs::drawn(case, draws)?;
+        Ok(outcome(case, &Outcomes::of(case, &inputs)?))
     }
 
     fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
@@ -79,25 +80,23 @@ impl Reckoning for RootZone {
     }
 
     fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
-        let inputs = Inputs::best(case)?;
-        let out = Outcomes::of(case, &inputs)?;
+        let best = Best::of(case)?;
+        let out = &best.outcomes;
         let when = When::of_month(case, case.month);
-        let day = Day::new(case, &inputs, &when)?;
-        let airs = [false, true].map(|bench| day.air(bench));
-        let values = figures::values(case, &out);
+        let values = figures::values(case, out);
         let verdict = out.verdict(case.stand);
         let chances = doubt.map(|doubt| doubt.chances);
         Ok(Answer {
             figures: Doubt::figures(Self::figures(case), &values, doubt),
             judgement: Judgement {
                 verdict,
-                sentence: words::verdict(case, &out, verdict, chances),
+                sentence: words::verdict(case, out, verdict, chances),
                 chances,
             },
-            advice: words::advice(case, &out),
+            advice: words::advice(case, out),
             cautions: cautions::cautions(case),
-            working: working::working(case, &inputs, &when, &out),
-            detail: told::detail(case, &out, airs, doubt.and_then(Finds::read)),
+            working: working::working(case, &best.inputs, &when, out),
+            detail: told::detail(case, &best, doubt.and_then(Finds::read)),
         })
     }
 
@@ -106,10 +105,9 @@ impl Reckoning for RootZone {
     }
 }
 
-fn outcome(case: &Case, inputs: &Inputs) -> Result<Outcome, Problem> {
-    let out = Outcomes::of(case, inputs)?;
-    Ok(Outcome {
-        values: figures::values(case, &out),
+fn outcome(case: &Case, out: &Outcomes) -> Outcome {
+    Outcome {
+        values: figures::values(case, out),
         verdict: out.verdict(case.stand),
-    })
+    }
 }

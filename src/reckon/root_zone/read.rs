@@ -1,6 +1,9 @@
 //! Reading the question of Root zone; every problem is told at its field.
 
+use std::cell::OnceCell;
+
 use super::case::{Air, Bought, Case, Covered, Heated, Laid, Money, PROBES, Shell, Stand};
+use super::come::Best;
 use super::question::{
     BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, MONTH_KEYS, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED,
     REPAIRS, ROOTING, SLATS,
@@ -355,11 +358,13 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             drinks: drinks?,
             tank,
             money: money?,
+            best: OnceCell::new(),
         })
     })();
     match case {
         Some(case) if reader.problems.is_empty() => {
-            super::come::answerable(&case).map_err(|problem| vec![problem])?;
+            // That it can be followed at all.
+            Best::of(&case).map_err(|problem| vec![problem])?;
             Ok(case)
         }
         _ => Err(std::mem::take(&mut reader.problems)),

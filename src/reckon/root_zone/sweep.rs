@@ -2,7 +2,7 @@
 
 use super::RootZone;
 use super::case::Case;
-use super::come::Outcomes;
+use super::come::{Best, Outcomes};
 use super::figures::values;
 use super::further::{Further, Looking, PIECES};
 use super::inputs::Inputs;
@@ -107,9 +107,8 @@ impl UnderWay for Sweep {
     }
 
     fn finish(mut self: Box<Self>) -> Doubt {
-        let best = Inputs::best(&self.case)
-            .and_then(|inputs| Outcomes::of(&self.case, &inputs))
-            .map_or_else(|_| Vec::new(), |out| values(&self.case, &out));
+        let best = Best::of(&self.case)
+            .map_or_else(|_| Vec::new(), |best| values(&self.case, &best.outcomes));
         let ranges = best
             .iter()
             .zip(&mut self.samples)

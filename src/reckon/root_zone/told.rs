@@ -1,9 +1,9 @@
 //! What belongs to an answer of Root zone alone.
 
 use super::case::{Case, Stand};
-use super::come::{Come, Outcomes};
-use super::figures::called;
-use super::further::Further;
+use super::come::{Best, Come, Outcomes};
+use super::figures::{WEEK, called, cost};
+use super::further::{Compared, Further};
 use super::sweep::Finds;
 use super::words;
 use crate::handbook::heat::POT_COLOURS;
@@ -179,16 +179,13 @@ fn causes(out: &Outcomes, further: Option<&Further>) -> Vec<Cause> {
 }
 
 fn heat(case: &Case, further: &Further) -> Vec<HeatTold> {
-    const WEEK: f64 = 7.0;
-    let season = |kwh_per_m2: f64| {
-        kwh_per_m2 * case.heated.area.in_square_metres() * WEEK * case.money.weeks
-    };
-    let cost = |kwh_per_m2: f64| case.money.tariff.map(|price| price * season(kwh_per_m2));
-    let row = |what: &str, of: &super::further::Compared, said: String| HeatTold {
+    let season = |kwh_per_m2: f64| kwh_per_m2 * WEEK * case.money.weeks;
+    let cost = |kwh_per_m2: f64| cost(case, season(kwh_per_m2));
+    let row = |what: &str, of: &Compared, said: String| HeatTold {
         what: what.to_owned(),
         lowest_c: of.lowest_c,
         kwh_per_m2: of.kwh_per_m2,
-        season_kwh: season(of.kwh_per_m2),
+        season_kwh: season(of.kwh_per_m2) * case.heated.area.in_square_metres(),
         season_cost: cost(of.kwh_per_m2),
         said,
     };
@@ -197,7 +194,7 @@ fn heat(case: &Case, further: &Further) -> Vec<HeatTold> {
     } else {
         further.bench_open
     };
-    let saved = |more: &super::further::Compared, less: &super::further::Compared| {
+    let saved = |more: &Compared, less: &Compared| {
         cost(more.kwh_per_m2)
             .zip(cost(less.kwh_per_m2))
             .map(|(more, less)| more - less)
@@ -223,8 +220,9 @@ fn heat(case: &Case, further: &Further) -> Vec<HeatTold> {
 }
 
 /// The detail of an answer.
-pub fn detail(case: &Case, out: &Outcomes, airs: [Vec<f64>; 2], finds: Option<Finds>) -> Detail {
-    let [floor_air_c, bench_air_c] = airs;
+pub fn detail(case: &Case, best: &Best, finds: Option<Finds>) -> Detail {
+    let out = &best.outcomes;
+    let [floor_air_c, bench_air_c] = best.airs.clone();
     let left_out = finds
         .as_ref()
         .map_or_else(String::new, |finds| words::left_out(finds.unsolved));

@@ -16,7 +16,7 @@ use crate::science::heat::ground::layers::Slice;
 use crate::science::heat::ground::wave::Wave;
 use crate::science::heat::ground::{DAY_S, YEAR_S};
 use crate::science::sun::{SUNRISE_DEGREES, day_length_hours, extraterrestrial_mj_per_m2};
-use crate::science::year_course::MONTH_DAYS;
+use crate::science::year_course::middle_of_month;
 
 /// Times of a day at which the air is told.
 pub const TIMES: usize = 48;
@@ -76,8 +76,7 @@ impl When {
             },
             Air::Outside(day) => Air::Outside(shifted(day, by)),
         };
-        let before: f64 = MONTH_DAYS.iter().take(month).sum();
-        let day_of_year = before + at(&MONTH_DAYS, month) / 2.0;
+        let day_of_year = middle_of_month(month);
         let [shortest, longest] = DAY_LENGTHS_H;
         Self {
             day_of_year,

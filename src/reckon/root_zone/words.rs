@@ -3,7 +3,7 @@
 use super::case::{Bought, Case, Stand};
 use super::come::Outcomes;
 use super::figures::called;
-use super::further::{Further, ROOTS_HARMED_C};
+use super::further::{Further, ROOTS_HARMED_C, SEEN};
 use super::sweep::MOST_DRAWS;
 use crate::handbook::heat::{CUT_OUT_C, WARMEST_ROOTS_C};
 use crate::nursery::day::month_name;
@@ -260,7 +260,7 @@ pub fn overtakes(further: &Further) -> String {
         let ahead = further
             .months
             .first()
-            .is_some_and(|month| month.growth[0] > 1.02);
+            .is_some_and(|month| month.growth[0] > 1.0 + SEEN);
         return if ahead {
             "Raised pots grow faster than those on the floor in every month, by warmth.".to_owned()
         } else {
