@@ -1439,6 +1439,95 @@ mod trays {
         assert_eq!(bay_here(&record, id(3)).unwrap().nights, None);
     }
 
+    /// A minimum is of the dawn on which it was read, a maximum of the afternoon before.
+    #[test]
+    fn readings_of_a_bay_go_with_the_air_of_their_days_and_with_its_last_fit() {
+        let bay = id(3).text();
+        let tray = id(4).text();
+        let mut record = Record::default();
+        record.put(thing(3, "bay", &[("name", "Bench"), ("cover", "film")]));
+        record.put(thing(4, "tray", &[("name", "Tray"), ("inside", &bay)]));
+        for (number, day, low, high) in [
+            (10, "2026-04-10", "3", "18"),
+            (11, "2026-04-11", "5", "20"),
+            (12, "2026-04-12", "4", "22"),
+        ] {
+            let (low, high) = (format!("{low} degC"), format!("{high} degC"));
+            let night = [
+                ("day", day),
+                ("place", &*bay),
+                ("low", &*low),
+                ("high", &*high),
+            ];
+            record.put(thing(number, "night", &night));
+        }
+        for (number, place, day, time, what, value) in [
+            (20, &bay, "2026-04-08", "07:00", "root", "9"),
+            (21, &bay, "2026-04-10", "06:30", "root", "10"),
+            (22, &tray, "2026-04-12", "15:00", "water", "19"),
+            (23, &bay, "2026-04-12", "15:00", "outside", "14"),
+            (24, &id(9).text(), "2026-04-11", "15:00", "root", "30"),
+        ] {
+            let value = format!("{value} degC");
+            let reading = [
+                ("day", day),
+                ("place", &**place),
+                ("time", time),
+                ("what", what),
+                ("value", &*value),
+            ];
+            record.put(thing(number, "reading", &reading));
+        }
+        let here = bay_here(&record, id(3)).unwrap();
+        assert_eq!(here.cover, Some("film"));
+        assert!(here.fitted.is_empty());
+        let own = here.own.unwrap();
+        let days: Vec<(f64, Option<f64>)> = own
+            .days
+            .iter()
+            .map(|(low, high)| (low.in_celsius(), high.map(|high| high.in_celsius())))
+            .collect();
+        assert_eq!(days, [(3.0, Some(20.0)), (5.0, Some(22.0)), (4.0, None)]);
+        let read: Vec<(&str, usize, u32)> = own
+            .readings
+            .iter()
+            .map(|reading| (reading.what, reading.day, reading.minute))
+            .collect();
+        assert_eq!(read, [("root", 1, 390), ("water", 3, 900)]);
+
+        // A day without its minimum parts those before from those after.
+        let mut gap = record.clone();
+        gap.take_out(id(11));
+        let own = bay_here(&gap, id(3)).unwrap().own.unwrap();
+        assert_eq!((own.days.len(), own.readings.len()), (1, 1));
+        assert_eq!(own.readings[0].day, 1);
+
+        // What was fitted is known, and only what was read since is fitted to.
+        for (number, on, best) in [(30, "2026-04-01", "9"), (31, "2026-04-11", "0.5")] {
+            record.put(thing(
+                number,
+                "fit",
+                &[
+                    ("name", "Bench, fitted"),
+                    ("on", on),
+                    ("of", &bay),
+                    ("figures.0.what", "Air"),
+                    ("figures.0.low", "0.3"),
+                    ("figures.0.best", best),
+                    ("figures.0.high", "10"),
+                    ("figures.1.what", "Half of it"),
+                    ("figures.1.best", "1"),
+                ],
+            ));
+        }
+        let here = bay_here(&record, id(3)).unwrap();
+        assert_eq!(here.fitted.len(), 1);
+        assert_eq!(here.fitted[0].range, [0.3, 0.5, 10.0]);
+        let own = here.own.unwrap();
+        assert_eq!(own.readings.len(), 1);
+        assert_eq!(own.readings[0].what, "water");
+    }
+
     #[test]
     fn a_tray_may_be_filled_with_any_bed_medium_and_with_what_it_could_be_before() {
         for medium in BED_MEDIA {

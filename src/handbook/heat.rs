@@ -224,6 +224,20 @@ pub static DRAUGHT_W_PER_M2_K: Figure = figure(0.5, 1.5, 3.0, &HEAT_JUDGEMENT);
 pub static SUN_ON_TOP: Figure = figure(0.05, 0.1, 0.25, &HEAT_JUDGEMENT);
 /// Share of it that the walls take up, in a block.
 pub static SUN_ON_WALLS: Figure = figure(0.03, 0.1, 0.2, &HEAT_JUDGEMENT);
+/// Of what tops of pots see above them, the share that is the cover; the rest is leaves.
+pub static TOP_SEES: Figure = figure(0.6, 0.8, 0.95, &HEAT_JUDGEMENT);
+/// The same of the walls of pots in a block; the rest is neighbours.
+pub static WALL_SEES: Figure = figure(0.05, 0.2, 0.4, &HEAT_JUDGEMENT);
+/// The same of open trays.
+pub static TRAY_SEES: Figure = figure(0.2, 0.5, 0.8, &HEAT_JUDGEMENT);
+/// Share of a bench cover's loss that radiates to the cover of the house: about half of still loss is radiation.
+pub static BENCH_COVER_SEES: Figure = figure(0.2, 0.4, 0.6, &HEAT_JUDGEMENT);
+/// Share of the sun that a bench cover lets through.
+pub static BENCH_COVER_TRANSMITS: Figure = figure(0.75, 0.85, 0.92, &HEAT_JUDGEMENT);
+/// Share of the sun that the floor below a raised tray takes up.
+pub static SUN_BELOW_TRAY: Figure = figure(0.01, 0.05, 0.15, &HEAT_JUDGEMENT);
+/// How full the gaps of a bed in a tray are on the mean of the days.
+pub static BED_GAPS_FULL: Figure = figure(0.2, 0.5, 0.8, &HEAT_JUDGEMENT);
 /// Share of the top of a mix that evaporates as open water does.
 pub static WET_TOP: Figure = figure(0.05, 0.3, 0.8, &HEAT_JUDGEMENT);
 
@@ -240,6 +254,8 @@ pub static SKY_SEEN: Figure = figure(0.3, 0.5, 0.8, &HEAT_JUDGEMENT);
 pub static STANDING_KJ_PER_M2_K: Figure = figure(15.0, 30.0, 60.0, &HEAT_JUDGEMENT);
 /// Between floor and air of a house, radiation and all, W/m² K.
 pub static FLOOR_FILM_W_PER_M2_K: Figure = figure(5.0, 7.7, 10.0, &HEAT_JUDGEMENT);
+/// What a kitchen thermometer in a pot is off, and the place of its tip, K: deviations of one reading.
+pub static READ_TO_K: Figure = figure(0.3, 0.5, 1.0, &HEAT_JUDGEMENT);
 /// Water that a mix holds on the mean of the days, against what it holds once drained.
 pub static MIX_HOLDS_OF_DRAINED: Figure = figure(0.6, 0.8, 1.0, &HEAT_JUDGEMENT);
 /// Resistance of slats and of boards under a tray, with its bottom, m² K/W.

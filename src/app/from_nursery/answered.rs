@@ -21,10 +21,11 @@ const TOLD: &str = "told.";
 /// Figures are kept to a thousandth of their unit: what lies beyond is of converting alone.
 const STEPS_OF_A_UNIT: f64 = 1000.0;
 
-/// An answer as it is handed over: each figure by its name, and how it is told.
+/// An answer as it is handed over: each figure by its name, and how it is told; and what is kept beyond these.
 #[must_use]
-pub fn written<Detail>(answer: &Answer<Detail>, shown: &Shown) -> String {
+pub fn written<Detail>(answer: &Answer<Detail>, shown: &Shown, beyond: Texts) -> String {
     let mut texts = vec![(JUDGEMENT.to_owned(), answer.judgement.sentence.clone())];
+    texts.extend(beyond);
     for figure in &answer.figures {
         let name = &figure.name.name;
         if let Some(unit) = figure.unit_or_own(None) {

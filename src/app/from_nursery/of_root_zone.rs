@@ -4,13 +4,15 @@ use super::{Asks, Kept, answered, named, put_choice, put_number};
 use crate::app::record::Ledger;
 use crate::app::route::Page;
 use crate::handbook::bed_media::bed_medium;
-use crate::measure::{Area, Entry, HeatDensity, Length, Temperature};
-use crate::nursery::bay::{BayHere, bay_here};
+use crate::measure::{Area, Duration, Entry, HeatDensity, Length, Temperature};
+use crate::nursery::bay::{BayHere, ReadingHere, bay_here};
 use crate::nursery::kinds::DAY;
 use crate::nursery::vessel::tray_here;
-use crate::nursery::{Record, Texts, Thing};
+use crate::nursery::{Id, Record, Texts, Thing};
+use crate::reckon::form::Texts as Answered;
 use crate::reckon::mix::{PartAsked, PotAsked};
-use crate::reckon::root_zone::Question;
+use crate::reckon::root_zone::own::Fits;
+use crate::reckon::root_zone::{DayAsked, FittedAsked, MOST_READINGS, Question, ReadingAsked};
 
 /// How plants stand in a bay, as the question has it.
 const STANDS: [(&str, &str); 4] = [
@@ -26,6 +28,9 @@ const COVERS: [(&str, &str); 4] = [
     ("two_films", "double_film"),
     ("twin_wall", "twin_wall"),
 ];
+
+/// Covers over bays, as the handbook of heat has them; what else may lie there is no film.
+const BENCH_COVERS: [(&str, &str); 2] = [("film", "film"), ("none", "none")];
 
 impl Asks for Question {
     const PAGE: Page = Page::RootZone;
@@ -69,14 +74,111 @@ impl Asks for Question {
             .with(DAY, &ledger.today().iso())
             .with("place", &bay.text())
             .with("notes", answered::text(&answer, answered::JUDGEMENT));
-        match ledger.add("note", note) {
-            Some(entry) => Kept {
+        let Some(note) = ledger.add("note", note) else {
+            return Kept::not();
+        };
+        let Some(fit) = fit(&answer, name, bay, &ledger.today().iso()) else {
+            return Kept {
                 told: "Noted in the day book.".to_owned(),
-                entries: vec![entry],
+                entries: vec![note],
+            };
+        };
+        match ledger.add("fit", fit) {
+            Some(fit) => Kept {
+                told: "Noted in the day book, and what was fitted is kept with the bay. Take the bay again to reckon with it.".to_owned(),
+                entries: vec![note, fit],
             },
             None => Kept::not(),
         }
     }
+}
+
+/// What was fitted, as the record keeps it; none where nothing was.
+fn fit(answer: &Answered, name: &str, bay: Id, today: &str) -> Option<Texts> {
+    let fitted: Vec<Fits> = Fits::ALL
+        .into_iter()
+        .filter(|fits| !answered::text(answer, &fitted_at(*fits, "best")).is_empty())
+        .collect();
+    if fitted.is_empty() {
+        return None;
+    }
+    let mut kept = Texts::default()
+        .with("name", &[name, ", fitted"].concat())
+        .with("on", today)
+        .with("of", &bay.text())
+        .with("by", "Root zone");
+    for (row, fits) in fitted.into_iter().enumerate() {
+        let at = |field: &str| ["figures.", &row.to_string(), ".", field].concat();
+        kept.set(&at("what"), fits.name());
+        for end in ENDS {
+            kept.set(&at(end), answered::text(answer, &fitted_at(fits, end)));
+        }
+    }
+    Some(kept)
+}
+
+/// The ends of a range that is kept.
+const ENDS: [&str; 3] = ["low", "best", "high"];
+
+/// Where the question asks for an end of what was fitted.
+fn fitted_at(fits: Fits, end: &str) -> String {
+    ["fitted.", fits.key(), ".", end].concat()
+}
+
+/// Puts in what was fitted before, and readings since then.
+fn take_own(question: &mut Question, bay: &BayHere) {
+    question.fitted = FittedAsked::default();
+    for figure in &bay.fitted {
+        let known = Fits::ALL
+            .into_iter()
+            .find(|fits| fits.name() == figure.what);
+        let Some(fits) = known else { continue };
+        for (end, value) in ENDS.into_iter().zip(figure.range) {
+            put_number(question, &fitted_at(fits, end), Some(Entry::number(value)));
+        }
+    }
+    let celsius = |temperature: Temperature| Entry::of(temperature, &Temperature::DEGREE_CELSIUS);
+    question.days.clear();
+    question.readings.clear();
+    let Some(own) = &bay.own else { return };
+    question
+        .days
+        .extend(own.days.iter().map(|(low, high)| DayAsked {
+            low: celsius(*low),
+            high: high.map_or_else(|| DayAsked::default().high, celsius),
+        }));
+    let latest = own.readings.len().saturating_sub(MOST_READINGS);
+    question
+        .readings
+        .extend(own.readings.iter().skip(latest).map(|reading| {
+            let (day, hour) = by_the_sun(reading);
+            ReadingAsked {
+                what: reading.what.to_owned(),
+                day: Entry::number(day as f64),
+                hour: Entry::of(Duration::from_hours(hour), &Duration::HOUR),
+                temperature: celsius(reading.temperature),
+            }
+        }));
+}
+
+/// The day of a reading, from 1, and its hour by the sun: the clock less what it is put forward in summer.
+fn by_the_sun(reading: &ReadingHere) -> (usize, f64) {
+    const HOUR_MINUTES: f64 = 60.0;
+    const DAY_MINUTES: i32 = 1440;
+    let (year, month, day) = reading.on.civil();
+    let offset = |month: u32, day: u32| {
+        let noon = js_sys::Date::new_with_year_month_day(year as u32, month as i32 - 1, day as i32);
+        noon.get_timezone_offset() as i32
+    };
+    // Minutes behind Greenwich are most in winter, whichever half of the year that is.
+    let forward = offset(1, 1).max(offset(7, 1)) - offset(month, day);
+    let since_first = reading.day as i32 * DAY_MINUTES + reading.minute as i32 - forward;
+    let since_first = since_first.max(DAY_MINUTES);
+    let hour = f64::from(since_first.rem_euclid(DAY_MINUTES)) / HOUR_MINUTES;
+    (
+        (since_first / DAY_MINUTES) as usize,
+        (hour * 100.0).round() / 100.0,
+    )
 }
 
 /// Whatever the record says of a bay; the rest of the question stays.
@@ -91,6 +193,7 @@ fn take_bay(question: &mut Question, bay: &BayHere) {
     };
     put_choice(question, "stand", known(&STANDS, bay.standing));
     put_choice(question, "air.cover", known(&COVERS, bay.house_cover));
+    put_choice(question, "cover.kind", known(&BENCH_COVERS, bay.cover));
     put_choice(question, "place.climate", bay.climate.as_deref());
     put_number(question, "place.latitude", bay.latitude.map(Entry::number));
     put_number(question, "raised.height", bay.height.map(millimetres));
@@ -120,6 +223,7 @@ fn take_bay(question: &mut Question, bay: &BayHere) {
         put_number(question, "air.low", Some(tenths(nights.low)));
         put_number(question, "air.high", Some(tenths(nights.high)));
     }
+    take_own(question, bay);
 }
 
 /// A mean of readings is no better than to a tenth.

@@ -25,7 +25,7 @@ static SIGHT: Sight<Detail> = Sight {
     page: Page::Bed,
     heading: "Bed",
     beside: None,
-    keeps_answer: true,
+    keeps: Some(|_| Vec::new()),
     drawing,
     drawing_as_table,
     doing,

@@ -21,7 +21,7 @@ static SIGHT: Sight<Detail> = Sight {
     page: Page::Mix,
     heading: "Mix",
     beside: Some(BESIDE),
-    keeps_answer: false,
+    keeps: None,
     drawing,
     drawing_as_table: |answer, shown| pot_table(&answer.detail, shown.style),
     doing,

@@ -19,7 +19,7 @@ static SIGHT: Sight<Detail> = Sight {
     page: Page::Recipe,
     heading: "Recipe",
     beside: None,
-    keeps_answer: false,
+    keeps: None,
     drawing,
     drawing_as_table,
     doing,

@@ -18,7 +18,7 @@ use crate::app::widgets::figures::{Shown, answer_head, answer_line};
 use crate::app::widgets::{form, paper, strip};
 use crate::reckon::Reckoning;
 use crate::reckon::answer::Answer;
-use crate::reckon::form::{make_portable, texts};
+use crate::reckon::form::{Texts, make_portable, texts};
 
 /// Writes a part of an answer.
 pub type Writes<Detail> = fn(&Answer<Detail>, &Shown) -> String;
@@ -41,8 +41,9 @@ pub struct Sight<Detail: 'static> {
     pub heading: &'static str,
     /// How several stand side by side, where they may.
     pub beside: Option<Beside<Detail>>,
-    /// Whether what the record keeps of it is its answer, and not the question alone.
-    pub keeps_answer: bool,
+    /// What the record keeps of its answer beyond its figures, where it keeps the answer and not the question
+    /// alone.
+    pub keeps: Option<fn(&Detail) -> Texts>,
     /// The drawing.
     pub drawing: Draws<Detail>,
     /// The same as a table.
@@ -137,7 +138,7 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
     attribute(DESK, "aria-busy", move || {
         drawn.under_way.get().then(|| "true".to_owned())
     });
-    if sight.keeps_answer {
+    if let Some(beyond) = sight.keeps {
         attribute(from_nursery::PLACE, answered::ANSWERED, move || {
             if drawn.under_way.get() || desk.stale() || desk.finding.with(Option::is_some) {
                 return None;
@@ -146,7 +147,7 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
                 let shown = Shown::by(&stored.settings_now());
                 answer
                     .as_ref()
-                    .map(|answer| answered::written(answer, &shown))
+                    .map(|answer| answered::written(answer, &shown, beyond(&answer.detail)))
             })
         });
     }

@@ -15,7 +15,7 @@ static SIGHT: Sight<Detail> = Sight {
     page: Page::Rinse,
     heading: "Rinse",
     beside: None,
-    keeps_answer: false,
+    keeps: None,
     drawing,
     drawing_as_table: |answer, shown| by_rinse(answer, shown, EXTRACT_OF_RINSE, "Extract"),
     doing: |answer, shown| by_rinse(answer, shown, RUN_OFF_OF_RINSE, "Runs off at"),

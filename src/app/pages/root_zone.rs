@@ -8,17 +8,18 @@ use crate::app::plots::warmth::{Day, Warmth, warmth};
 use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
 use crate::app::words::millimetres;
-use crate::measure::{NumberStyle, fixed, significant};
+use crate::measure::{Entry, NumberStyle, fixed, significant};
 use crate::nursery::day::month_name;
 use crate::reckon::answer::Answer;
+use crate::reckon::form::Texts;
 use crate::reckon::root_zone::further::Further;
-use crate::reckon::root_zone::{Detail, RootZone};
+use crate::reckon::root_zone::{Detail, RootZone, told_of};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::RootZone,
     heading: "Root zone",
     beside: None,
-    keeps_answer: true,
+    keeps: Some(fitted_texts),
     drawing,
     drawing_as_table,
     doing,
@@ -29,6 +30,25 @@ static SIGHT: Sight<Detail> = Sight {
 const CLASSES: [&str; 3] = ["dashed", "border", "heated"];
 /// What they are called where their lines end.
 const ENDS: [&str; 3] = ["on floor", "raised", "heated"];
+
+/// What was fitted, by the paths at which the question asks for it.
+fn fitted_texts(detail: &Detail) -> Texts {
+    /// To a thousandth: what lies beyond is noise.
+    const THOUSANDTHS: f64 = 1000.0;
+    let figures = detail.fitted.iter().flat_map(|figure| {
+        ["low", "best", "high"]
+            .into_iter()
+            .zip(figure.now)
+            .map(|(end, value)| {
+                let path = ["fitted.", &figure.key, ".", end].concat();
+                (
+                    path,
+                    Entry::number((value * THOUSANDTHS).round() / THOUSANDTHS).stored(),
+                )
+            })
+    });
+    figures.collect()
+}
 
 /// Opens the page.
 pub fn open(into: &Element) {
@@ -77,6 +97,13 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
             temperatures_c: &stand.roots_c,
         });
     }
+    if let Some(stand) = detail.stands.get(detail.chosen) {
+        places.push(Warmth {
+            what: "floor below",
+            class: "floor",
+            temperatures_c: &stand.floor_c,
+        });
+    }
     let mut described = "Roots through the day: ".to_owned();
     for stand in &detail.stands {
         let least = stand.roots_c.iter().copied().fold(f64::INFINITY, f64::min);
@@ -95,7 +122,7 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
         ];
         described.push_str(&told.concat());
     }
-    described.push_str("and the air over the bench.");
+    described.push_str("beside the air over the bench and the floor below.");
     warmth(
         &Day {
             places: &places,
@@ -110,24 +137,52 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
 
 fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
     let detail = &answer.detail;
-    let style = shown.style;
     let mut markup = Markup::new();
+    let roots: Vec<&[f64]> = detail
+        .stands
+        .iter()
+        .map(|stand| stand.roots_c.as_slice())
+        .collect();
     let heads = ["O’clock", "On the floor", "Raised", "Heated"];
-    markup.table("figures", "Roots, °C", &heads, &mut |rows| {
-        let times = detail.bench_air_c.len();
-        // Every second hour.
+    through_the_day(&mut markup, "Roots, °C", &heads, &roots, shown.style);
+    let mut around: Vec<&[f64]> = vec![&detail.bench_air_c, &detail.floor_air_c];
+    around.extend(
+        detail
+            .stands
+            .get(detail.chosen)
+            .map(|stand| stand.floor_c.as_slice()),
+    );
+    let heads = ["O’clock", "Air at bench", "Air at floor", "Floor below"];
+    through_the_day(
+        &mut markup,
+        "Air and floor, °C",
+        &heads,
+        &around,
+        shown.style,
+    );
+    markup.done()
+}
+
+/// Temperatures every second hour.
+fn through_the_day(
+    markup: &mut Markup,
+    caption: &str,
+    heads: &[&str],
+    places: &[&[f64]],
+    style: NumberStyle,
+) {
+    let times = places.first().map_or(0, |temperatures| temperatures.len());
+    markup.table("figures", caption, heads, &mut |rows| {
         for time in (0..times).step_by((times / 12).max(1)) {
-            let roots: Vec<String> = detail
-                .stands
+            let cells: Vec<String> = places
                 .iter()
-                .map(|stand| at(&stand.roots_c, time, style))
+                .map(|temperatures| at(temperatures, time, style))
                 .collect();
-            let cells: Vec<&str> = roots.iter().map(String::as_str).collect();
+            let cells: Vec<&str> = cells.iter().map(String::as_str).collect();
             let hour = time as f64 * 24.0 / times.max(1) as f64;
             rows.row(&fixed(hour, 0, style), &cells);
         }
     });
-    markup.done()
 }
 
 fn at(temperatures_c: &[f64], time: usize, style: NumberStyle) -> String {
@@ -143,6 +198,7 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     markup.within("div", &[("class", "unprinted")], &mut |more| {
         raising(more, detail, style);
     });
+    own_readings(&mut markup, detail, style);
     if !detail.left_out.is_empty() {
         markup.element("p", &[("class", "hint")], &detail.left_out);
     }
@@ -172,6 +228,49 @@ fn raising(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
         })
         .element("p", &[], &detail.not_in_it)
         .element("p", &[], &detail.settled_by);
+}
+
+/// What one's own readings tell of this house.
+fn own_readings(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
+    if !detail.own.is_empty() {
+        markup
+            .element("h2", &[], "Fitted to your readings")
+            .element("p", &[], &detail.own);
+    }
+    if !detail.fitted_before.is_empty() {
+        markup.element("p", &[("class", "hint")], &detail.fitted_before);
+    }
+    if detail.fitted.is_empty() {
+        return;
+    }
+    let heads = ["Figure", "Before", "Now", "They told"];
+    let range = |[low, best, high]: [f64; 3]| {
+        let two = |value: f64| significant(value, 2, style);
+        [&two(best), " (", &two(low), "–", &two(high), ")"].concat()
+    };
+    markup.table("figures", "What was fitted", &heads, &mut |rows| {
+        for figure in &detail.fitted {
+            rows.row(
+                &figure.what,
+                &[
+                    &range(figure.before),
+                    &range(figure.now),
+                    told_of(figure.doubt_left),
+                ],
+            );
+        }
+    });
+    markup.within("details", &[("class", "unprinted")], &mut |more| {
+        more.element("summary", &[], "Reading by reading");
+        let heads = ["Reading, °C", "Read", "Before", "Now"];
+        more.table("figures", "", &heads, &mut |rows| {
+            for reading in &detail.readings {
+                let cells = [reading.read_c, reading.before_c, reading.now_c];
+                let cells = cells.map(|value| fixed(value, 1, style));
+                rows.row(&reading.what, &[&cells[0], &cells[1], &cells[2]]);
+            }
+        });
+    });
 }
 
 /// What is looked for beyond the month.

@@ -1,12 +1,13 @@
 //! Questions of Root zone such as a careless, hurried or hostile hand might put.
 
 use super::question::{
-    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED, REPAIRS,
-    ROOTING, SLATS,
+    BENCH, BOARDS_ON, DayAsked, FLOOR, INSIDE, LEAF, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED,
+    READ_KEYS, REPAIRS, ROOTING, ReadingAsked, SLATS,
 };
 use crate::handbook::bed_media::BED_MEDIA;
 use crate::handbook::climates::CLIMATES;
 use crate::handbook::heat::{BENCH_COVERS, BOARDS, GROUNDS, HOUSE_COVERS, ROOT_CROPS};
+use crate::measure::Entry;
 use crate::reckon::Reckoning;
 use crate::reckon::careless::{entry, one_of};
 use crate::reckon::mix::Mix;
@@ -66,7 +67,7 @@ pub fn careless(draws: &mut Draws) -> Question {
     question.tray.bed = entry(draws, "mm", 5.0, 200.0);
     question.tray.drinks = entry(draws, "mL", 5.0, 2000.0);
     // One thing that is seldom asked is told at a time, or a slip in it would stop nearly all.
-    match draws.below(6) {
+    match draws.below(8) {
         0 => {
             question.air.floor_low = entry(draws, "degC", 0.1, 8.0);
             question.air.floor_high = entry(draws, "degC", 10.0, 50.0);
@@ -78,7 +79,35 @@ pub fn careless(draws: &mut Draws) -> Question {
             question.money.tariff = entry(draws, "", 0.05, 2.0);
             question.money.cover_price = entry(draws, "", 5.0, 500.0);
         }
+        5 => own(&mut question, draws),
+        6 => {
+            question.floor.mean = entry(draws, "degC", 1.0, 20.0);
+            question.floor.swing = entry(draws, "degC", 1.0, 15.0);
+        }
         _ => question.tray.tank = entry(draws, "degC", 1.0, 30.0),
     }
     question
+}
+
+/// Two days and a few readings, and now and then something fitted before.
+fn own(question: &mut Question, draws: &mut Draws) {
+    for _ in 0..2 {
+        question.days.push(DayAsked {
+            low: entry(draws, "degC", 0.1, 15.0),
+            high: entry(draws, "degC", 16.0, 50.0),
+        });
+    }
+    for _ in 0..=draws.below(9) {
+        question.readings.push(ReadingAsked {
+            what: one_of(draws, &READ_KEYS, "nose").to_owned(),
+            day: Entry::number(1.0 + draws.below(2) as f64),
+            hour: Entry::new((draws.below(48) as f64 / 2.0).to_string(), "h"),
+            temperature: Entry::new((draws.below(300) as f64 / 10.0).to_string(), "degC"),
+        });
+    }
+    if draws.below(2) == 0 {
+        question.fitted.walls.low = entry(draws, "", 0.1, 1.0);
+        question.fitted.walls.best = entry(draws, "", 1.0, 2.0);
+        question.fitted.walls.high = entry(draws, "", 2.0, 9.0);
+    }
 }

@@ -5,10 +5,11 @@ use std::cell::OnceCell;
 use std::rc::Rc;
 
 use super::come::Best;
+use super::own::{Before, Own};
 use crate::handbook::bed_media::BedMedium;
 use crate::handbook::climates::Climate;
 use crate::handbook::heat::{BenchCover, Board, Ground, HouseCover, RootCrop};
-use crate::measure::{Area, HeatDensity, Length, Temperature, Volume};
+use crate::measure::{Area, HeatDensity, Length, Temperature, TemperatureDifference, Volume};
 use crate::reckon::mix;
 use crate::science::heat::air::day_shape::LowestHighest;
 use crate::science::heat::column::Place;
@@ -71,6 +72,17 @@ pub struct Shell {
     pub width: Length,
     /// Mean height.
     pub height: Length,
+}
+
+/// What is known of the ground under the house by one's own readings.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct GroundKnown {
+    /// A metre down, in the month asked about.
+    pub deep: Option<Temperature>,
+    /// Mean of the year at its surface.
+    pub mean: Option<Temperature>,
+    /// Half of what its surface swings through the year.
+    pub swing: Option<TemperatureDifference>,
 }
 
 /// A bed in the tray.
@@ -157,8 +169,8 @@ pub struct Case {
     pub shell: Shell,
     /// What lies on the earth, and how thick; none for bare earth.
     pub top: Option<(&'static Ground, Length)>,
-    /// A metre down, by one's own reading.
-    pub deep: Option<Temperature>,
+    /// What is known of the ground below.
+    pub ground: GroundKnown,
     /// How high a raised tray stands.
     pub raised: Length,
     /// Whether on boards; otherwise on slats.
@@ -181,6 +193,18 @@ pub struct Case {
     pub tank: Option<Temperature>,
     /// Money.
     pub money: Money,
+    /// Days with readings of one's own, where there are any.
+    pub own: Option<Own>,
+    /// What was fitted to such readings before.
+    pub fitted: Before,
     /// What comes of it at the best figures, once that was asked for.
     pub(super) best: OnceCell<Rc<Best>>,
+}
+
+impl Case {
+    /// Whether the air at the floor was read apart.
+    #[must_use]
+    pub fn floor_air_is_read(&self) -> bool {
+        matches!(self.air, Air::Inside { floor: Some(_), .. })
+    }
 }

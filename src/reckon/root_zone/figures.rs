@@ -127,10 +127,16 @@ pub fn names(case: &Case) -> Vec<FigureName> {
         times("bench_kwh", "Heat of the bench in a day, kWh/m²"),
     ]);
     if case.money.tariff.is_some() {
-        names.push(times(
-            "bench_cost",
-            "Heat of the whole bench in a week, in your money",
-        ));
+        names.extend([
+            times(
+                "bench_cost_night",
+                "Heat of the whole bench in a night and day, in your money",
+            ),
+            times(
+                "bench_cost",
+                "Heat of the whole bench in a week, in your money",
+            ),
+        ]);
     }
     names
 }
@@ -156,6 +162,7 @@ pub fn values(case: &Case, out: &Outcomes) -> Vec<f64> {
         out.raised_alone.mean_c() - floor.mean_c(),
         kwh,
     ]);
+    values.extend(cost(case, kwh));
     values.extend(cost(case, WEEK * kwh));
     values
 }

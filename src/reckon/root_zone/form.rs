@@ -2,28 +2,34 @@
 
 use std::rc::Rc;
 
+use super::own::Fits;
 use super::question::{
-    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, MONTH_KEYS, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED,
-    REPAIRS, ROOTING, SLATS,
+    BENCH, BOARDS_ON, DayAsked, FLOOR, INSIDE, LEAF, MONTH_KEYS, MOST_DAYS, MOST_READINGS, NONE,
+    OUTSIDE, PROBE_KEYS, Question, RAISED, READ_KEYS, REPAIRS, ROOTING, ReadingAsked, SLATS,
 };
 use crate::handbook::bed_media::{BED_MEDIA, BedMedium};
 use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::crop;
 use crate::handbook::heat::{BENCH_COVERS, BOARDS, GROUNDS, HOUSE_COVERS, ROOT_CROPS};
 use crate::measure::{Area, Duration, Entry, Fraction, HeatDensity, Length, Number, Quantity};
-use crate::measure::{Temperature, Volume};
+use crate::measure::{Temperature, TemperatureDifference, Volume};
 use crate::nursery::day::month_name;
-use crate::reckon::form::{Field, Form, Item, Piece, Takes, Units, in_list, named};
+use crate::reckon::form::{Field, Form, Item, Piece, Row, Takes, Units, in_list, named, path_in};
 use crate::reckon::mix::{self, SQUARE, STAGGERED};
 use crate::reckon::pot;
 
 const PARTS: &str = "parts";
+const DAYS: &str = "days";
+const READINGS: &str = "readings";
 const PLAIN: Units = Units::of::<Number>(&[]);
 const LENGTHS: Units = Units::of::<Length>(&["mm", "cm", "in"]);
+const DIFFERENCES: Units = Units::of::<TemperatureDifference>(&["degC", "degF"]);
 const SPANS: Units = Units::of::<Length>(&["m", "ft"]);
 const AREAS: Units = Units::of::<Area>(&["m2", "ft2"]);
 const SHARES: Units = Units::of::<Fraction>(&["%"]);
 const POWERS: Units = Units::of::<HeatDensity>(&["W/m2", "W/ft2"]);
+/// Air may be the colder for its height.
+const SIGNED: Units = Units::down_to(Number::UNITS, -10.0, &Number::ONE);
 const HOURS: Units = Units::of::<Duration>(&["h"]);
 const DRINKS: Units = Units::of::<Volume>(&["mL", "L"]);
 /// No air of a house is set lower by steps.
@@ -190,6 +196,74 @@ fn money() -> Vec<Field> {
     ]
 }
 
+/// Days with readings of one's own, the readings, and what was fitted to such before.
+fn own(question: &Question) -> Vec<Piece> {
+    let day = |index: usize| {
+        let of = |name: &str, label: &str| {
+            let number = (index + 1).to_string();
+            celsius(&path_in(DAYS, index, name), &[label, &number].concat())
+        };
+        Row {
+            fields: vec![
+                of("low", "Minimum at bench height, dawn of day "),
+                of("high", "Maximum of day "),
+            ],
+            take_out: Some(["Take out day ", &(index + 1).to_string()].concat()),
+        }
+    };
+    let [root, water, bed] = READ_KEYS;
+    let reading = |index: usize| {
+        let at = |name: &str| path_in(READINGS, index, name);
+        let of = |label: &str| [label, " of reading ", &(index + 1).to_string()].concat();
+        Row {
+            fields: vec![
+                Field::few(
+                    &at("what"),
+                    &of("Place"),
+                    [
+                        (root, "mix, amid a pot"),
+                        (water, "water"),
+                        (bed, "bed in the tray"),
+                    ],
+                ),
+                Field::number(&at("day"), &of("Day"), PLAIN, 1.0),
+                Field::number(&at("hour"), &of("Hour"), HOURS, 1.0),
+                celsius(&at("temperature"), &of("Temperature")),
+            ],
+            take_out: Some(["Take out reading ", &(index + 1).to_string()].concat()),
+        }
+    };
+    let (days, readings) = (question.days.len(), question.readings.len());
+    let mut pieces = vec![
+        Piece::Rows {
+            path: DAYS,
+            legend: "The air on days with readings, one after the other",
+            rows: (0..days).map(day).collect(),
+            add: (days < MOST_DAYS).then_some("Add a day"),
+        },
+        Piece::Rows {
+            path: READINGS,
+            legend: "What a thermometer read where they stand",
+            rows: (0..readings).map(reading).collect(),
+            add: (readings < MOST_READINGS).then_some("Add a reading"),
+        },
+    ];
+    for fits in Fits::ALL {
+        if !question.fitted.of(fits).is_empty() {
+            let field = |end: &str, which: &str| {
+                let path = ["fitted.", fits.key(), ".", end].concat();
+                Field::number(&path, &[fits.name(), which].concat(), SIGNED, 0.1).into()
+            };
+            pieces.extend([
+                field("low", ", fitted, least"),
+                field("best", ", fitted"),
+                field("high", ", fitted, most"),
+            ]);
+        }
+    }
+    pieces
+}
+
 impl Form for Question {
     fn pieces(&self) -> Vec<Piece> {
         let crops = || {
@@ -264,6 +338,16 @@ impl Form for Question {
             }),
             Field::number("floor.thickness", "How thick it lies", LENGTHS, 10.0),
             celsius("floor.deep", "The ground a metre down (empty: by month)"),
+            celsius(
+                "floor.mean",
+                "Its surface under the house, mean of the year (empty: usual)",
+            ),
+            Field::number(
+                "floor.swing",
+                "Half of its swing from winter to summer (empty: usual)",
+                DIFFERENCES,
+                0.5,
+            ),
             Field::few(
                 "raised.on",
                 "Raised trays stand on",
@@ -288,45 +372,95 @@ impl Form for Question {
             Piece::more("The tray", tray(self)),
             Piece::more("What heat costs", money()),
             Piece::more("Where", place),
+            Piece::More {
+                about: "Your own readings",
+                pieces: own(self),
+            },
         ]);
         pieces
     }
 
     fn entry(&mut self, path: &str) -> Option<&mut Entry> {
-        match in_list(path, PARTS) {
-            Some((index, name)) => named(self.parts.get_mut(index)?.numbers(), name),
-            None => named(self.numbers(), path),
+        if let Some((index, name)) = in_list(path, PARTS) {
+            named(self.parts.get_mut(index)?.numbers(), name)
+        } else if let Some((index, name)) = in_list(path, DAYS) {
+            named(self.days.get_mut(index)?.numbers(), name)
+        } else if let Some((index, name)) = in_list(path, READINGS) {
+            named(self.readings.get_mut(index)?.numbers(), name)
+        } else {
+            named(self.numbers(), path)
         }
     }
 
     fn choice(&mut self, path: &str) -> Option<&mut String> {
-        match in_list(path, PARTS) {
-            Some((index, name)) => named(self.parts.get_mut(index)?.choices(), name),
-            None => named(self.choices(), path),
+        if let Some((index, name)) = in_list(path, PARTS) {
+            named(self.parts.get_mut(index)?.choices(), name)
+        } else if let Some((index, name)) = in_list(path, READINGS) {
+            named(self.readings.get_mut(index)?.choices(), name)
+        } else {
+            named(self.choices(), path)
         }
     }
 
+    /// What was not fitted has no path: links would be long with it.
     fn paths(&self) -> Vec<String> {
         let mut paths: Vec<String> = mix::paths_of_parts(&self.parts).collect();
         let mut asked = self.clone();
         paths.extend(asked.choices().map(|(path, _)| path.to_owned()));
-        paths.extend(asked.numbers().into_iter().map(|(path, _)| path.to_owned()));
+        let said = asked
+            .numbers()
+            .into_iter()
+            .filter(|(path, entry)| !(path.starts_with("fitted.") && entry.text().is_empty()));
+        paths.extend(said.map(|(path, _)| path.to_owned()));
+        for index in 0..self.days.len() {
+            paths.extend(["low", "high"].map(|name| path_in(DAYS, index, name)));
+        }
+        for index in 0..self.readings.len() {
+            let names = ["what", "day", "hour", "temperature"];
+            paths.extend(names.map(|name| path_in(READINGS, index, name)));
+        }
         paths
     }
 
     fn lists(&self) -> &'static [&'static str] {
-        &[PARTS]
+        &[PARTS, DAYS, READINGS]
     }
 
     fn blank_rows(&mut self, path: &str, many: usize) {
-        mix::change_parts(&mut self.parts, |of_mix| of_mix.blank_rows(path, many));
+        match path {
+            DAYS => self.days = vec![DayAsked::default(); many],
+            READINGS => self.readings = vec![ReadingAsked::default(); many],
+            _ => mix::change_parts(&mut self.parts, |of_mix| of_mix.blank_rows(path, many)),
+        }
     }
 
     fn add_row(&mut self, path: &str) {
-        mix::change_parts(&mut self.parts, |of_mix| of_mix.add_row(path));
+        match path {
+            DAYS => self.days.push(DayAsked::default()),
+            READINGS => self.readings.push(self.next_reading()),
+            _ => mix::change_parts(&mut self.parts, |of_mix| of_mix.add_row(path)),
+        }
     }
 
     fn take_out_row(&mut self, path: &str, index: usize) {
-        mix::change_parts(&mut self.parts, |of_mix| of_mix.take_out_row(path, index));
+        match path {
+            DAYS if index < self.days.len() => {
+                self.days.remove(index);
+            }
+            READINGS if index < self.readings.len() => {
+                self.readings.remove(index);
+            }
+            _ => mix::change_parts(&mut self.parts, |of_mix| of_mix.take_out_row(path, index)),
+        }
+    }
+}
+
+impl Question {
+    /// A reading like the last one, but for what it read.
+    fn next_reading(&self) -> ReadingAsked {
+        ReadingAsked {
+            temperature: ReadingAsked::default().temperature,
+            ..self.readings.last().cloned().unwrap_or_default()
+        }
     }
 }

@@ -5,15 +5,17 @@ use std::cell::RefCell;
 use super::case::Case;
 use crate::handbook::Figure;
 use crate::handbook::heat::{
-    APART_WALLS, BENCH_WARMER_BY_NIGHT_K, BLOCK_WALLS, BOARDS_M2_K_PER_W, CONTACT_FLAT_M2_K_PER_W,
-    CONTACT_POINTS_M2_K_PER_W, DEW_POINT_OVER_LOWEST_K, DRAUGHT_W_PER_M2_K, FLOOR_FILM_W_PER_M2_K,
-    GLASS_WARMEST_AFTER_NOON_H, GROUNDS, Ground, HOUSE_KEEPS_SUN, INTO_BASE_W_PER_M2_K,
-    MIX_HOLDS_OF_DRAINED, OPEN_GROUND_COLDEST_DAY, OPEN_GROUND_MEAN_C, OPEN_GROUND_SWING_K,
-    ROOT_SHARE, SKY_SEEN, SLATS_M2_K_PER_W, STANDING_KJ_PER_M2_K, SUN_ON_FLOOR, SUN_ON_TOP,
-    SUN_ON_WALLS, THERMOSTAT_BAND_K, UNDER_HOUSE_SWINGS_MORE_K, UNDER_HOUSE_WARMER_K, WET_TOP,
+    APART_WALLS, BED_GAPS_FULL, BENCH_COVER_SEES, BENCH_COVER_TRANSMITS, BENCH_WARMER_BY_NIGHT_K,
+    BLOCK_WALLS, BOARDS_M2_K_PER_W, CONTACT_FLAT_M2_K_PER_W, CONTACT_POINTS_M2_K_PER_W,
+    DEW_POINT_OVER_LOWEST_K, DRAUGHT_W_PER_M2_K, FLOOR_FILM_W_PER_M2_K, GLASS_WARMEST_AFTER_NOON_H,
+    GROUNDS, Ground, HOUSE_KEEPS_SUN, INTO_BASE_W_PER_M2_K, MIX_HOLDS_OF_DRAINED,
+    OPEN_GROUND_COLDEST_DAY, OPEN_GROUND_MEAN_C, OPEN_GROUND_SWING_K, ROOT_SHARE, SKY_SEEN,
+    SLATS_M2_K_PER_W, STANDING_KJ_PER_M2_K, SUN_BELOW_TRAY, SUN_ON_FLOOR, SUN_ON_TOP, SUN_ON_WALLS,
+    THERMOSTAT_BAND_K, TOP_SEES, TRAY_SEES, UNDER_HOUSE_SWINGS_MORE_K, UNDER_HOUSE_WARMER_K,
+    WALL_SEES, WET_TOP,
 };
 use crate::handbook::thirst::TRANSMITS;
-use crate::measure::Range;
+use crate::measure::{Range, Temperature, TemperatureDifference};
 use crate::reckon::Problem;
 use crate::reckon::mix;
 use crate::science::heat::ground::Solid;
@@ -80,6 +82,20 @@ pub struct Inputs {
     pub sun_top: f64,
     /// Share of the sun on the walls.
     pub sun_walls: f64,
+    /// Share of what tops of pots see that is the cover.
+    pub top_sees: f64,
+    /// The same of their walls.
+    pub wall_sees: f64,
+    /// The same of open trays.
+    pub tray_sees: f64,
+    /// Share of a bench cover's loss that radiates to that of the house.
+    pub bench_cover_sees: f64,
+    /// Share of the sun that a bench cover lets through.
+    pub bench_cover_transmits: f64,
+    /// Share of the sun that the floor below a raised tray takes up.
+    pub sun_below_tray: f64,
+    /// How full the gaps of a bed are.
+    pub bed_gaps_full: f64,
     /// Share of the top that evaporates as open water.
     pub wet_top: f64,
     /// The thermostat's band, K.
@@ -142,10 +158,17 @@ impl Inputs {
         } else {
             &CONTACT_POINTS_M2_K_PER_W
         };
-        let walls = if apart(case) {
-            &APART_WALLS
-        } else {
-            &BLOCK_WALLS
+        // What was fitted goes before what is usual, with its own doubt.
+        let walls = match case.fitted.walls {
+            Some(times) => usual_walls(case).range.best() * resolved(times),
+            None => of(usual_walls(case)),
+        };
+        let [sun_top, sun_walls] = match case.fitted.sun {
+            Some(times) => {
+                let times = resolved(times);
+                [&SUN_ON_TOP, &SUN_ON_WALLS].map(|usual| times * usual.range.best())
+            }
+            None => [&SUN_ON_TOP, &SUN_ON_WALLS].map(of),
         };
         let through = if case.on_boards {
             &BOARDS_M2_K_PER_W
@@ -168,10 +191,16 @@ impl Inputs {
             },
             earth: solid(&GROUNDS[0])?,
             top: case.top.map(|(top, _)| solid(top)).transpose()?,
-            ground_mean_c: of(&OPEN_GROUND_MEAN_C) + of(&UNDER_HOUSE_WARMER_K),
-            ground_swing_k: (of(&OPEN_GROUND_SWING_K) + of(&UNDER_HOUSE_SWINGS_MORE_K)).max(0.0),
+            ground_mean_c: case.ground.mean.map_or_else(
+                || of(&OPEN_GROUND_MEAN_C) + of(&UNDER_HOUSE_WARMER_K),
+                Temperature::in_celsius,
+            ),
+            ground_swing_k: case.ground.swing.map_or_else(
+                || (of(&OPEN_GROUND_SWING_K) + of(&UNDER_HOUSE_SWINGS_MORE_K)).max(0.0),
+                TemperatureDifference::in_kelvins,
+            ),
             ground_coldest_day: of(&OPEN_GROUND_COLDEST_DAY),
-            bench_warmer_k: of(&BENCH_WARMER_BY_NIGHT_K),
+            bench_warmer_k: resolved(case.fitted.night.unwrap_or(BENCH_WARMER_BY_NIGHT_K.range)),
             warmest_after_noon_h: of(&GLASS_WARMEST_AFTER_NOON_H).clamp(0.0, 4.0),
             dew_over_lowest_k: of(&DEW_POINT_OVER_LOWEST_K),
             house_w_per_m2_k: positive(&case.shell.cover.loss_w_per_m2_k),
@@ -182,13 +211,20 @@ impl Inputs {
             sky_seen: share(&SKY_SEEN),
             standing_j_per_m2_k: positive(&STANDING_KJ_PER_M2_K) * 1e3,
             floor_film_w_per_m2_k: positive(&FLOOR_FILM_W_PER_M2_K),
-            walls: share(walls),
+            walls: walls.clamp(0.0, 1.0),
             contact_m2_k_per_w: positive(contact),
             through_m2_k_per_w: positive(through),
             into_base_w_per_m2_k: positive(&INTO_BASE_W_PER_M2_K),
             draught_w_per_m2_k: of(&DRAUGHT_W_PER_M2_K).max(0.0),
-            sun_top: share(&SUN_ON_TOP),
-            sun_walls: share(&SUN_ON_WALLS),
+            sun_top: sun_top.clamp(0.0, 1.0),
+            sun_walls: sun_walls.clamp(0.0, 1.0),
+            top_sees: share(&TOP_SEES),
+            wall_sees: share(&WALL_SEES),
+            tray_sees: share(&TRAY_SEES),
+            bench_cover_sees: share(&BENCH_COVER_SEES),
+            bench_cover_transmits: share(&BENCH_COVER_TRANSMITS),
+            sun_below_tray: share(&SUN_BELOW_TRAY),
+            bed_gaps_full: share(&BED_GAPS_FULL),
             wet_top: share(&WET_TOP),
             band_k: positive(&THERMOSTAT_BAND_K),
             board_w_per_m_k: case
@@ -205,6 +241,16 @@ impl Inputs {
                 share(&ROOT_SHARE)
             },
         })
+    }
+}
+
+/// The share of the pots' walls that air reaches.
+#[must_use]
+pub fn usual_walls(case: &Case) -> &'static Figure {
+    if apart(case) {
+        &APART_WALLS
+    } else {
+        &BLOCK_WALLS
     }
 }
 

@@ -10,6 +10,7 @@
 //! * `come`: what comes of each standing.
 //! * [`further`]: covers, insulation, months, heights, July.
 //! * `figures`: what it comes to, as a table.
+//! * [`own`]: what one's own readings tell of the house.
 //! * `sweep`: the draws, and what is looked for after them.
 //! * `told`: what belongs to an answer of Root zone alone.
 //! * `cautions`: what to mind, before which step.
@@ -24,6 +25,7 @@ mod figures;
 mod form;
 pub mod further;
 mod inputs;
+pub mod own;
 mod question;
 mod read;
 mod stands;
@@ -34,9 +36,10 @@ mod words;
 mod working;
 
 pub use case::{Case, Stand};
-pub use question::Question;
-pub use told::{Cause, ColourName, Detail, HeatTold, StandTold};
+pub use question::{DayAsked, FittedAsked, MOST_READINGS, Question, ReadingAsked};
+pub use told::{Cause, ColourName, Detail, FittedTold, HeatTold, ReadingTold, StandTold};
 pub use weather::TIMES;
+pub use words::told_of;
 
 use super::answer::{Answer, FigureName, Judgement};
 use super::doubt::{Doubt, UnderWay};

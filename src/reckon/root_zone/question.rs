@@ -1,6 +1,9 @@
 //! The question of Root zone as it is typed.
 
-use crate::measure::{Area, Duration, Entry, HeatDensity, Length, Temperature, Volume};
+use super::own::Fits;
+use crate::measure::{
+    Area, Duration, Entry, HeatDensity, Length, Temperature, TemperatureDifference, Volume,
+};
 use crate::reckon::form::Numbers;
 use crate::reckon::mix::{self, BenchAsked, PartAsked};
 use crate::reckon::pot::{self, PotAsked};
@@ -41,6 +44,12 @@ pub struct Question {
     pub tray: TrayAsked,
     /// What heat costs.
     pub money: MoneyAsked,
+    /// The air of days with readings of one's own, one after the other; mostly none.
+    pub days: Vec<DayAsked>,
+    /// The readings of those days, where they would stand.
+    pub readings: Vec<ReadingAsked>,
+    /// What was fitted to such readings before; mostly empty.
+    pub fitted: FittedAsked,
 }
 
 macro_rules! asked {
@@ -122,6 +131,12 @@ asked! {
         /// Temperature a metre down, by one's own reading; may be empty.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         deep: Entry,
+        /// Mean of the year at its surface, under the house; may be empty.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        mean: Entry,
+        /// Half of what it swings there from winter to summer; may be empty.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        swing: Entry,
     }
 }
 
@@ -216,6 +231,64 @@ asked! {
     }
 }
 
+asked! {
+    /// The air of a day at bench height.
+    DayAsked {
+        /// Minimum, at its dawn.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        low: Entry,
+        /// Maximum, in its afternoon; empty where it was not read.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        high: Entry,
+    }
+}
+
+asked! {
+    /// A reading of one's own.
+    ReadingAsked {
+        /// Of what: root (in the middle of a pot), water or bed.
+        what: String,
+        /// On which of the days: 1 for the first.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        day: Entry,
+        /// At which hour, by the sun, such as 6.5.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        hour: Entry,
+        /// What it read.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        temperature: Entry,
+    }
+}
+
+asked! {
+    /// A figure fitted before.
+    #[derive(Default)]
+    RangeAsked {
+        /// In 1 of 10 cases it is lower.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        low: Entry,
+        /// The most likely.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        best: Entry,
+        /// In 1 of 10 cases it is higher.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        high: Entry,
+    }
+}
+
+asked! {
+    /// What was fitted to one's own readings before; empty where nothing was.
+    #[derive(Default)]
+    FittedAsked {
+        /// How well air gets at the walls of the pots, times what is usual.
+        walls: RangeAsked,
+        /// How much warmer air is at bench height than at the floor by night, K.
+        night: RangeAsked,
+        /// The sun that pots and tray take up, times what is usual.
+        sun: RangeAsked,
+    }
+}
+
 /// On the floor.
 pub const FLOOR: &str = "floor";
 /// Raised.
@@ -242,6 +315,12 @@ pub const PROBE_KEYS: [&str; 5] = ["pot_bottom", "pot_middle", "heater", "water"
 pub const MONTH_KEYS: [&str; 12] = [
     "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12",
 ];
+/// What one's own thermometer reads, in the order of [`super::own::PLACES`].
+pub const READ_KEYS: [&str; 3] = ["root", "water", "bed"];
+/// Days with readings at most.
+pub const MOST_DAYS: usize = 14;
+/// Readings at most.
+pub const MOST_READINGS: usize = 60;
 /// How tight houses are.
 pub const REPAIRS: [&str; 3] = ["old", "poor", "new"];
 
@@ -283,7 +362,73 @@ impl Default for Question {
             },
             tray: TrayAsked::default(),
             money: MoneyAsked::default(),
+            days: Vec::new(),
+            readings: Vec::new(),
+            fitted: FittedAsked::default(),
         }
+    }
+}
+
+impl Default for DayAsked {
+    fn default() -> Self {
+        Self {
+            low: celsius(""),
+            high: celsius(""),
+        }
+    }
+}
+
+impl Default for ReadingAsked {
+    fn default() -> Self {
+        Self {
+            what: READ_KEYS[0].to_owned(),
+            day: Entry::default(),
+            hour: oclock(""),
+            temperature: celsius(""),
+        }
+    }
+}
+
+impl DayAsked {
+    /// Its numbers.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        vec![("low", &mut self.low), ("high", &mut self.high)]
+    }
+}
+
+impl ReadingAsked {
+    /// Its numbers.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        vec![
+            ("day", &mut self.day),
+            ("hour", &mut self.hour),
+            ("temperature", &mut self.temperature),
+        ]
+    }
+
+    /// Its choice.
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 1] {
+        [("what", &mut self.what)]
+    }
+}
+
+impl FittedAsked {
+    /// Of one figure.
+    #[must_use]
+    pub fn of(&self, fits: Fits) -> &RangeAsked {
+        match fits {
+            Fits::Walls => &self.walls,
+            Fits::Night => &self.night,
+            Fits::Sun => &self.sun,
+        }
+    }
+}
+
+impl RangeAsked {
+    /// Whether nothing is said of it.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.low.is_empty() && self.best.is_empty() && self.high.is_empty()
     }
 }
 
@@ -322,6 +467,8 @@ impl Default for FloorAsked {
             top: "earth".to_owned(),
             thickness: millimetres("100"),
             deep: celsius(""),
+            mean: celsius(""),
+            swing: Entry::new("", TemperatureDifference::DEGREE_CELSIUS.key),
         }
     }
 }
@@ -400,6 +547,8 @@ impl Question {
             ("air.height", &mut self.air.height),
             ("floor.thickness", &mut self.floor.thickness),
             ("floor.deep", &mut self.floor.deep),
+            ("floor.mean", &mut self.floor.mean),
+            ("floor.swing", &mut self.floor.swing),
             ("raised.height", &mut self.raised.height),
             ("heated.set", &mut self.heated.set),
             ("heated.power", &mut self.heated.power),
@@ -418,6 +567,15 @@ impl Question {
             ("money.cover_life", &mut self.money.cover_life),
             ("money.board_price", &mut self.money.board_price),
             ("money.board_life", &mut self.money.board_life),
+            ("fitted.walls.low", &mut self.fitted.walls.low),
+            ("fitted.walls.best", &mut self.fitted.walls.best),
+            ("fitted.walls.high", &mut self.fitted.walls.high),
+            ("fitted.night.low", &mut self.fitted.night.low),
+            ("fitted.night.best", &mut self.fitted.night.best),
+            ("fitted.night.high", &mut self.fitted.night.high),
+            ("fitted.sun.low", &mut self.fitted.sun.low),
+            ("fitted.sun.best", &mut self.fitted.sun.best),
+            ("fitted.sun.high", &mut self.fitted.sun.high),
         ]);
         numbers
     }

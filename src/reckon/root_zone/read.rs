@@ -2,11 +2,15 @@
 
 use std::cell::OnceCell;
 
-use super::case::{Air, Bought, Case, Covered, Heated, Laid, Money, PROBES, Shell, Stand};
+use super::case::{
+    Air, Bought, Case, Covered, GroundKnown, Heated, Laid, Money, PROBES, Shell, Stand,
+};
 use super::come::Best;
+use super::own::{Before, Own, PLACES};
 use super::question::{
-    BENCH, BOARDS_ON, FLOOR, INSIDE, LEAF, MONTH_KEYS, NONE, OUTSIDE, PROBE_KEYS, Question, RAISED,
-    REPAIRS, ROOTING, SLATS,
+    BENCH, BOARDS_ON, DayAsked, FLOOR, INSIDE, LEAF, MONTH_KEYS, MOST_DAYS, MOST_READINGS, NONE,
+    OUTSIDE, PROBE_KEYS, Question, RAISED, READ_KEYS, REPAIRS, ROOTING, RangeAsked, ReadingAsked,
+    SLATS,
 };
 use super::words;
 use crate::handbook::bed_media::BED_MEDIA;
@@ -17,13 +21,16 @@ use crate::handbook::heat::{
     GROUNDS, HOUSE_COVERS, ROOT_CROPS,
 };
 use crate::measure::{
-    Area, DecimalMark, Duration, Entry, Fraction, HeatDensity, Length, Limits, Number, Temperature,
-    Volume,
+    Area, DecimalMark, Duration, Entry, Fraction, HeatDensity, Length, Limits, Number, Range,
+    Temperature, TemperatureDifference, Volume,
 };
+use crate::reckon::form::path_in;
 use crate::reckon::mix::{self, Mix};
 use crate::reckon::reader::Reader;
 use crate::reckon::{Problem, Reckoning};
 use crate::science::heat::air::day_shape::LowestHighest;
+use crate::science::heat::column::Place;
+use crate::science::heat::fit::Reading;
 
 const fn celsius(what: &'static str, low: f64, high: f64) -> Limits<Temperature> {
     Limits::between(
@@ -53,6 +60,12 @@ const TALL: Limits<Length> = Limits::between(
 );
 const THICKNESS: Limits<Length> = Limits::millimetres("The layer on the earth", 5.0, 500.0);
 const DEEP: Limits<Temperature> = celsius("The ground a metre down", -2.0, 30.0);
+const GROUND_MEAN: Limits<Temperature> = celsius("The ground's mean of the year", -2.0, 25.0);
+const GROUND_SWING: Limits<TemperatureDifference> = Limits::between(
+    "Half of the ground's swing",
+    TemperatureDifference::from_kelvins(0.0),
+    TemperatureDifference::from_kelvins(20.0),
+);
 const RAISED_BY: Limits<Length> = Limits::millimetres("Height above the floor", 20.0, 2000.0);
 const SET: Limits<Temperature> = celsius("What the bench is held at", 2.0, 35.0);
 const POWER: Limits<HeatDensity> = Limits::between(
@@ -78,6 +91,10 @@ const TANK: Limits<Temperature> = celsius("Water of the tank", 0.1, 40.0);
 const PRICE: Limits<Number> = Limits::number("A price", 0.0, 1e6);
 const WEEKS: Limits<Number> = Limits::number("Weeks of heat", 0.0, 52.0);
 const LIFE: Limits<Number> = Limits::number("Seasons that it lasts", 0.1, 100.0);
+const DAY: Limits<Number> = Limits::number("The day", 1.0, MOST_DAYS as f64);
+const READ: Limits<Temperature> = celsius("What it read", -20.0, 60.0);
+const TIMES_USUAL: Limits<Number> = Limits::number("Times what is usual", 0.01, 20.0);
+const WARMER: Limits<Number> = Limits::number("Warmer by night", -10.0, 10.0);
 
 /// A minimum and a maximum, the one below the other.
 fn between(
@@ -251,6 +268,128 @@ fn money(question: &Question, reader: &mut Reader) -> Option<Money> {
     })
 }
 
+/// Days with readings of one's own; none where no reading is told, and none at all where something of them is amiss.
+fn own(question: &Question, reader: &mut Reader) -> Option<Option<Own>> {
+    if question.readings.is_empty() {
+        return Some(None);
+    }
+    let before = reader.problems.len();
+    if question.days.len() > MOST_DAYS {
+        reader.say("days", words::too_many(MOST_DAYS, "days"));
+    }
+    if question.readings.len() > MOST_READINGS {
+        reader.say("readings", words::too_many(MOST_READINGS, "readings"));
+    }
+    let days = days(&question.days, reader);
+    let bed = question.tray.medium != NONE;
+    let readings: Vec<Reading> = (0..)
+        .zip(&question.readings)
+        .take(MOST_READINGS)
+        .filter_map(|(row, asked)| reading(asked, row, (question.days.len(), bed), reader))
+        .collect();
+    (reader.problems.len() == before).then_some(Some(Own { days, readings }))
+}
+
+/// The air of days. A last maximum that is not read yet is the mean of those that are.
+fn days(asked: &[DayAsked], reader: &mut Reader) -> Vec<LowestHighest> {
+    let mut read: Vec<(f64, Option<f64>)> = Vec::new();
+    for (row, day) in (0..).zip(asked).take(MOST_DAYS) {
+        let [at_low, at_high] = ["low", "high"].map(|name| path_in("days", row, name));
+        let low = reader
+            .read(&at_low, &day.low, &LOW)
+            .map(Temperature::in_celsius);
+        let high = if day.high.is_empty() && row + 1 == asked.len() {
+            Some(None)
+        } else {
+            let high = reader.read(&at_high, &day.high, &HIGH);
+            high.map(|high| Some(high.in_celsius()))
+        };
+        let Some((low, high)) = low.zip(high) else {
+            continue;
+        };
+        if high.is_some_and(|high| low >= high) {
+            reader.say(&at_low, words::lowest_over_highest());
+        }
+        read.push((low, high));
+    }
+    let highs: Vec<f64> = read.iter().filter_map(|(_, high)| *high).collect();
+    if highs.is_empty() {
+        reader.say("days", words::days_wanted());
+    }
+    let mean = highs.iter().sum::<f64>() / highs.len().max(1) as f64;
+    read.iter()
+        .map(|(low, high)| LowestHighest {
+            lowest_c: *low,
+            highest_c: high.unwrap_or(mean).max(*low),
+        })
+        .collect()
+}
+
+fn reading(
+    asked: &ReadingAsked,
+    row: usize,
+    (days, bed): (usize, bool),
+    reader: &mut Reader,
+) -> Option<Reading> {
+    let [at_what, at_day, at_hour, at_read] =
+        ["what", "day", "hour", "temperature"].map(|name| path_in("readings", row, name));
+    let what = reader.one_of(&at_what, words::A_READING, &asked.what, &READ_KEYS);
+    let day = reader.read(&at_day, &asked.day, &DAY).map(Number::in_count);
+    let hour = reader.read(&at_hour, &asked.hour, &OCLOCK);
+    let temperature = reader.read(&at_read, &asked.temperature, &READ);
+    let place = PLACES.get(what?).copied()?;
+    if place == Place::Bed && !bed {
+        reader.say(&at_what, words::no_bed_to_read());
+    }
+    let day = day?;
+    if day.fract() != 0.0 || day > days as f64 {
+        reader.say(&at_day, words::no_such_day(days));
+    }
+    Some(Reading {
+        place,
+        at: Duration::from_hours(24.0 * (day - 1.0) + hour?.in_hours()),
+        temperature: temperature?,
+    })
+}
+
+/// What was fitted before; none at all where something of it is amiss.
+fn fitted(question: &Question, reader: &mut Reader) -> Option<Before> {
+    let before = reader.problems.len();
+    let asked = &question.fitted;
+    let found = Before {
+        walls: range("walls", &asked.walls, &TIMES_USUAL, reader),
+        night: range("night", &asked.night, &WARMER, reader),
+        sun: range("sun", &asked.sun, &TIMES_USUAL, reader),
+    };
+    (reader.problems.len() == before).then_some(found)
+}
+
+fn range(
+    name: &str,
+    asked: &RangeAsked,
+    limits: &Limits<Number>,
+    reader: &mut Reader,
+) -> Option<Range<f64>> {
+    if asked.is_empty() {
+        return None;
+    }
+    let at = |end: &str| ["fitted.", name, ".", end].concat();
+    let mut read = |end: &str, entry: &Entry| reader.read(&at(end), entry, limits);
+    let (low, best, high) = (
+        read("low", &asked.low),
+        read("best", &asked.best),
+        read("high", &asked.high),
+    );
+    let [low, best, high] = [low?, best?, high?].map(Number::in_count);
+    match Range::new(low, best, high) {
+        Ok(range) if low < high => Some(range),
+        _ => {
+            reader.say(&at("best"), words::range_rises());
+            None
+        }
+    }
+}
+
 /// The mix in its pot, on a bench with a spacing.
 fn mixed(question: &Question, reader: &mut Reader, mark: DecimalMark) -> Option<mix::Case> {
     if question.bench.spacing.is_empty() {
@@ -311,7 +450,11 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         |row| row.key,
     );
     let thickness = reader.read("floor.thickness", &question.floor.thickness, &THICKNESS);
-    let deep = reader.read_if_typed("floor.deep", &question.floor.deep, &DEEP);
+    let ground = GroundKnown {
+        deep: reader.read_if_typed("floor.deep", &question.floor.deep, &DEEP),
+        mean: reader.read_if_typed("floor.mean", &question.floor.mean, &GROUND_MEAN),
+        swing: reader.read_if_typed("floor.swing", &question.floor.swing, &GROUND_SWING),
+    };
     let raised = reader.read("raised.height", &question.raised.height, &RAISED_BY);
     let on = reader.one_of(
         "raised.on",
@@ -327,6 +470,8 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     let drinks = reader.read("tray.drinks", &question.tray.drinks, &DRINKS);
     let tank = reader.read_if_typed("tray.tank", &question.tray.tank, &TANK);
     let money = money(question, reader);
+    let own = own(question, reader);
+    let fitted = fitted(question, reader);
     let case = (|| {
         let climate = climate?;
         let crop_row = crop_row?;
@@ -346,7 +491,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             hottest: hottest?,
             shell: shell?,
             top: (top.key != GROUNDS[0].key).then_some((top, thickness)),
-            deep,
+            ground,
             raised: raised?,
             on_boards: on? == 1,
             heated: heated?,
@@ -358,6 +503,8 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             drinks: drinks?,
             tank,
             money: money?,
+            own: own?,
+            fitted: fitted?,
             best: OnceCell::new(),
         })
     })();

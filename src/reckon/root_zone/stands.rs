@@ -46,18 +46,12 @@ impl Variant {
 pub const BENCH_HEIGHT_M: f64 = 0.75;
 /// Emissivity of pots, mixes and water (EN ISO 10456 and texts on heat transfer, from memory).
 const EMISSIVITY: f64 = 0.93;
-/// Shares of what tops, walls and open trays see that are the cover; the rest is leaves and neighbours. Judgements.
-const TOP_SEES: f64 = 0.8;
-const WALL_SEES: f64 = 0.2;
-const TRAY_SEES: f64 = 0.5;
 /// Length of a tray along which air moves, m: area over edge of one about a metre wide.
 const TRAY_M: f64 = 0.25;
 /// Organic solids take up so much, J/m³ K (de Vries 1963, from memory).
 const ORGANIC_J_PER_M3_K: f64 = 2.5e6;
 /// Mineral solids take up so much (the same).
 const MINERAL_J_PER_M3_K: f64 = 2.0e6;
-/// The gaps of a bed in a tray are half full on the mean of the days. A judgement.
-const GAPS_FULL: f64 = 0.5;
 /// What a plastic tray takes up, J/m² K: 1 mm of it.
 const TRAY_J_PER_M2_K: f64 = 2000.0;
 /// What the sand or mat of a heated bench takes up, J/m² K, and its resistance up to the tray: 20 mm of moist
@@ -66,15 +60,9 @@ const HEATED_LAYER_J_PER_M2_K: f64 = 30e3;
 const HEATED_UP_M2_K_PER_W: f64 = 0.05;
 /// Resistance of a bare bench below the heat, m² K/W: a sheet and no board.
 const BARE_M2_K_PER_W: f64 = 0.02;
-/// Sun that the floor below a tray takes up. A judgement.
-const FLOOR_SUN: f64 = 0.05;
 /// Trays refill while plants drink: from this hour, for so long. Common practice, no source.
 const REFILLS_FROM_H: f64 = 9.0;
 const REFILLS_FOR_H: f64 = 8.0;
-/// Share of a bench cover's loss that radiates to the cover of the house: half of still loss is radiation.
-const COVER_SEES: f64 = 0.4;
-/// Share of the sun that a bench cover lets through (common practice, no source).
-const COVER_TRANSMITS: f64 = 0.85;
 
 fn solid(conductivity: f64, capacity: f64, at: &str) -> Result<Solid, Problem> {
     Solid::new(conductivity, capacity).map_err(|problem| Problem::at(at, problem.to_string()))
@@ -112,7 +100,7 @@ pub fn standing(
             on_floor: free(Face::Up, TRAY_M, inputs),
             exchange: exchange_of_faces([EMISSIVITY; 2]),
             air_height: heights(raised_to / 2.0),
-            floor_sun: FLOOR_SUN,
+            floor_sun: inputs.sun_below_tray,
             through_m2_k_per_w: inputs.through_m2_k_per_w,
         }),
     };
@@ -122,7 +110,7 @@ pub fn standing(
             let row = laid.medium;
             let (gaps, inner) = (row.gaps.range.best(), row.inner_pores.range.best());
             let within = (1.0 - gaps) * inner;
-            let (pores, water) = (gaps + within, GAPS_FULL * gaps + within);
+            let (pores, water) = (gaps + within, inputs.bed_gaps_full * gaps + within);
             Some(Slice {
                 solid: solid(
                     Grains::COARSE.conductivity_w_per_m_k(pores, water),
@@ -142,7 +130,7 @@ pub fn standing(
             open: Surface {
                 convection: free(Face::Up, TRAY_M, inputs),
                 emissivity: EMISSIVITY,
-                sees_cover: TRAY_SEES,
+                sees_cover: inputs.tray_sees,
                 wet: 1.0,
                 sun: inputs.sun_top * open_over_covered(case),
             },
@@ -198,7 +186,7 @@ fn pots(case: &Case, inputs: &Inputs) -> Result<Pots, Problem> {
             surface: Surface {
                 convection: free(Face::Upright, case.mix.fill.in_metres(), inputs),
                 emissivity: EMISSIVITY,
-                sees_cover: WALL_SEES,
+                sees_cover: inputs.wall_sees,
                 wet: 0.0,
                 sun: inputs.sun_walls,
             },
@@ -207,7 +195,7 @@ fn pots(case: &Case, inputs: &Inputs) -> Result<Pots, Problem> {
         surface: Surface {
             convection: free(Face::Up, top_m, inputs),
             emissivity: EMISSIVITY,
-            sees_cover: TOP_SEES,
+            sees_cover: inputs.top_sees,
             wet: inputs.wet_top,
             sun: inputs.sun_top,
         },
@@ -261,8 +249,8 @@ fn cover(case: &Case, inputs: &Inputs, variant: &Variant) -> Option<Cover> {
             from_h,
             to_h,
             loss_w_per_m2_k: inputs.cover_w_per_m2_k,
-            sees_cover: COVER_SEES,
-            transmitted: COVER_TRANSMITS,
+            sees_cover: inputs.bench_cover_sees,
+            transmitted: inputs.bench_cover_transmits,
         }
     })
 }

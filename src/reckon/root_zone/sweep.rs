@@ -6,6 +6,7 @@ use super::come::{Best, Outcomes};
 use super::figures::values;
 use super::further::{Further, Looking, PIECES};
 use super::inputs::Inputs;
+use super::own::{self, OwnFound};
 use crate::measure::Range;
 use crate::reckon::answer::Verdict;
 use crate::reckon::doubt::{Doubt, UnderWay};
@@ -30,6 +31,8 @@ pub struct Sweep {
     /// What is looked for; none once some of it could not be found.
     looking: Option<Looking>,
     looked: bool,
+    /// What one's own readings tell, as plain numbers.
+    own: Vec<f64>,
 }
 
 impl Sweep {
@@ -48,8 +51,17 @@ impl Sweep {
             unsolved: 0,
             looking: Some(Looking::begin(&case)?),
             looked: false,
+            own: Vec::new(),
             case,
         })
+    }
+
+    /// Fits to one's own readings, before all else: it is what they were typed for.
+    fn fit(&mut self) -> Result<(), Problem> {
+        if let Some(found) = own::found(&self.case)? {
+            found.put(&mut self.own);
+        }
+        Ok(())
     }
 
     fn one(&mut self) {
@@ -87,6 +99,9 @@ impl Sweep {
 impl UnderWay for Sweep {
     fn advance(&mut self, most: u32) -> Result<bool, Problem> {
         let mut left = most.max(1);
+        if self.done == 0 {
+            self.fit()?;
+        }
         while left > 0 && self.done < self.wanted {
             self.one();
             left -= 1;
@@ -117,7 +132,8 @@ impl UnderWay for Sweep {
             })
             .collect();
         let done = f64::from((self.done - self.unsolved).max(1));
-        let mut finds = vec![f64::from(self.unsolved)];
+        let mut finds = vec![f64::from(self.unsolved), self.own.len() as f64];
+        finds.extend(self.own);
         if let Some(looking) = self.looking {
             looking.found().put(&mut finds);
         }
@@ -133,6 +149,8 @@ impl UnderWay for Sweep {
 pub struct Finds {
     /// Draws that could not be followed.
     pub unsolved: f64,
+    /// What one's own readings tell; none where there are none.
+    pub own: Option<OwnFound>,
     /// What is beyond the month; none where some of it could not be followed.
     pub further: Option<Further>,
 }
@@ -141,9 +159,11 @@ impl Finds {
     /// Out of a doubt; none where it has none.
     #[must_use]
     pub fn read(doubt: &Doubt) -> Option<Self> {
-        let (unsolved, rest) = doubt.finds.split_first()?;
+        let ([unsolved, own], rest) = doubt.finds.split_first_chunk::<2>()?;
+        let (own, rest) = rest.split_at_checked(*own as usize)?;
         Some(Self {
             unsolved: *unsolved,
+            own: OwnFound::take(own),
             further: Further::take(rest),
         })
     }

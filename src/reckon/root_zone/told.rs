@@ -4,9 +4,12 @@ use super::case::{Case, Stand};
 use super::come::{Best, Come, Outcomes};
 use super::figures::{WEEK, called, cost};
 use super::further::{Compared, Further};
+use super::own::{Found, OwnFound};
 use super::sweep::Finds;
 use super::words;
 use crate::handbook::heat::POT_COLOURS;
+use crate::measure::Range;
+use crate::science::heat::fit::Reading;
 
 /// What belongs to Root zone alone.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +36,14 @@ pub struct Detail {
     pub settled_by: String,
     /// Draws that could not be followed, in words; empty where all could.
     pub left_out: String,
+    /// What one's own readings tell, in words; empty where there are none, or until it is known.
+    pub own: String,
+    /// The figures fitted to them.
+    pub fitted: Vec<FittedTold>,
+    /// The readings themselves, beside what is reckoned for them.
+    pub readings: Vec<ReadingTold>,
+    /// What was fitted before and is used, in words; empty where nothing was.
+    pub fitted_before: String,
     /// What is looked for beyond the month, once that is done.
     pub further: Option<Further>,
     /// When raising overtakes, in words; empty until it is known.
@@ -123,6 +134,62 @@ pub struct ColourName {
     pub ball_c: f64,
     /// The sunlit wall, °C.
     pub wall_c: f64,
+}
+
+/// A figure fitted to one's own readings.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct FittedTold {
+    /// Its key: walls, night or sun.
+    pub key: String,
+    /// What it is called.
+    pub what: String,
+    /// What was known of it: 1 in 10 below, the most likely, 1 in 10 above.
+    pub before: [f64; 3],
+    /// What is known of it now.
+    pub now: [f64; 3],
+    /// Share of the doubt that is left; near 1 the readings told nothing of it.
+    pub doubt_left: f64,
+}
+
+/// A reading beside what is reckoned for it.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(
+    feature = "terminal",
+    derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema)
+)]
+pub struct ReadingTold {
+    /// Where and when: "water, day 2 at 6 h".
+    pub what: String,
+    /// What was read, °C.
+    pub read_c: f64,
+    /// What was reckoned before the fit, °C.
+    pub before_c: f64,
+    /// What is reckoned with it, °C.
+    pub now_c: f64,
+}
+
+fn reading_told((reading, [before_c, now_c]): (&Reading, &[f64; 2])) -> ReadingTold {
+    ReadingTold {
+        what: words::reading(reading),
+        read_c: reading.temperature.in_celsius(),
+        before_c: *before_c,
+        now_c: *now_c,
+    }
+}
+
+fn fitted_told(found: &Found) -> FittedTold {
+    let ends = |range: &Range<f64>| [range.low(), range.best(), range.high()];
+    FittedTold {
+        key: found.fits.key().to_owned(),
+        what: found.fits.name().to_owned(),
+        before: ends(&found.before),
+        now: ends(&found.now),
+        doubt_left: found.doubt_left,
+    }
 }
 
 fn stand_told(stand: Stand, come: &Come) -> StandTold {
@@ -226,6 +293,19 @@ pub fn detail(case: &Case, best: &Best, finds: Option<Finds>) -> Detail {
     let left_out = finds
         .as_ref()
         .map_or_else(String::new, |finds| words::left_out(finds.unsolved));
+    let own = finds.as_ref().and_then(|finds| finds.own.as_ref());
+    let fit = match own {
+        Some(OwnFound::Fit(fit)) => Some(fit),
+        _ => None,
+    };
+    let fitted = fit.map_or_else(Vec::new, |fit| fit.found.iter().map(fitted_told).collect());
+    let readings = fit
+        .zip(case.own.as_ref())
+        .map_or_else(Vec::new, |(fit, own)| {
+            let read = own.readings.iter().zip(&fit.reckoned_c);
+            read.map(reading_told).collect()
+        });
+    let own = own.map_or_else(String::new, |own| words::own(case, own));
     let further = finds.and_then(|finds| finds.further);
     let colours = further.iter().flat_map(|further| {
         POT_COLOURS
@@ -250,6 +330,10 @@ pub fn detail(case: &Case, best: &Best, finds: Option<Finds>) -> Detail {
         left_out,
         not_in_it: words::not_in_it(),
         settled_by: words::settled_by(),
+        own,
+        fitted,
+        readings,
+        fitted_before: words::fitted_before(&case.fitted),
         overtakes: further.as_ref().map_or_else(String::new, words::overtakes),
         heights: further.as_ref().map_or_else(String::new, words::heights),
         heat: further

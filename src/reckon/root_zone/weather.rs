@@ -4,7 +4,7 @@ use super::case::{Air, Case};
 use super::inputs::Inputs;
 use super::words;
 use crate::handbook::climates::MJ_PER_DAY_IN_WATT;
-use crate::measure::{Area, Temperature, Volume};
+use crate::measure::{Area, Duration, Temperature, Volume};
 use crate::reckon::Problem;
 use crate::science::heat::air::day_shape::{
     DayShape, LowestHighest, Neighbours, bench_warmer_k, sun_share,
@@ -49,6 +49,31 @@ fn shifted(day: LowestHighest, by: LowestHighest) -> LowestHighest {
         lowest_c,
         highest_c: (day.highest_c + by.highest_c).max(lowest_c + SWINGS_K),
     }
+}
+
+/// The hour of the day at one of its times.
+fn hour_of(time: usize) -> f64 {
+    time as f64 * DAY_H / TIMES as f64
+}
+
+/// The air of the house at a time.
+#[derive(Clone, Copy, Debug)]
+struct Airs {
+    /// At bench height.
+    bench_c: f64,
+    /// At the floor, where that is known apart.
+    floor_c: Option<f64>,
+    /// The inner face of the cover.
+    cover_c: f64,
+}
+
+/// The vapour of the air: by its humidity on the mean, or by the lowest that it came to.
+fn vapour_kpa(case: &Case, inputs: &Inputs, airs: &[Airs]) -> f64 {
+    let bench = || airs.iter().map(|airs| airs.bench_c);
+    case.humidity.map_or_else(
+        || saturation_kpa(bench().fold(f64::INFINITY, f64::min) + inputs.dew_over_lowest_k),
+        |share| share * saturation_kpa(bench().sum::<f64>() / airs.len().max(1) as f64),
+    )
 }
 
 impl When {
@@ -110,7 +135,7 @@ impl When {
     /// The ground a metre down, °C.
     #[must_use]
     pub fn deep(&self, case: &Case, inputs: &Inputs) -> Temperature {
-        case.deep.unwrap_or_else(|| {
+        case.ground.deep.unwrap_or_else(|| {
             let surface = Wave {
                 mean_c: inputs.ground_mean_c,
                 swing_k: inputs.ground_swing_k,
@@ -127,38 +152,17 @@ impl When {
     /// # Errors
     /// A problem where the house has no balance.
     pub fn course(&self, case: &Case, inputs: &Inputs) -> Result<Course, Problem> {
-        /// The house stands lower and more sheltered than a mast of 10 m: half its wind. Common practice, no
-        /// source.
-        const WIND_AT_HOUSE: f64 = 0.5;
-        let hours = (0..TIMES).map(|time| time as f64 * DAY_H / TIMES as f64);
-        let cloud = self.cloud(case.latitude);
-        // A half sine by day has its mean over day and night at 2 D/(24 π) of its noon.
-        let noon = self.sun_w_per_m2 * DAY_H * std::f64::consts::FRAC_PI_2 / self.day_h;
-        let glass = DayShape {
-            warmest_after_noon_h: inputs.warmest_after_noon_h,
-            ..DayShape::AIR
-        };
-        let outside: Vec<Outside> = hours
-            .clone()
-            .map(|hour| Outside {
-                air_c: DayShape::AIR.at(&Neighbours::alike(self.outside), self.day_h, hour),
-                cloud,
-                wind_m_per_s: WIND_AT_HOUSE * self.wind_m_per_s,
-                sun_w_per_m2: noon * sun_share(self.day_h, hour),
-            })
+        let alike = Neighbours::alike(self.outside);
+        let outside: Vec<Outside> = (0..TIMES)
+            .map(|time| self.outside_at(case, &alike, self.sun_w_per_m2, hour_of(time)))
             .collect();
-        let inside =
-            |day: LowestHighest, hour: f64| glass.at(&Neighbours::alike(day), self.day_h, hour);
-        // Air at bench height, at the floor where it is known apart, and the inner face of the cover.
-        let airs: Vec<(f64, Option<f64>, f64)> = match self.air {
-            Air::Inside { bench, floor } => hours
-                .clone()
+        let airs: Vec<Airs> = match self.air {
+            Air::Inside { bench, floor } => (0..TIMES)
                 .zip(&outside)
-                .map(|(hour, outside)| {
-                    let air = inside(bench, hour);
-                    let beyond = equivalent_outside_c(outside, inputs.sky_seen);
-                    let cover = inner_face_c(air, beyond, inputs.house_w_per_m2_k);
-                    (air, floor.map(|floor| inside(floor, hour)), cover)
+                .map(|(time, outside)| {
+                    let floor = floor.map(Neighbours::alike);
+                    let bench = Neighbours::alike(bench);
+                    self.inside_at(inputs, &bench, floor.as_ref(), outside, hour_of(time))
                 })
                 .collect(),
             Air::Outside(_) => self
@@ -166,29 +170,152 @@ impl When {
                 .through_the_day(&outside, self.deep(case, inputs).in_celsius(), &|_| 0.0)
                 .map_err(|problem| Problem::at("air.length", problem.to_string()))?
                 .into_iter()
-                .map(|inside| (inside.air_c, None, inside.cover_c))
+                .map(|inside| Airs {
+                    bench_c: inside.air_c,
+                    floor_c: None,
+                    cover_c: inside.cover_c,
+                })
                 .collect(),
         };
-        let lowest = airs.iter().map(|air| air.0).fold(f64::INFINITY, f64::min);
-        let mean = airs.iter().map(|air| air.0).sum::<f64>() / TIMES as f64;
-        let vapour = case.humidity.map_or_else(
-            || saturation_kpa(lowest + inputs.dew_over_lowest_k),
-            |share| share * saturation_kpa(mean),
-        );
-        let moments = hours
-            .zip(airs)
+        let vapour_kpa = vapour_kpa(case, inputs, &airs);
+        let moments = airs
+            .into_iter()
             .zip(outside)
-            .map(|((hour, (bench, floor, cover_c)), outside)| Moment {
-                floor_air_c: floor.unwrap_or_else(|| {
-                    bench - bench_warmer_k(inputs.bench_warmer_k, self.day_h, hour)
-                }),
-                bench_air_c: bench,
-                cover_c,
-                vapour_kpa: vapour.min(saturation_kpa(bench)),
-                sun_w_per_m2: inputs.transmitted * outside.sun_w_per_m2,
+            .enumerate()
+            .map(|(time, (airs, outside))| {
+                self.moment(inputs, &airs, &outside, vapour_kpa, hour_of(time))
             })
             .collect();
         Course::of_day(moments).map_err(words::no_column)
+    }
+
+    /// The house through days whose air was read at bench height, one after the other. The air at the floor and outside
+    /// differ from what they are on the mean of the month as much as that at the bench; the sun goes as the root of the
+    /// day's swing (Hargreaves & Samani 1982, as in FAO-56, equation 50), and is never more than a clear day's.
+    ///
+    /// # Errors
+    /// A problem where what was read makes no course.
+    pub fn course_of_days(
+        &self,
+        case: &Case,
+        inputs: &Inputs,
+        days: &[LowestHighest],
+    ) -> Result<Course, Problem> {
+        let many = days.len().max(1) as f64;
+        let mean = LowestHighest {
+            lowest_c: days.iter().map(|day| day.lowest_c).sum::<f64>() / many,
+            highest_c: days.iter().map(|day| day.highest_c).sum::<f64>() / many,
+        };
+        let swing = |day: &LowestHighest| (day.highest_c - day.lowest_c).max(0.0);
+        let usual = days.iter().map(|day| swing(day).sqrt()).sum::<f64>() / many;
+        let at = |day: usize| days.get(day.min(days.len().saturating_sub(1))).copied();
+        let between = |day: usize, of: &dyn Fn(LowestHighest) -> LowestHighest| {
+            let of_day = |day: usize| of(at(day).unwrap_or(mean));
+            Neighbours {
+                before: of_day(day.saturating_sub(1)),
+                today: of_day(day),
+                after: of_day(day + 1),
+            }
+        };
+        // As much off from a mean of the month as the bench is from that of its days.
+        let off = |usual: LowestHighest| {
+            move |day: LowestHighest| {
+                let by = LowestHighest {
+                    lowest_c: day.lowest_c - mean.lowest_c,
+                    highest_c: day.highest_c - mean.highest_c,
+                };
+                shifted(usual, by)
+            }
+        };
+        let floor_over = match self.air {
+            Air::Inside {
+                bench,
+                floor: Some(floor),
+            } => Some(LowestHighest {
+                lowest_c: floor.lowest_c - bench.lowest_c,
+                highest_c: floor.highest_c - bench.highest_c,
+            }),
+            _ => None,
+        };
+        let sun = |day: usize| {
+            let share =
+                at(day).map_or(1.0, |day| swing(&day).sqrt() / usual.max(f64::MIN_POSITIVE));
+            (share * self.sun_w_per_m2).min(self.clear_sun_w_per_m2(case.latitude))
+        };
+        let mut times = Vec::with_capacity(days.len() * TIMES + 1);
+        for time in 0..=days.len() * TIMES {
+            let (day, of_day) = (time / TIMES, time % TIMES);
+            let hour = hour_of(of_day);
+            let outside = between(day, &off(self.outside));
+            let outside = self.outside_at(case, &outside, sun(day), hour);
+            let floor = floor_over.map(|over| between(day, &|day| shifted(day, over)));
+            let bench = between(day, &|day| day);
+            let airs = self.inside_at(inputs, &bench, floor.as_ref(), &outside, hour);
+            times.push((airs, outside, hour));
+        }
+        let airs: Vec<Airs> = times.iter().map(|(airs, ..)| *airs).collect();
+        let vapour_kpa = vapour_kpa(case, inputs, &airs);
+        let moments = times
+            .iter()
+            .map(|(airs, outside, hour)| self.moment(inputs, airs, outside, vapour_kpa, *hour))
+            .collect();
+        let spacing = Duration::from_hours(DAY_H / TIMES as f64);
+        Course::of_days(moments, spacing).map_err(words::no_column)
+    }
+
+    fn outside_at(&self, case: &Case, days: &Neighbours, sun_w_per_m2: f64, hour: f64) -> Outside {
+        /// The house stands lower and more sheltered than a mast of 10 m: half its wind. Common practice, no
+        /// source.
+        const WIND_AT_HOUSE: f64 = 0.5;
+        // A half sine by day has its mean over day and night at 2 D/(24 π) of its noon.
+        let noon = sun_w_per_m2 * DAY_H * std::f64::consts::FRAC_PI_2 / self.day_h;
+        Outside {
+            air_c: DayShape::AIR.at(days, self.day_h, hour),
+            cloud: self.cloud(case.latitude),
+            wind_m_per_s: WIND_AT_HOUSE * self.wind_m_per_s,
+            sun_w_per_m2: noon * sun_share(self.day_h, hour),
+        }
+    }
+
+    /// The air of days at bench height and, where it is known apart, at the floor.
+    fn inside_at(
+        &self,
+        inputs: &Inputs,
+        bench: &Neighbours,
+        floor: Option<&Neighbours>,
+        outside: &Outside,
+        hour: f64,
+    ) -> Airs {
+        let glass = DayShape {
+            warmest_after_noon_h: inputs.warmest_after_noon_h,
+            ..DayShape::AIR
+        };
+        let inside = |days: &Neighbours| glass.at(days, self.day_h, hour);
+        let bench_c = inside(bench);
+        let beyond = equivalent_outside_c(outside, inputs.sky_seen);
+        Airs {
+            bench_c,
+            floor_c: floor.map(inside),
+            cover_c: inner_face_c(bench_c, beyond, inputs.house_w_per_m2_k),
+        }
+    }
+
+    fn moment(
+        &self,
+        inputs: &Inputs,
+        airs: &Airs,
+        outside: &Outside,
+        vapour_kpa: f64,
+        hour: f64,
+    ) -> Moment {
+        let warmer_k = bench_warmer_k(inputs.bench_warmer_k, self.day_h, hour);
+        Moment {
+            floor_air_c: airs.floor_c.unwrap_or(airs.bench_c - warmer_k),
+            bench_air_c: airs.bench_c,
+            cover_c: airs.cover_c,
+            vapour_kpa: vapour_kpa.min(saturation_kpa(airs.bench_c)),
+            sun_w_per_m2: inputs.transmitted * outside.sun_w_per_m2,
+        }
     }
 
     fn house(&self, case: &Case, inputs: &Inputs) -> House {

@@ -4,14 +4,16 @@ use super::case::{Bought, Case, Stand};
 use super::come::Outcomes;
 use super::figures::called;
 use super::further::{Further, ROOTS_HARMED_C, SEEN};
+use super::own::{Before, Fits, OwnFound};
 use super::sweep::MOST_DRAWS;
 use crate::handbook::heat::{CUT_OUT_C, WARMEST_ROOTS_C};
 use crate::nursery::day::month_name;
 use crate::reckon::Problem;
 use crate::reckon::answer::Verdict;
 use crate::reckon::words::{chances_worth_saying, number};
-use crate::science::heat::column::NoColumn;
+use crate::science::heat::column::{NoColumn, Place};
 use crate::science::heat::cost::seasons_to_pay_back;
+use crate::science::heat::fit::Reading;
 use crate::science::year_course::MONTH_DAYS;
 
 /// The thing chosen, for a choice that is not in its list.
@@ -40,6 +42,8 @@ pub const A_BOARD: &str = "insulating board";
 pub const A_BENCH_COVER: &str = "cover of a bench";
 /// The thing chosen, for a choice that is not in its list.
 pub const A_MEDIUM: &str = "bed medium";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_READING: &str = "place of a thermometer";
 /// Step of a caution.
 pub const BEFORE_WIRING: &str = "Before you bring mains to a bench";
 /// Step of a caution.
@@ -75,6 +79,10 @@ pub const WHAT_GROWTH: &str = "Growth against the floor";
 /// What is worked out.
 pub const WHAT_HEAT: &str = "Heat of the bench";
 
+/// A reading further off than this was of something else, or the standing is another, K: three deviations of a
+/// thermometer. A judgement.
+const MUCH_MISSED_K: f64 = 1.5;
+
 /// A temperature as it is said.
 pub fn celsius(value: f64) -> String {
     let tenths = (value * 10.0).round() / 10.0 + 0.0;
@@ -98,6 +106,38 @@ pub fn no_such_climate() -> String {
 /// Without a spacing nothing is known of the stand.
 pub fn spacing_wanted() -> String {
     "Say how far it is from the middle of a pot to the next. 110 mm is usual for 10 cm pots rim to rim.".to_owned()
+}
+
+/// Readings without the air of their days.
+pub fn days_wanted() -> String {
+    "Say the minimum and maximum of the air on the days of your readings, one day after the other."
+        .to_owned()
+}
+
+/// More rows than can be fitted to.
+pub fn too_many(most: usize, what: &str) -> String {
+    format!("At most {most} {what} are fitted to. Take out the oldest.")
+}
+
+/// A reading on a day that is not told.
+pub fn no_such_day(days: usize) -> String {
+    match days {
+        0 => days_wanted(),
+        1 => "There is one day above: say 1, or add the others.".to_owned(),
+        _ => format!("Say a whole number from 1 to {days}, for the days above, or add the others."),
+    }
+}
+
+/// A reading of a bed that is not there.
+pub fn no_bed_to_read() -> String {
+    "There is no bed in the tray. Lay one under The tray, or read the water or the roots."
+        .to_owned()
+}
+
+/// A fitted figure whose ends are the wrong way round.
+pub fn range_rises() -> String {
+    "The three must rise from the least to the most, as they were fitted. Empty all three to go by the handbook."
+        .to_owned()
 }
 
 /// Why a column is not followed, at the field most likely to mend it.
@@ -232,8 +272,84 @@ pub fn left_out(unsolved: f64) -> String {
 
 /// The readings that settle it.
 pub fn settled_by() -> String {
-    "Two readings settle it in your house: a minimum and maximum at the floor beside one at the height of the raised trays, and a root thermometer in a pot of each at dawn. A week will do."
+    "Two readings settle it in your house: a minimum and maximum at the floor beside one at the height of the raised trays, and a root thermometer in a pot of each at dawn. A week will do: write them in the day book for the bay, take the bay below, and the reckoning is fitted to them."
         .to_owned()
+}
+
+/// What one's own readings tell.
+pub fn own(case: &Case, own: &OwnFound) -> String {
+    let (_, here) = called(case.stand);
+    match own {
+        OwnFound::Fit(fit) => format!(
+            "Fitted to your readings {here}: it missed them by {}\u{a0}K before and misses them by {}\u{a0}K now. {}",
+            number(fit.missed_before_k, 2),
+            number(fit.missed_k, 2),
+            match case.own.as_ref().and_then(|own| fit.furthest(own)) {
+                Some((place, off_k)) if off_k > MUCH_MISSED_K => format!(
+                    "Reading {} is {}\u{a0}K off: check where and when it was taken before you keep this.",
+                    place + 1,
+                    number(off_k, 2)
+                ),
+                _ =>
+                    "Keep it with the bay, and the bay is reckoned with it from then on.".to_owned(),
+            }
+        ),
+        OwnFound::No(why) => format!("Not fitted to your readings {here}. {why}"),
+    }
+}
+
+/// A reading, by where and when.
+pub fn reading(reading: &Reading) -> String {
+    let place = match reading.place {
+        Place::Water => "water",
+        Place::Bed => "bed",
+        _ => "mix",
+    };
+    let hours = reading.at.in_hours();
+    let day = (hours / 24.0).floor();
+    let minutes = ((hours - 24.0 * day) * 60.0).round();
+    format!(
+        "{place}, day {} at {:02}:{:02}",
+        day + 1.0,
+        (minutes / 60.0).floor(),
+        minutes % 60.0
+    )
+}
+
+/// What readings told of a figure, by the share of its doubt that is left.
+#[must_use]
+pub fn told_of(doubt_left: f64) -> &'static str {
+    match doubt_left {
+        left if left < 0.4 => "much",
+        left if left < 0.7 => "some",
+        left if left < 0.9 => "little",
+        _ => "nothing",
+    }
+}
+
+/// What was fitted before.
+pub fn fitted_before(before: &Before) -> String {
+    let told: Vec<String> = Fits::ALL
+        .into_iter()
+        .filter_map(|fits| {
+            let range = before.of(fits)?;
+            Some(format!(
+                "{} {} ({} to {})",
+                fits.name().to_lowercase(),
+                number(range.best(), 2),
+                number(range.low(), 2),
+                number(range.high(), 2)
+            ))
+        })
+        .collect();
+    if told.is_empty() {
+        String::new()
+    } else {
+        format!(
+            "Reckoned with what was fitted to your readings: {}.",
+            told.join("; ")
+        )
+    }
 }
 
 /// A day of the year as one would say it.

@@ -21,7 +21,7 @@ pub fn working(case: &Case, inputs: &Inputs, when: &When, out: &Outcomes) -> Vec
         Step::new(
             WHAT_DEEP,
             "T = Tm − A exp(−z/d) cos[2π(t − t₀)/year − z/d]",
-            if case.deep.is_some() {
+            if case.ground.deep.is_some() {
                 "your own reading".to_owned()
             } else {
                 format!(

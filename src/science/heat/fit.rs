@@ -85,6 +85,10 @@ pub struct Fitted {
     pub missed_before: TemperatureDifference,
     /// What it misses them by now.
     pub missed: TemperatureDifference,
+    /// What the column gave at each reading before, °C.
+    pub reckoned_before_c: Vec<f64>,
+    /// What it gives there now, °C.
+    pub reckoned_c: Vec<f64>,
 }
 
 /// Why nothing was fitted.
@@ -410,7 +414,7 @@ pub fn fit(
     let count = known.len();
     let mut u = vec![0.0; count];
     let mut modelled = asked.modelled(&u)?;
-    let missed_before = asked.root_mean_square(&modelled);
+    let reckoned_before_c = modelled.clone();
     let (mut misses, mut sum) = asked.judged(&modelled, &u);
     let mut damping = 1e-3;
     let mut converged = false;
@@ -511,8 +515,10 @@ pub fn fit(
     Ok(Fitted {
         estimates,
         correlations,
-        missed_before,
+        missed_before: asked.root_mean_square(&reckoned_before_c),
         missed: asked.root_mean_square(&modelled),
+        reckoned_before_c,
+        reckoned_c: modelled,
     })
 }
 

@@ -72,12 +72,33 @@ mod usual {
     pub const WITHIN_RESIDUAL: f64 = 0.2;
 }
 
-/// Shapes tried, and media of each: for limits that hold still, and for a first look.
-const SHAPES: usize = 64;
-pub(super) const OF_EACH: usize = 1200;
-pub(super) const OF_EACH_AT_FIRST: usize = 250;
+/// How many media are tried.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Tries {
+    /// Shapes.
+    shapes: usize,
+    /// Media of each shape.
+    of_each: usize,
+}
+
+impl Tries {
+    /// For limits that hold still.
+    pub(super) const WHOLE: Self = Self {
+        shapes: 64,
+        of_each: 1200,
+    };
+    /// For a first look.
+    pub(super) const FIRST: Self = Self {
+        shapes: 32,
+        of_each: 250,
+    };
+}
+
 /// Weights worth fewer even draws than this are few.
 const FEW: f64 = 60.0;
+/// A medium this much less likely than the best one, as a logarithm, changes no limit: all of them together
+/// weigh less than a ten-thousandth of it.
+const NEGLIGIBLE: f64 = 20.0;
 /// With a best medium further off than this many standard deviations in all, there is none.
 const FARTHEST: f64 = 4.0;
 /// A tenth of the pores are empty: the air entry told.
@@ -286,20 +307,15 @@ fn tried(read: &Read, rise: &Rise, n: f64, draws: &mut Draws) -> Option<Tried> {
     })
 }
 
-pub(super) fn found(
-    read: &Read,
-    of_each: usize,
-    draws: usize,
-    seed: u64,
-) -> Result<Found, Refusal> {
+pub(super) fn found(read: &Read, tries: Tries, draws: usize, seed: u64) -> Result<Found, Refusal> {
     let none = Refusal {
         field: Field::NearlyWet,
         why: Why::NoMedium,
     };
     let mut chance = Draws::from_seed(seed);
     let mut all = Vec::new();
-    for shape in 0..SHAPES {
-        let part = (shape as f64 + chance.uniform()) / SHAPES as f64;
+    for shape in 0..tries.shapes {
+        let part = (shape as f64 + chance.uniform()) / tries.shapes as f64;
         let ln_less_one = ln_at(&usual::SHAPE_LESS_ONE, standard_normal_quantile(part));
         let n = 1.0 + ln_less_one.exp();
         if !usual::SHAPES.contains(&n) {
@@ -309,7 +325,7 @@ pub(super) fn found(
             continue;
         };
         let rise = Rise::new(&pores);
-        all.extend((0..of_each).filter_map(|_| tried(read, &rise, n, &mut chance)));
+        all.extend((0..tries.of_each).filter_map(|_| tried(read, &rise, n, &mut chance)));
     }
     let most = all
         .iter()
@@ -318,6 +334,7 @@ pub(super) fn found(
     if most < -FARTHEST * FARTHEST / 2.0 {
         return Err(none);
     }
+    all.retain(|one: &Tried| one.ln_weight > most - NEGLIGIBLE);
     let weights: Vec<f64> = all.iter().map(|one| (one.ln_weight - most).exp()).collect();
     let sum: f64 = weights.iter().sum();
     let squares: f64 = weights.iter().map(|weight| weight * weight).sum();

@@ -259,22 +259,22 @@ struct Read {
 impl TubeTest {
     /// What the test tells, as so many draws of a seed (a few hundred for limits that hold still).
     ///
-    /// Range: media of n from 1.5 up, that begin to empty between 2 mm and 2 m of suction. The
-    /// limits are off by about a tenth of their width from one seed to the next.
+    /// Range: media of n from 1.5 up, that begin to empty between 2 mm and 2 m of suction. Of a sand, limits
+    /// move by a fortieth of their width from one seed to the next, the highest air entry by a sixth.
     ///
     /// # Errors
     /// [`Refusal`] where the readings cannot be.
     pub fn found(&self, draws: usize, seed: u64) -> Result<Found, Refusal> {
-        fit::found(&self.read()?, fit::OF_EACH, draws, seed)
+        fit::found(&self.read()?, fit::Tries::WHOLE, draws, seed)
     }
 
-    /// The same from fewer media tried, in a fifth of the time: limits move by about a fifth of their width from
-    /// one seed to the next.
+    /// The same from fewer media tried, in a sixth of the time: limits move by a tenth of their width from one
+    /// seed to the next, the highest air entry by two fifths.
     ///
     /// # Errors
     /// [`Refusal`] where the readings cannot be.
     pub fn found_at_first(&self, draws: usize, seed: u64) -> Result<Found, Refusal> {
-        fit::found(&self.read()?, fit::OF_EACH_AT_FIRST, draws, seed)
+        fit::found(&self.read()?, fit::Tries::FIRST, draws, seed)
     }
 
     fn read(&self) -> Result<Read, Refusal> {

@@ -25,10 +25,10 @@ use crate::science::retention::PoreSystem;
 /// the furthest off).
 pub const SHARE_OFF: f64 = 0.01;
 
-/// Suctions times α between which the sums run. Below the first, pores are full; beyond the last they
-/// hold and carry nothing that counts.
+/// Suctions times α from which the sums run, and through how many decades. Below the first, pores are full; beyond the
+/// last they hold and carry nothing that counts.
 const FIRST_SUCTION: f64 = 1e-3;
-const LAST_SUCTION: f64 = 1e3;
+const DECADES: f64 = 6.0;
 /// Steps of the sums, even in the logarithm: enough for four digits.
 const STEPS: usize = 160;
 /// E from the first moment to rest, as far as anybody waits.
@@ -93,7 +93,7 @@ fn front(flux: f64) -> f64 {
 
 /// The step of the logarithm of the suction.
 fn ln_step() -> f64 {
-    (LAST_SUCTION / FIRST_SUCTION).ln() / STEPS as f64
+    DECADES * std::f64::consts::LN_10 / STEPS as f64
 }
 
 impl Rise {
@@ -188,30 +188,36 @@ impl Rise {
     }
 }
 
+/// A sum of x f(x) over the logarithm of x, by trapezoids, the first from nought.
+#[derive(Default)]
+struct Sum {
+    sum: f64,
+    last: Option<f64>,
+}
+
+impl Sum {
+    /// Goes on to the next place, whose x f(x) is told; the sum up to there.
+    fn to(&mut self, now: f64) -> f64 {
+        self.sum += match self.last {
+            None => now,
+            Some(last) => ln_step() * f64::midpoint(last, now),
+        };
+        self.last = Some(now);
+        self.sum
+    }
+}
+
 /// The heights of each suction at a flux, and the water that they hold; from each suction, the share
 /// that is full and the relative conductivity.
 fn profile(places: &[(f64, f64, f64)], flux: f64) -> (Vec<f64>, f64) {
-    /// Sums from nought up to each place, by trapezoids over the logarithm, the first from nought.
-    fn sums(places: &[(f64, f64, f64)], of: impl Fn(usize) -> f64) -> Vec<f64> {
-        let mut sum = places.first().map_or(0.0, |(x, ..)| x * of(0));
-        let mut last = sum;
-        places
-            .iter()
-            .enumerate()
-            .map(|(k, (x, ..))| {
-                let now = x * of(k);
-                if k > 0 {
-                    sum += ln_step() * f64::midpoint(last, now);
-                }
-                last = now;
-                sum
-            })
-            .collect()
-    }
-    let conductivity = |k: usize| places[k].2;
-    let moved = sums(places, |k| {
-        conductivity(k) / (conductivity(k) + flux).powi(2)
-    });
+    let mut sum = Sum::default();
+    let moved: Vec<f64> = places
+        .iter()
+        .map(|&(x, _, conductivity)| {
+            let beside = conductivity + flux;
+            sum.to(x * conductivity / (beside * beside))
+        })
+        .collect();
     // What fills in what is drier than each place.
     let mut above = vec![0.0; places.len()];
     for k in (0..places.len() - 1).rev() {
@@ -219,12 +225,16 @@ fn profile(places: &[(f64, f64, f64)], flux: f64) -> (Vec<f64>, f64) {
         above[k] = above[k + 1] + emptied * f64::midpoint(moved[k], moved[k + 1]);
     }
     let all = above[0] + (1.0 - places[0].1) * moved[0];
-    let carried = |k: usize| {
-        let goes_on = if all > 0.0 { above[k] / all } else { 1.0 };
-        conductivity(k) / (conductivity(k) + flux * goes_on)
-    };
-    let heights = sums(places, carried);
-    let water = sums(places, |k| places[k].1 * carried(k));
-    let water = water.last().copied().unwrap_or(0.0);
-    (heights, water)
+    let (mut height, mut water, mut held) = (Sum::default(), Sum::default(), 0.0);
+    let heights = places
+        .iter()
+        .zip(&above)
+        .map(|(&(x, saturation, conductivity), above)| {
+            let goes_on = if all > 0.0 { above / all } else { 1.0 };
+            let carried = x * conductivity / (conductivity + flux * goes_on);
+            held = water.to(saturation * carried);
+            height.to(carried)
+        })
+        .collect();
+    (heights, held)
 }

@@ -1,10 +1,16 @@
 //! A bay of the record as a reckoning of warmth takes it: how it stands, what heats and covers it, the house it is
 //! in, and the nights that were read there.
+//!
+//! * `own`: readings of one's own in it, and what was fitted to such.
+
+mod own;
 
 use super::kinds::DAY;
 use super::vessel::within;
 use super::{Day, Id, Record, Thing};
 use crate::measure::{Area, HeatDensity, Length, Temperature};
+pub use own::{FigureHere, OwnHere, ReadingHere};
+use own::{figures, last_fit};
 
 /// A bay or a bench: each thing where the record says it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -21,6 +27,8 @@ pub struct BayHere {
     pub heat: Option<HeatDensity>,
     /// Insulation below.
     pub insulation: Option<Length>,
+    /// What lies over the bay.
+    pub cover: Option<&'static str>,
     /// What the house is covered with.
     pub house_cover: Option<&'static str>,
     /// Length and width of the house.
@@ -31,6 +39,10 @@ pub struct BayHere {
     pub climate: Option<String>,
     /// Nights read there.
     pub nights: Option<Nights>,
+    /// Readings of roots, water and bed there since the last fit, and the air of their days.
+    pub own: Option<OwnHere>,
+    /// What was fitted to such readings before.
+    pub fitted: Vec<FigureHere>,
 }
 
 /// Minima and maxima of the last days read.
@@ -61,6 +73,8 @@ pub fn bay_here(record: &Record, id: Id) -> Option<BayHere> {
     let sides = bay.base("length").zip(bay.base("width"));
     // What was read in the bay itself, or else in what is around it.
     let nights = outer.iter().find_map(|thing| nights(record, thing.id));
+    let fit = last_fit(record, id);
+    let since = fit.and_then(|fit| fit.day("on"));
     Some(BayHere {
         standing: bay.choice("standing"),
         height: bay.number("height"),
@@ -70,6 +84,7 @@ pub fn bay_here(record: &Record, id: Id) -> Option<BayHere> {
         set_point: bay.number("set_point"),
         heat: bay.number("heat"),
         insulation: bay.number("insulation"),
+        cover: bay.choice("cover"),
         house_cover: house.and_then(|house| house.choice("cover")),
         house: house.and_then(|house| Some([house.number("length")?, house.number("width")?])),
         latitude: place.and_then(|place| place.base("latitude")),
@@ -77,6 +92,8 @@ pub fn bay_here(record: &Record, id: Id) -> Option<BayHere> {
             .map(|place| place.text("climate").to_owned())
             .filter(|climate| !climate.is_empty()),
         nights,
+        own: own::own(record, &outer, since),
+        fitted: fit.map_or_else(Vec::new, figures),
     })
 }
 
