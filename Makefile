@@ -38,6 +38,7 @@ bench: dist ## timings: told, never asserted
 	@cargo build --quiet --locked --profile native --bin reckon
 	@.ci/tools page node e2e/bench-record.mjs
 	@.ci/tools page node e2e/bench-bed.mjs
+	@.ci/tools page node e2e/bench-root-zone.mjs
 	@target/native/reckon record measure --count 100000 --seed 1
 	@target/native/reckon record fuzz --count 1000000 --seed 1
 	@target/native/reckon fuzz mix --count 1000000 --seed 1

@@ -152,3 +152,27 @@ test("a bench of the demo nursery goes into Root zone, and what came of it into 
     return brought.getByRole("status").textContent();
   }).toBe("Noted in the day book.");
 });
+
+test("a bay with readings is fitted, the fit is kept with it, and it is reckoned with from then on", everySize, async ({ page }) => {
+  const shell = new Shell(page);
+  await shell.go("./#/nursery");
+  await page.getByRole("button", { name: "Show the demo nursery" }).click();
+  await expect(shell.notice("This is the demo nursery.")).toBeVisible();
+  const root = new Mix(page);
+  await page.goto("./#/root-zone");
+  const brought = page.locator("#from-nursery");
+  const bay = brought.getByRole("button", { name: "East slats" });
+  await bay.click();
+  await expect(root.answer).toContainText("Fitted to your readings raised", { timeout: 30_000 });
+  await expect.poll(async () => {
+    await brought.getByRole("button", { name: "Keep it in the record" }).click();
+    return brought.getByRole("status").textContent();
+  }).toContain("what was fitted is kept with the bay");
+  await bay.click();
+  await expect(root.answer).toContainText("Reckoned with what was fitted to your readings", { timeout: 30_000 });
+  await expect(root.answer).not.toContainText("Fitted to your readings raised");
+  await brought.getByRole("button", { name: "Undo" }).click();
+  await bay.click();
+  await expect(root.answer).toContainText("Fitted to your readings raised", { timeout: 30_000 });
+  await expect(root.answer).not.toContainText("Reckoned with what was fitted");
+});

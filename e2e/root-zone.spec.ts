@@ -15,6 +15,9 @@ type Answer = {
     july: string;
     not_in_it: string;
     settled_by: string;
+    own: string;
+    fitted: { what: string }[];
+    readings: { what: string }[];
     heat: { what: string; said: string }[];
     further: { months: object[]; heights: object[] };
   };
@@ -92,6 +95,66 @@ test("a bench with a price and no cover, on concrete, from the weather outside: 
   });
   expect(cautions.some(({ sentence }) => sentence.includes("probe in the middle"))).toBe(true);
   for (const { what, said } of detail.heat) await expect(root.answer).toContainText(`${what}: ${said}.`);
+});
+
+/** Four days on slats, with the mix and the water of a tray read at dawn and in the afternoon. */
+const READ = {
+  days: [
+    { low: "4 degC", high: "21 degC" },
+    { low: "3 degC", high: "23 degC" },
+    { low: "7 degC", high: "15 degC" },
+    { low: "5 degC", high: "" },
+  ],
+  readings: [1, 2, 3, 4].flatMap((day) =>
+    [
+      ["root", "6 h", 6.5],
+      ["root", "15 h", 18],
+      ["water", "6 h", 7],
+      ["water", "15 h", 14],
+    ].map(([what, hour, degrees]) => ({ what, day: `${day}`, hour, temperature: `${Number(degrees) + (day % 2)} degC` })),
+  ),
+};
+
+test("readings of one's own are fitted, reading by reading, as the terminal does", everySize, async ({ page }) => {
+  const address = new URLSearchParams();
+  for (const [list, rows] of Object.entries(READ)) {
+    rows.forEach((row, index) => {
+      for (const [name, text] of Object.entries(row)) address.set(`${list}.${index}.${name}`, `${text}`);
+    });
+  }
+  const root = await RootZone.open(page, address.toString().replaceAll("+", "%20"));
+  const { detail } = await sameAsTerminal(root, READ);
+  expect(detail.own).toMatch(/^Fitted to your readings raised/);
+  await expect(root.answer).toContainText(detail.own);
+  const fitted = root.answer.getByRole("table", { name: "What was fitted" }).locator("tbody tr");
+  await expect(fitted).toHaveCount(detail.fitted.length);
+  for (const { what } of detail.fitted) await expect(root.answer.getByRole("rowheader", { name: what })).toBeVisible();
+  await root.answer.getByText("Reading by reading").click();
+  await expect(root.answer.getByRole("rowheader", { name: "water, day 4 at 15:00" })).toBeVisible();
+});
+
+test("readings are added row by row; too few are told so, and a slip gets a sentence at its field", async ({ page }) => {
+  const root = await RootZone.open(page);
+  await root.ranged();
+  await root.more("Your own readings");
+  await page.getByRole("button", { name: "Add a day" }).click();
+  await page.getByRole("button", { name: "Add a reading" }).click();
+  for (const [path, text] of [
+    ["days.0.low", "4"],
+    ["days.0.high", "20"],
+    ["readings.0.day", "1"],
+    ["readings.0.hour", "25"],
+    ["readings.0.temperature", "8"],
+  ] as const) {
+    await root.field(path).fill(text);
+  }
+  await expect(root.sentence("readings.0.hour")).toContainText("too much");
+  await root.field("readings.0.hour").fill("6");
+  await root.ranged();
+  await expect(root.answer).toContainText("Not fitted to your readings raised. These are too few readings");
+  await page.getByRole("button", { name: "Take out reading 1" }).click();
+  await root.ranged();
+  await expect(root.answer).not.toContainText("Not fitted");
 });
 
 test("silly numbers get a sentence each, and the last good answer stays", async ({ page }) => {

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 
 use longtom::keep::demo;
 use longtom::keep::journal::{fold, format};
+use longtom::nursery::bay::bay_here;
 use longtom::nursery::sense;
 
 #[test]
@@ -54,6 +55,7 @@ fn it_holds_a_season_of_every_thing_that_the_pages_show() {
         "stock",
         "price",
         "plan",
+        "reading",
     ] {
         assert!(record.of_kind(kind).count() > 0, "{kind}");
     }
@@ -61,4 +63,20 @@ fn it_holds_a_season_of_every_thing_that_the_pages_show() {
         .of_kind("night")
         .filter(|night| night.base("low") > night.base("high"));
     assert_eq!(kept.count(), 0);
+}
+
+#[test]
+fn a_bay_has_readings_to_fit_to() {
+    let record = fold(&demo::journal()).record;
+    let bays = record.of_kind("bay");
+    let own: Vec<_> = bays
+        .filter_map(|bay| bay_here(&record, bay.id)?.own)
+        .collect();
+    assert_eq!(own.len(), 1);
+    println!(
+        "{} days, {} readings",
+        own[0].days.len(),
+        own[0].readings.len()
+    );
+    assert!(own[0].days.len() >= 4 && own[0].readings.len() >= 12);
 }

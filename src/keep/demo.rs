@@ -397,7 +397,8 @@ pub fn journal() -> Journal {
     );
 
     let mut draws = Draws(2025);
-    nights(&mut book, &mut draws, [first, last], &houses, &thermometers);
+    let read = nights(&mut book, &mut draws, [first, last], &houses, &thermometers);
+    probe(&mut book, &read, bays[PROBED]);
     for made in &BATCHES {
         batches(&mut book, &mut draws, last, made, &lots, &bays, &mixes);
     }
@@ -414,15 +415,61 @@ pub fn journal() -> Journal {
     book.finish()
 }
 
+/// The bay in whose pots a thermometer was put.
+const PROBED: usize = 2;
+/// For so many mornings before the end.
+const PROBED_DAYS: usize = 6;
+
+/// A thermometer in a pot and one in its tray, at dawn and in the afternoon of the last days.
+fn probe(book: &mut Book, nights: &[Read], bay: Id) {
+    /// How much warmer than the air the mix is at dawn, in tenths of a degree, and the share of the day's swing that
+    /// has reached it by the afternoon, in tenths.
+    const MIX: [i32; 2] = [16, 6];
+    /// The same of the water.
+    const WATER: [i32; 2] = [24, 4];
+    let last = nights.len().saturating_sub(PROBED_DAYS);
+    let nights = nights.get(last..).unwrap_or(nights);
+    for (place, night) in nights.iter().enumerate() {
+        let after = nights
+            .get(place + 1)
+            .filter(|after| after.day == night.day.plus(1));
+        for (what, [warmer, share]) in [("root", MIX), ("water", WATER)] {
+            let mut log = |time: &str, tenths: i32| {
+                let texts = [
+                    ("place", &*bay.text()),
+                    ("time", time),
+                    ("what", what),
+                    ("value", &*degrees(tenths)),
+                ];
+                book.log(night.day, "reading", &texts);
+            };
+            log("07:15", night.low + warmer);
+            if let Some(after) = after {
+                let swing = after.high - night.low;
+                log("15:00", night.low + warmer + swing * share / 10);
+            }
+        }
+    }
+}
+
+/// A minimum and the maximum of the day before, in tenths of a degree.
+struct Read {
+    day: Day,
+    low: i32,
+    high: i32,
+}
+
+/// Writes the nights; those of the first house come back.
 fn nights(
     book: &mut Book,
     draws: &mut Draws,
     [first, last]: [Day; 2],
     houses: &[Id; 2],
     thermometers: &[Id; 2],
-) {
+) -> Vec<Read> {
     /// A mild or a cold spell wears off by so much of ten each day.
     const LASTS: i32 = 7;
+    let mut read = Vec::new();
     let (mut night_spell, mut day_spell) = (0, 0);
     for number in first.number()..=last.number() {
         let day = Day::from_number(number);
@@ -452,6 +499,9 @@ fn nights(
                 low
             };
             let high = (mean(1) + day_spell + draws.about_nought(15)).max(low + 20);
+            if house == 0 {
+                read.push(Read { day, low, high });
+            }
             book.log(
                 day,
                 "night",
@@ -464,6 +514,7 @@ fn nights(
             );
         }
     }
+    read
 }
 
 /// Tenths of a degree to the half, as one reads it off a glass thermometer.
