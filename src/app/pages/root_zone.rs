@@ -100,7 +100,7 @@ fn drawing(answer: &Answer<Detail>, shown: &Shown, name: &str) -> String {
     if let Some(stand) = detail.stands.get(detail.chosen) {
         places.push(Warmth {
             what: "floor below",
-            class: "floor",
+            class: "ground",
             temperatures_c: &stand.floor_c,
         });
     }
@@ -197,11 +197,11 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     let mut markup = Markup::new();
     markup.within("div", &[("class", "unprinted")], &mut |more| {
         raising(more, detail, style);
+        own_readings(more, detail, style);
+        if !detail.left_out.is_empty() {
+            more.element("p", &[("class", "hint")], &detail.left_out);
+        }
     });
-    own_readings(&mut markup, detail, style);
-    if !detail.left_out.is_empty() {
-        markup.element("p", &[("class", "hint")], &detail.left_out);
-    }
     if let Some(further) = &detail.further {
         markup.written(&beyond(detail, further, style));
     }
@@ -260,7 +260,7 @@ fn own_readings(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
             );
         }
     });
-    markup.within("details", &[("class", "unprinted")], &mut |more| {
+    markup.within("details", &[], &mut |more| {
         more.element("summary", &[], "Reading by reading");
         let heads = ["Reading, °C", "Read", "Before", "Now"];
         more.table("figures", "", &heads, &mut |rows| {

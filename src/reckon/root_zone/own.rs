@@ -53,9 +53,9 @@ impl Fits {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::Walls => "Air at the walls of pots, times what is usual",
-            Self::Night => "Warmer at bench height by night, K",
-            Self::Sun => "Sun taken up, times what is usual",
+            Self::Walls => "Air at the walls, times usual",
+            Self::Night => "Warmer at the bench by night, K",
+            Self::Sun => "Sun taken up, times usual",
         }
     }
 
