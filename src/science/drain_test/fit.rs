@@ -334,7 +334,8 @@ impl<'a> Fit<'a> {
     }
 
     /// The best unknowns, and whether the material is like its class at them. With one height the
-    /// curve goes through its water by k alone, if any k does.
+    /// curve goes through its water by k alone; where no k within its limits does, by the residual water with k at
+    /// its limit; where that does not either, it comes as near as it can. So heavier is never drier.
     fn best(&self, likeliest: Unknowns, class: &Class) -> Result<(Unknowns, bool), NotACurve> {
         /// Misfits of this many standard errors are not chance.
         const ODD: f64 = 3.0;
@@ -347,12 +348,46 @@ impl<'a> Fit<'a> {
                 .zip(errors)
                 .all(|((given, seen), error)| (given - seen).abs() <= ODD * error)
         });
-        if let ([pore_space, water], [height]) = (self.seen.as_slice(), self.heights.as_slice())
-            && let Some(factor) = class.factor_for(*pore_space, *height, *water)?
-        {
-            return Ok(([*pore_space, factor.ln(), self.usual[2], 0.0], true));
-        }
         let near = likeliest[1].abs() <= class::FARTHEST_FACTOR.ln();
-        Ok((likeliest, fits && near))
+        let ([pore_space, water], [height]) = (self.seen.as_slice(), self.heights.as_slice())
+        else {
+            return Ok((likeliest, fits && near));
+        };
+        match class.factor_for(*pore_space, *height, *water)? {
+            Some(factor) => Ok(([*pore_space, factor.ln(), self.usual[2], 0.0], true)),
+            None => {
+                let nearest = self.at_farthest(*pore_space, *height, *water)?;
+                Ok((nearest, fits && near))
+            }
+        }
+    }
+
+    /// The unknowns with k at its limit, coarse or fine, and the residual water that comes nearest to the water of
+    /// the one height.
+    fn at_farthest(
+        &self,
+        pore_space: f64,
+        height: Length,
+        water: f64,
+    ) -> Result<Unknowns, NotACurve> {
+        const CLOSE_ENOUGH: f64 = 1e-9;
+        let class = self.class;
+        let farthest = class::FARTHEST_FACTOR.ln();
+        let held = |ln_factor: f64, residual: f64| {
+            let curve = class.curve_of([pore_space, ln_factor, residual, 0.0])?;
+            Ok(mean_water(&curve, height))
+        };
+        let too_dry = water < held(farthest, self.usual[2])?;
+        let ln_factor = if too_dry { farthest } else { -farthest };
+        let (least, most) = if too_dry {
+            (0.0, self.usual[2])
+        } else {
+            (self.usual[2], pore_space)
+        };
+        let excess =
+            |residual: f64| held(ln_factor, residual).map_or(f64::NAN, |held| held - water);
+        let residual = root_between(least, most, CLOSE_ENOUGH, excess);
+        let end = if too_dry { least } else { most };
+        Ok([pore_space, ln_factor, residual.unwrap_or(end), 0.0])
     }
 }
