@@ -78,6 +78,18 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await root.field("air.low").fill("30");
     await expect(root.lastGood).toBeVisible();
   },
+  "Season with everything opened": async (page) => {
+    const season = new Mix(page);
+    await season.go("./#/season");
+    await expect(page.getByRole("heading", { name: "What to buy" })).toBeVisible({ timeout: 30_000 });
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "Season with a sentence at a field": async (page) => {
+    const season = new Mix(page);
+    await season.go("./#/season");
+    await season.field("sowings.0.wanted").fill("0");
+    await expect(season.lastGood).toBeVisible();
+  },
   "Recipe with a sentence at a field": async (page) => {
     const recipe = new Mix(page);
     await recipe.go("./#/recipe");

@@ -83,7 +83,8 @@ fn it_lists_the_reckonings() {
          mix\tHow will this mix hold air and water in this pot?\n\
          recipe\tWhat should I mix from what I have?\n\
          rinse\tHow often must this be rinsed?\n\
-         root_zone\tWhere do these pots stand this month?\n"
+         root_zone\tWhere do these pots stand this month?\n\
+         season\tHow many do I sow, when, and does it fit?\n"
     );
 }
 

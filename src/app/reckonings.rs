@@ -10,7 +10,7 @@ use web_sys::Element;
 use super::errands::Errands;
 use super::live::set_attribute;
 use super::notices;
-use super::pages::{bed, look_up, mix, recipe, rinse, root_zone};
+use super::pages::{bed, look_up, mix, recipe, rinse, root_zone, season};
 use super::route::{self, Page, RECKONINGS};
 use super::stored::Stored;
 
@@ -38,6 +38,7 @@ fn open_page(page: Page, into: &Element) {
         Page::Recipe => recipe::open(into),
         Page::Rinse => rinse::open(into),
         Page::RootZone => root_zone::open(into),
+        Page::Season => season::open(into),
         _ => {}
     }
 }

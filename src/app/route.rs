@@ -22,6 +22,8 @@ pub enum Page {
     Bed,
     /// Raised, on the floor, or on a heated bench.
     RootZone,
+    /// How many to sow, when, where it fits, what to buy.
+    Season,
     /// The nursery: houses, bays, batches, materials.
     Nursery,
     /// One thing of the record: `id=…`, or a new one of a kind: `new=house`.
@@ -59,7 +61,7 @@ pub const RECKONINGS: Part = Part {
 };
 
 /// Name of a page in its address.
-const NAMES: [(Page, &str); 13] = [
+const NAMES: [(Page, &str); 14] = [
     (Page::Reckon, ""),
     (Page::Mix, "mix"),
     (Page::Beside, "side-by-side"),
@@ -67,6 +69,7 @@ const NAMES: [(Page, &str); 13] = [
     (Page::Rinse, "rinse"),
     (Page::Bed, "bed"),
     (Page::RootZone, "root-zone"),
+    (Page::Season, "season"),
     (Page::Nursery, "nursery"),
     (Page::Thing, "thing"),
     (Page::DayBook, "day-book"),
@@ -86,6 +89,7 @@ impl Page {
             | Self::Rinse
             | Self::Bed
             | Self::RootZone
+            | Self::Season
             | Self::LookUp => Some(RECKONINGS),
             Self::Nursery | Self::Thing | Self::DayBook | Self::BringIn => Some(NURSERY),
         }

@@ -90,6 +90,7 @@ fn open_page(page: Page, into: &Element) {
         | Page::Rinse
         | Page::Bed
         | Page::RootZone
+        | Page::Season
         | Page::LookUp
         | Page::Nursery
         | Page::Thing
@@ -139,6 +140,7 @@ fn title(page: Page) -> &'static str {
         Page::Rinse => "Rinse",
         Page::Bed => "Bed",
         Page::RootZone => "Root zone",
+        Page::Season => "Season",
         Page::Nursery => "Nursery",
         Page::Thing => "Record",
         Page::DayBook => "Day book",
@@ -151,9 +153,13 @@ fn title(page: Page) -> &'static str {
 /// Marks the place where the page is to be found; the reckonings are all behind the first.
 fn mark_place(page: Page) {
     let of = match page {
-        Page::Mix | Page::Beside | Page::Recipe | Page::Rinse | Page::Bed | Page::RootZone => {
-            Page::Reckon
-        }
+        Page::Mix
+        | Page::Beside
+        | Page::Recipe
+        | Page::Rinse
+        | Page::Bed
+        | Page::RootZone
+        | Page::Season => Page::Reckon,
         Page::Thing | Page::BringIn => Page::Nursery,
         other => other,
     };

@@ -16,6 +16,7 @@ use longtom::reckon::mix::Mix;
 use longtom::reckon::recipe::Recipe;
 use longtom::reckon::rinse::Rinse;
 use longtom::reckon::root_zone::{self, RootZone};
+use longtom::reckon::season::Season;
 use longtom::reckon::{Problem, Reckoning};
 use longtom::science::numerics::draws::Draws;
 
@@ -95,6 +96,7 @@ fn run(words: &[String]) -> Result<(), Ending> {
             (Recipe::NAME, Recipe::ASKS),
             (Rinse::NAME, Rinse::ASKS),
             (RootZone::NAME, RootZone::ASKS),
+            (Season::NAME, Season::ASKS),
         ]),
         ["record", "fuzz", options @ ..] => {
             let options = Options::read(options)?;
@@ -202,6 +204,7 @@ fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
         Mix::NAME => perform::<Mix>(call, nothing_more),
         Rinse::NAME => perform::<Rinse>(call, nothing_more),
         RootZone::NAME => perform::<RootZone>(call, heat_closes),
+        Season::NAME => perform::<Season>(call, nothing_more),
         Recipe::NAME => perform::<Recipe>(call, nothing_more),
         other => Err(Ending::Help(format!(
             "There is no reckoning called {other}."

@@ -8,6 +8,23 @@ use std::rc::Rc;
 
 use crate::measure::{DecimalMark, Entry, Quantity, Unit};
 
+/// A part of a question, as it is typed: its fields with what they take, and all of them optional in JSON.
+macro_rules! asked {
+    ($(#[$text:meta])* $name:ident { $($(#[$of_field:meta])* $field:ident: $takes:ident,)* }) => {
+        $(#[$text])*
+        #[derive(Clone, Debug, PartialEq)]
+        #[cfg_attr(
+            feature = "terminal",
+            derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
+            serde(default)
+        )]
+        pub struct $name {
+            $($(#[$of_field])* pub $field: $takes,)*
+        }
+    };
+}
+pub(crate) use asked;
+
 /// One of a list to choose from.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Item {

@@ -21,6 +21,7 @@
 //! * [`rinse`]: how often a salty material must be rinsed.
 //! * [`recipe`]: the best mix of what there is.
 //! * [`root_zone`]: raised, on the floor, or on a heated bench.
+//! * [`season`]: how many to sow, when, where it fits, what to buy.
 
 pub mod answer;
 pub mod bed;
@@ -39,6 +40,7 @@ pub mod recipe;
 pub mod register;
 pub mod rinse;
 pub mod root_zone;
+pub mod season;
 pub mod words;
 
 use crate::measure::DecimalMark;

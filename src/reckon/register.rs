@@ -7,6 +7,7 @@ use super::mix::Mix;
 use super::recipe::Recipe;
 use super::rinse::Rinse;
 use super::root_zone::RootZone;
+use super::season::Season;
 use super::{Problem, Reckoning, words};
 use crate::measure::DecimalMark;
 
@@ -27,6 +28,7 @@ pub fn begin(
         Rinse::NAME => begin_as::<Rinse>(question, mark, draws, seed),
         Recipe::NAME => begin_as::<Recipe>(question, mark, draws, seed),
         RootZone::NAME => begin_as::<RootZone>(question, mark, draws, seed),
+        Season::NAME => begin_as::<Season>(question, mark, draws, seed),
         _ => Err(Problem::at("", words::no_such_reckoning(reckoning))),
     }
 }

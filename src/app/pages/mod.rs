@@ -12,5 +12,6 @@ pub mod reckon;
 pub mod reckoning;
 pub mod rinse;
 pub mod root_zone;
+pub mod season;
 pub mod settings;
 pub mod thing;

@@ -14,6 +14,7 @@ use crate::reckon::mix::Mix;
 use crate::reckon::recipe::Recipe;
 use crate::reckon::rinse::Rinse;
 use crate::reckon::root_zone::RootZone;
+use crate::reckon::season::Season;
 
 /// Id of the line that says whether Longtom works without a signal.
 const WITHOUT: &str = "without";
@@ -22,7 +23,18 @@ const WITHOUT: &str = "without";
 type Slip = (Page, &'static str, &'static str, &'static str);
 
 /// The reckonings, by the stage of the season.
-const STAGES: [(&str, &[Slip]); 2] = [("Mix and pot", &MIX_AND_POT), ("Lay out", &LAY_OUT)];
+const STAGES: [(&str, &[Slip]); 3] = [
+    ("Plan", &PLAN),
+    ("Mix and pot", &MIX_AND_POT),
+    ("Lay out", &LAY_OUT),
+];
+
+const PLAN: [Slip; 1] = [(
+    Page::Season,
+    "Season",
+    Season::ASKS,
+    "Numbers and days of sowing, room by week, hands, and what to buy",
+)];
 
 const LAY_OUT: [Slip; 2] = [
     (

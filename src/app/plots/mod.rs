@@ -10,6 +10,7 @@
 //! * [`depths`]: how often each depth of a bed serves.
 //! * [`day_course`]: readings through a day.
 //! * [`warmth`]: how warm places are through a day.
+//! * [`season`]: what is sown through the weeks, and how full each place is.
 
 pub mod bed_cut;
 pub mod day_course;
@@ -20,4 +21,5 @@ pub mod ink;
 pub mod nights;
 pub mod pot_cut;
 pub mod scale;
+pub mod season;
 pub mod warmth;

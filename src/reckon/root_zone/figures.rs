@@ -2,7 +2,7 @@
 
 use super::case::{Case, Stand};
 use super::come::Outcomes;
-use crate::measure::{Duration, Number, Temperature, TemperatureDifference};
+use crate::measure::{Duration, Fraction, HeatDensity, Number, Temperature, TemperatureDifference};
 use crate::reckon::answer::FigureName;
 use crate::science::heat::cost::cost_of;
 
@@ -85,6 +85,9 @@ pub fn called(stand: Stand) -> (&'static str, &'static str) {
     }
 }
 
+/// Watts that give a kilowatt-hour in a day.
+const WATTS_OF_KWH_A_DAY: f64 = 1000.0 / 24.0;
+
 /// Days of a week.
 pub const WEEK: f64 = 7.0;
 
@@ -125,6 +128,16 @@ pub fn names(case: &Case) -> Vec<FigureName> {
             "Raising alone changes roots on the mean by",
         ),
         times("bench_kwh", "Heat of the bench in a day, kWh/m²"),
+        FigureName::of::<HeatDensity>(
+            "bench_watts",
+            "Heat of the bench on the mean of the day",
+            HeatDensity::WATT_PER_SQUARE_METRE.key,
+        ),
+        FigureName::of::<Fraction>(
+            "bench_runs",
+            "Share of the day that its heat is on",
+            Fraction::PERCENT.key,
+        ),
     ]);
     if case.money.tariff.is_some() {
         names.extend([
@@ -161,6 +174,8 @@ pub fn values(case: &Case, out: &Outcomes) -> Vec<f64> {
         out.raised_alone.lowest_c() - floor.lowest_c(),
         out.raised_alone.mean_c() - floor.mean_c(),
         kwh,
+        kwh * WATTS_OF_KWH_A_DAY,
+        out.at(Stand::Bench).duty,
     ]);
     values.extend(cost(case, kwh));
     values.extend(cost(case, WEEK * kwh));

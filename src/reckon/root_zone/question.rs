@@ -4,7 +4,7 @@ use super::own::Fits;
 use crate::measure::{
     Area, Duration, Entry, HeatDensity, Length, Temperature, TemperatureDifference, Volume,
 };
-use crate::reckon::form::Numbers;
+use crate::reckon::form::{Numbers, asked};
 use crate::reckon::mix::{self, BenchAsked, PartAsked};
 use crate::reckon::pot::{self, PotAsked};
 
@@ -50,21 +50,6 @@ pub struct Question {
     pub readings: Vec<ReadingAsked>,
     /// What was fitted to such readings before; mostly empty.
     pub fitted: FittedAsked,
-}
-
-macro_rules! asked {
-    ($(#[$text:meta])* $name:ident { $($(#[$of_field:meta])* $field:ident: $takes:ident,)* }) => {
-        $(#[$text])*
-        #[derive(Clone, Debug, PartialEq)]
-        #[cfg_attr(
-            feature = "terminal",
-            derive(serde::Serialize, serde::Deserialize, schemars::JsonSchema),
-            serde(default)
-        )]
-        pub struct $name {
-            $($(#[$of_field])* pub $field: $takes,)*
-        }
-    };
 }
 
 asked! {

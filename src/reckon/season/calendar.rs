@@ -1,0 +1,268 @@
+//! From day to day: how far the warmth and light of its places carry a sowing.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use super::case::{Case, Stand, Warmth};
+use super::inputs::{ComesUp, Inputs, Needs};
+use crate::handbook::climates::Climate;
+use crate::nursery::Day;
+use crate::science::thermal_time::Cardinals;
+
+/// Nothing is followed for longer than this, days.
+pub const LONGEST_DAYS: usize = 500;
+/// Days of a year; the last of a leap year is that of others.
+const YEAR: usize = 365;
+
+/// When a sowing comes to what, days after it was sown.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stages {
+    /// Half has come up.
+    pub up: f64,
+    /// It is potted, or goes to where it stands where it was sown into its pot.
+    pub potted: f64,
+    /// It is ready.
+    pub ready: f64,
+}
+
+/// The weather of each day of a year, which is the same whatever is drawn.
+#[derive(Clone, Debug)]
+pub struct Skies {
+    /// Mean minimum and maximum outside, °C, and solar radiation, MJ/m².
+    days: Vec<[f64; 3]>,
+}
+
+thread_local! {
+    /// Those asked for last: a question is read at every key, and seldom moves to another climate.
+    static LAST: RefCell<Option<(&'static str, Rc<Skies>)>> = const { RefCell::new(None) };
+}
+
+impl Skies {
+    /// Of a climate.
+    #[must_use]
+    pub fn of(climate: &Climate) -> Rc<Self> {
+        LAST.with_borrow_mut(|last| match last {
+            Some((key, skies)) if *key == climate.key => Rc::clone(skies),
+            _ => {
+                let skies = Rc::new(Self::found(climate));
+                *last = Some((climate.key, Rc::clone(&skies)));
+                skies
+            }
+        })
+    }
+
+    fn found(climate: &Climate) -> Self {
+        let on = |day: usize| {
+            let day = day as f64;
+            [
+                climate.lowest_on(day),
+                climate.highest_on(day),
+                climate.radiation_on(day),
+            ]
+        };
+        Self {
+            days: (1..=YEAR).map(on).collect(),
+        }
+    }
+
+    fn on(&self, place: usize) -> [f64; 3] {
+        self.days.get(place).copied().unwrap_or_default()
+    }
+}
+
+/// What each day of a year does for each row of a question, with one set of inputs.
+#[derive(Clone, Debug)]
+pub struct Calendar {
+    rows: Vec<Gains>,
+}
+
+/// What each day of a year does for a sowing.
+#[derive(Clone, Debug)]
+struct Gains {
+    /// How far seed comes up, of all the way.
+    comes_up: Vec<f64>,
+    /// Warmth where it comes up, °C d.
+    first: Vec<f64>,
+    /// Warmth where it stands in its pots, °C d.
+    then: Vec<f64>,
+    /// From coming up to potting, °C d; none where it is sown into its pot.
+    to_potting: Option<f64>,
+    /// From then until it is ready, °C d.
+    after: f64,
+}
+
+impl Calendar {
+    /// Of a case with its inputs.
+    #[must_use]
+    pub fn of(case: &Case, inputs: &Inputs) -> Self {
+        let rows = case
+            .sowings
+            .iter()
+            .zip(&inputs.needs)
+            .map(|(sowing, needs)| {
+                let place = |place: usize| case.stands.get(place);
+                let days = |of: &dyn Fn([f64; 3]) -> f64| {
+                    (0..YEAR).map(|place| of(case.skies.on(place))).collect()
+                };
+                let year = Year { inputs };
+                let gains = |stand: Option<&Stand>| {
+                    days(&|sky| stand.map_or(0.0, |stand| year.grows(stand, needs, sky)))
+                };
+                let first = place(sowing.first);
+                Gains {
+                    comes_up: days(&|sky| {
+                        first.map_or(0.0, |stand| year.comes_up(stand, needs, sky))
+                    }),
+                    first: gains(first),
+                    then: gains(place(sowing.then)),
+                    to_potting: needs.prick_out,
+                    after: needs.ready - needs.prick_out.unwrap_or(0.0),
+                }
+            });
+        Self {
+            rows: rows.collect(),
+        }
+    }
+
+    /// What becomes of a row that is sown on a day; none where it does not become ready.
+    #[must_use]
+    pub fn from(&self, row: usize, sown: Day) -> Option<Stages> {
+        let gains = self.rows.get(row)?;
+        let on = |from: f64, sum: f64, of: &[f64]| {
+            let days = pieces(from).map(|(day, share)| (share, on_day(of, sown.plus(day))));
+            Some(from + until(sum, days)?)
+        };
+        let up = on(0.0, 1.0, &gains.comes_up)?;
+        let potted = match gains.to_potting {
+            None => up,
+            Some(sum) => on(up, sum, &gains.first)?,
+        };
+        let ready = on(potted, gains.after, &gains.then)?;
+        Some(Stages { up, potted, ready })
+    }
+
+    /// How many days before a day a row must be sown to be ready then; none where it would never be.
+    #[must_use]
+    pub fn days_before(&self, row: usize, ready: Day) -> Option<f64> {
+        let gains = self.rows.get(row)?;
+        let back = |from: f64, sum: f64, of: &[f64]| {
+            let days = pieces(from).map(|(day, share)| (share, on_day(of, ready.plus(-1 - day))));
+            Some(from + until(sum, days)?)
+        };
+        let potted = back(0.0, gains.after, &gains.then)?;
+        let up = match gains.to_potting {
+            None => potted,
+            Some(sum) => back(potted, sum, &gains.first)?,
+        };
+        back(up, 1.0, &gains.comes_up)
+    }
+}
+
+fn on_day(of: &[f64], day: Day) -> f64 {
+    let place = day_of_year(day) as usize - 1;
+    of.get(place).copied().unwrap_or(0.0)
+}
+
+/// The days of a year in places.
+struct Year<'a> {
+    inputs: &'a Inputs,
+}
+
+impl Year<'_> {
+    /// Lowest and highest of a place under a sky, °C.
+    fn warmth(&self, stand: &Stand, [low, high, _]: [f64; 3]) -> [f64; 2] {
+        let [night_k, day_k] = stand.warmer_k;
+        let off = self.inputs.season_off_k;
+        let low = low + night_k + off;
+        let house = [low, (high + day_k + off).max(low)];
+        match stand.warmth {
+            Warmth::House => house,
+            Warmth::Held(held) => house.map(|house| house.max(held + self.inputs.held_off_k)),
+        }
+    }
+
+    /// How far seed comes up in a day, of all the way.
+    fn comes_up(&self, stand: &Stand, needs: &Needs, sky: [f64; 3]) -> f64 {
+        let [low, high] = self.warmth(stand, sky);
+        let mix_c = f64::midpoint(low, high);
+        match &needs.comes_up {
+            ComesUp::Table(table, later) => table
+                .days_at(mix_c)
+                .map_or(0.0, |days| 1.0 / (days * later)),
+            ComesUp::Sum { cardinals, sum } => {
+                let rate = cardinals.rate_by_trapezoid(mix_c, plateau_end(cardinals));
+                rate * (cardinals.optimum_c() - cardinals.base_c()) / sum
+            }
+        }
+    }
+
+    /// Warmth of a day above the base, °C d, less where light is short. The day runs as a sine between its lowest and
+    /// highest.
+    fn grows(&self, stand: &Stand, needs: &Needs, sky: [f64; 3]) -> f64 {
+        /// Times of a day that are looked at: its mean is then within 0.3 % of the whole integral.
+        const TIMES: usize = 24;
+        let [low, high] = self.warmth(stand, sky);
+        let (middle, swing) = (f64::midpoint(low, high), (high - low) / 2.0);
+        let cardinals = &needs.growth;
+        let sum: f64 = (0..TIMES)
+            .map(|time| {
+                let angle = std::f64::consts::TAU * (time as f64 + 0.5) / TIMES as f64;
+                cardinals.rate_by_trapezoid(middle + swing * angle.sin(), plateau_end(cardinals))
+            })
+            .sum();
+        let share = sum / TIMES as f64;
+        share * (cardinals.optimum_c() - cardinals.base_c()) / self.slowed(stand, sky)
+    }
+
+    /// How much longer everything takes for want of light: 1 + 0.08 (10 - D), D the light in mol/m² of a day, between 4
+    /// and 10. Common practice, no source for the figures; that young plants take up to twice as long below 10 is
+    /// printed by a university's extension.
+    fn slowed(&self, stand: &Stand, [_, _, sun]: [f64; 3]) -> f64 {
+        const ENOUGH_MOL: f64 = 10.0;
+        const LEAST_MOL: f64 = 4.0;
+        const SLOWER_PER_MOL: f64 = 0.08;
+        /// Light of plants in the sun's energy, mol/MJ: 45 % of it, at 4.57 µmol/J (McCree 1972, from memory).
+        const MOL_PER_MJ: f64 = 2.06;
+        let sun = sun * self.inputs.transmits;
+        let light = stand.lamps_mol_per_m2 + MOL_PER_MJ * sun;
+        1.0 + SLOWER_PER_MOL * (ENOUGH_MOL - light.clamp(LEAST_MOL, ENOUGH_MOL))
+    }
+}
+
+/// Days until a sum is reached, from parts of days and what a whole day gains; none where it is not.
+fn until(sum: f64, days: impl Iterator<Item = (f64, f64)>) -> Option<f64> {
+    let (mut left, mut time) = (sum, 0.0);
+    if left <= 0.0 {
+        return Some(0.0);
+    }
+    for (share, gain) in days {
+        let all = share * gain;
+        if all >= left {
+            return Some(time + share * left / all);
+        }
+        left -= all;
+        time += share;
+    }
+    None
+}
+
+/// Whole days and what is left of the first, from a time on.
+fn pieces(from: f64) -> impl Iterator<Item = (i32, f64)> {
+    let first = from.floor();
+    (0..LONGEST_DAYS).map(move |step| {
+        let share = if step == 0 { 1.0 - (from - first) } else { 1.0 };
+        (first as i32 + step as i32, share)
+    })
+}
+
+/// Leaves come as fast up to a third of the way from the optimum to the ceiling. A judgement.
+fn plateau_end(cardinals: &Cardinals) -> f64 {
+    cardinals.optimum_c() + (cardinals.ceiling_c() - cardinals.optimum_c()) / 3.0
+}
+
+/// The day of the year, from 1; the last of a leap year is that of others.
+pub fn day_of_year(day: Day) -> f64 {
+    let (year, _, _) = day.civil();
+    let first = Day::from_civil(year, 1, 1).unwrap_or(day);
+    f64::from((day.number() - first.number() + 1).min(YEAR as i32))
+}

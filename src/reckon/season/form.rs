@@ -1,0 +1,323 @@
+//! The form of Season.
+
+use std::rc::Rc;
+
+use super::question::{
+    CERTAINTIES, HELD, HOUSE, MOST_PLACES, MOST_SOWINGS, PLACE_KEYS, PlaceAsked, Question, READY,
+    SOWN, SowingAsked,
+};
+use crate::handbook::climates::CLIMATES;
+use crate::handbook::crops::{Begun, CROPS, Crop};
+use crate::handbook::pots::POTS;
+use crate::measure::{
+    Duration, Entry, Fraction, Length, Number, Quantity, Temperature, TemperatureDifference, Volume,
+};
+use crate::reckon::form::{
+    Field, Form, Item, Items, Piece, Row, Takes, Units, in_list, named, path_in,
+};
+use crate::reckon::pot;
+
+const SOWINGS: &str = "sowings";
+const PLACES: &str = "places";
+const PLAIN: Units = Units::of::<Number>(&[]);
+const SHARES: Units = Units::of::<Fraction>(&["%"]);
+const DAYS: Units = Units::of::<Duration>(&["day"]);
+const HOURS: Units = Units::of::<Duration>(&["h"]);
+const MINUTES: Units = Units::of::<Duration>(&["min"]);
+const LENGTHS: Units = Units::of::<Length>(&["mm", "cm", "in"]);
+const SPANS: Units = Units::of::<Length>(&["m", "ft"]);
+const LITRES: Units = Units::of::<Volume>(&["L"]);
+const COLDEST_C: f64 = -40.0;
+const CELSIUS: Units = Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
+const WARMER: Units = Units::down_to(
+    TemperatureDifference::UNITS,
+    -10.0,
+    &TemperatureDifference::DEGREE_CELSIUS,
+);
+
+fn many(path: &str, label: &str, heading: &'static str, items: Items) -> Field {
+    Field::new(path, label, Takes::Many { heading, items })
+}
+
+fn crops() -> Vec<Item> {
+    let item = |crop: &&'static Crop| Item::new(crop.key, crop.name, crop.botanical);
+    CROPS
+        .iter()
+        .filter(|crop| crop.begun == Begun::Seed)
+        .map(item)
+        .collect()
+}
+
+/// Pots of the handbook; one of one's own is asked about under Mix.
+fn pots() -> Vec<Item> {
+    pot::sizes().into_iter().take(POTS.len()).collect()
+}
+
+impl Question {
+    /// What a sowing is called in labels.
+    fn crop_of(&self, row: usize) -> String {
+        let asked = self.sowings.get(row);
+        let known = CROPS
+            .iter()
+            .find(|crop| asked.is_some_and(|asked| asked.crop == crop.key));
+        let name = known.map_or("sowing", |crop| crop.name);
+        [name, ", sowing ", &(row + 1).to_string()].concat()
+    }
+
+    fn place_items(&self) -> Vec<Item> {
+        PLACE_KEYS
+            .iter()
+            .zip(&self.places)
+            .map(|(key, place)| Item::new(key, &[*key, " ", place.name.trim()].concat(), ""))
+            .collect()
+    }
+
+    fn sowing_row(&self, row: usize) -> Row {
+        let at = |name: &str| path_in(SOWINGS, row, name);
+        let of = |label: &str| [label, ": ", &self.crop_of(row)].concat();
+        Row {
+            fields: vec![
+                many(&at("crop"), &of("Crop"), "Crop", Rc::new(crops)),
+                Field::number(&at("wanted"), &of("Wanted"), PLAIN, 10.0),
+                Field::few(
+                    &at("by"),
+                    &of("The day is"),
+                    [(READY, "when they are ready"), (SOWN, "when they are sown")],
+                ),
+                Field::new(&at("day"), &of("Day"), Takes::Day),
+            ],
+            take_out: (self.sowings.len() > 1).then(|| ["Take out ", &self.crop_of(row)].concat()),
+        }
+    }
+
+    fn more_of_sowing(&self, row: usize) -> Vec<Field> {
+        let at = |name: &str| path_in(SOWINGS, row, name);
+        let of = |label: &str| [label, ": ", &self.crop_of(row)].concat();
+        let number = |name: &str, label: &str, units: Units, step: f64| {
+            Field::number(&at(name), &of(label), units, step)
+        };
+        let places = self.place_items();
+        let place = |name: &str, label: &str| {
+            let items = places
+                .iter()
+                .map(|item| (item.key.as_str(), item.name.as_str()));
+            Field::few(&at(name), &of(label), items)
+        };
+        vec![
+            number("times", "How often, one after the other", PLAIN, 1.0),
+            number("every", "From one to the next", DAYS, 1.0),
+            place("first", "Comes up on"),
+            place("then", "In pots on"),
+            many(&at("pot"), &of("Pot"), "Pot", Rc::new(pots)),
+            number("spacing", "From pot to pot, middles", LENGTHS, 5.0),
+            number("stands", "Stands once ready", DAYS, 1.0),
+            number(
+                "in_cell",
+                "Seeds in a cell or pot (empty: usual)",
+                PLAIN,
+                1.0,
+            ),
+            number("up", "Share that comes up (empty: usual)", SHARES, 5.0),
+            number("tested", "found of so many seeds in a test", PLAIN, 10.0),
+            number("lost", "Share lost afterwards", SHARES, 1.0),
+            number("packet", "Seeds in a packet", PLAIN, 100.0),
+            number("packet_price", "Price of a packet", PLAIN, 0.5),
+            number("in_hand", "Seeds in hand", PLAIN, 100.0),
+            number("pot_price", "Price of a pot", PLAIN, 0.01),
+        ]
+    }
+
+    fn place_row(&self, row: usize) -> Row {
+        let at = |name: &str| path_in(PLACES, row, name);
+        let of = |label: &str| [label, " of place ", &(row + 1).to_string()].concat();
+        let mut fields = vec![
+            Field::new(&at("name"), &of("Name"), Takes::Words { long: false }),
+            Field::few(
+                &at("warmth"),
+                &of("Warmth"),
+                [(HELD, "held at"), (HOUSE, "as the house is")],
+            ),
+        ];
+        let held = self
+            .places
+            .get(row)
+            .is_some_and(|place| place.warmth == HELD);
+        if held {
+            fields.push(Field::number(&at("held"), &of("Held"), CELSIUS, 1.0));
+        }
+        fields.extend([
+            Field::number(&at("length"), &of("Length"), SPANS, 0.5),
+            Field::number(&at("breadth"), &of("Breadth"), SPANS, 0.1),
+        ]);
+        Row {
+            fields,
+            take_out: (self.places.len() > 1)
+                .then(|| ["Take out place ", &(row + 1).to_string()].concat()),
+        }
+    }
+
+    fn more_of_place(&self, row: usize) -> Vec<Field> {
+        let at = |name: &str| path_in(PLACES, row, name);
+        let name = self.places.get(row).map_or("", |place| place.name.trim());
+        let of = |label: &str| [label, ": ", &(row + 1).to_string(), " ", name].concat();
+        vec![
+            Field::number(
+                &at("night"),
+                &of("House warmer than outside by night"),
+                WARMER,
+                0.5,
+            ),
+            Field::number(&at("day"), &of("The same by day"), WARMER, 1.0),
+            Field::number(
+                &at("lamps"),
+                &of("Light of lamps, mol/m² a day (empty: none)"),
+                PLAIN,
+                1.0,
+            ),
+        ]
+    }
+}
+
+impl Form for Question {
+    fn pieces(&self) -> Vec<Piece> {
+        let (sowings, places) = (self.sowings.len(), self.places.len());
+        let climates = || {
+            CLIMATES
+                .iter()
+                .map(|row| Item::new(row.key, row.name, ""))
+                .collect()
+        };
+        let [eighty, ninety, most] = CERTAINTIES;
+        let mut pieces = vec![
+            Piece::Rows {
+                path: SOWINGS,
+                legend: "What is wanted",
+                rows: (0..sowings).map(|row| self.sowing_row(row)).collect(),
+                add: (sowings < MOST_SOWINGS).then_some("Add a sowing"),
+            },
+            Piece::Rows {
+                path: PLACES,
+                legend: "Where it may stand",
+                rows: (0..places).map(|row| self.place_row(row)).collect(),
+                add: (places < MOST_PLACES).then_some("Add a place"),
+            },
+            Field::few(
+                "certainty",
+                "How sure it is to be",
+                [
+                    (eighty, "8 times in 10"),
+                    (ninety, "9 times in 10"),
+                    (most, "19 times in 20"),
+                ],
+            )
+            .into(),
+        ];
+        let each = (0..sowings).flat_map(|row| self.more_of_sowing(row));
+        pieces.push(Piece::more("More of each sowing", each.collect()));
+        let warm = (0..places).flat_map(|row| self.more_of_place(row));
+        pieces.push(Piece::more("The houses and their light", warm.collect()));
+        pieces.push(Piece::more(
+            "Hands",
+            vec![
+                Field::number("hands.hours", "Hours of a week", HOURS, 1.0),
+                Field::number("hands.sowing", "Sowing a hundred", MINUTES, 5.0),
+                Field::number("hands.potting", "Potting a hundred", MINUTES, 5.0),
+            ],
+        ));
+        pieces.push(Piece::more(
+            "Mix",
+            vec![
+                Field::number("mix.bag", "A bag holds", LITRES, 10.0),
+                Field::number("mix.price", "Price of a bag", PLAIN, 0.5),
+                Field::number("mix.in_hand", "Mix in hand", LITRES, 10.0),
+            ],
+        ));
+        let climate = many("climate", "Climate", "Climate", Rc::new(climates));
+        pieces.push(Piece::more("Where you are", vec![climate]));
+        pieces
+    }
+
+    fn entry(&mut self, path: &str) -> Option<&mut Entry> {
+        if let Some((row, name)) = in_list(path, SOWINGS) {
+            named(self.sowings.get_mut(row)?.numbers(), name)
+        } else if let Some((row, name)) = in_list(path, PLACES) {
+            named(self.places.get_mut(row)?.numbers(), name)
+        } else {
+            named(self.numbers(), path)
+        }
+    }
+
+    fn choice(&mut self, path: &str) -> Option<&mut String> {
+        if let Some((row, name)) = in_list(path, SOWINGS) {
+            named(self.sowings.get_mut(row)?.choices(), name)
+        } else if let Some((row, name)) = in_list(path, PLACES) {
+            named(self.places.get_mut(row)?.choices(), name)
+        } else {
+            named(self.choices(), path)
+        }
+    }
+
+    /// Numbers of rows that are empty have no path: links would be long with them.
+    fn paths(&self) -> Vec<String> {
+        let mut asked = self.clone();
+        let mut paths: Vec<String> = Vec::new();
+        for (row, sowing) in asked.sowings.iter_mut().enumerate() {
+            let at = |name: &str| path_in(SOWINGS, row, name);
+            paths.extend(sowing.choices().map(|(name, _)| at(name)));
+            paths.extend(typed(sowing.numbers()).map(at));
+        }
+        for (row, place) in asked.places.iter_mut().enumerate() {
+            let at = |name: &str| path_in(PLACES, row, name);
+            paths.extend(place.choices().map(|(name, _)| at(name)));
+            paths.extend(typed(place.numbers()).map(at));
+        }
+        paths.extend(asked.choices().map(|(path, _)| path.to_owned()));
+        paths.extend(asked.numbers().into_iter().map(|(path, _)| path.to_owned()));
+        paths
+    }
+
+    fn lists(&self) -> &'static [&'static str] {
+        &[SOWINGS, PLACES]
+    }
+
+    fn blank_rows(&mut self, path: &str, many: usize) {
+        match path {
+            SOWINGS => self.sowings = vec![SowingAsked::blank(); many],
+            PLACES => self.places = vec![PlaceAsked::blank(); many],
+            _ => {}
+        }
+    }
+
+    fn add_row(&mut self, path: &str) {
+        match path {
+            SOWINGS => self.sowings.push(SowingAsked::default()),
+            PLACES => self.places.push(PlaceAsked {
+                name: String::new(),
+                ..PlaceAsked::default()
+            }),
+            _ => {}
+        }
+    }
+
+    fn take_out_row(&mut self, path: &str, index: usize) {
+        match path {
+            SOWINGS if self.sowings.len() > 1 && index < self.sowings.len() => {
+                self.sowings.remove(index);
+            }
+            PLACES if self.places.len() > 1 && index < self.places.len() => {
+                self.places.remove(index);
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Names of the numbers in which something is typed.
+fn typed<'a>(
+    numbers: crate::reckon::form::Numbers<'a>,
+) -> impl Iterator<Item = &'static str> + use<'a> {
+    numbers
+        .into_iter()
+        .filter(|(_, entry)| !entry.text().is_empty())
+        .map(|(name, _)| name)
+}

@@ -1,0 +1,119 @@
+//! Season: how many to sow, when, whether all find room, and what to buy.
+//!
+//! * `question`: what is typed.
+//! * `case`: what it is read into.
+//! * `read`: reading it.
+//! * `form`: its form as data.
+//! * `inputs`: what one outcome needs beyond the case: at their best, slow, or drawn.
+//! * `calendar`: from day to day, how far warmth and light carry a sowing.
+//! * `plan`: what is sown when, and in what number.
+//! * `weeks`: room and hands from week to week.
+//! * `mends`: what would mend a week that is too full.
+//! * `buying`: what is to be bought.
+//! * `figures`: what it comes to, as a table.
+//! * `told`: what belongs to an answer of Season alone.
+//! * `working`: how the best figures came about.
+//! * `words`: the sentences.
+
+mod buying;
+mod calendar;
+mod careless;
+mod case;
+mod figures;
+mod form;
+mod inputs;
+mod mends;
+mod plan;
+mod question;
+mod read;
+mod told;
+mod weeks;
+mod words;
+mod working;
+
+pub use buying::Bought;
+pub use case::Case;
+pub use question::{PlaceAsked, Question, SowingAsked};
+pub use told::{Detail, SownTold, WeekTold};
+
+use super::answer::{Answer, Caution, FigureName, Judgement};
+use super::doubt::{Doubt, Sampling, UnderWay};
+use super::{Outcome, Problem, Reckoning};
+use crate::handbook::sources;
+use crate::measure::DecimalMark;
+use crate::science::numerics::draws::Draws;
+use inputs::Inputs;
+use plan::Plan;
+
+/// The reckoning.
+pub struct Season;
+
+/// Draws are taken of so many at most: each follows every sowing day by day.
+const MOST_DRAWS: u32 = 200;
+
+impl Reckoning for Season {
+    const NAME: &'static str = "season";
+    const ASKS: &'static str = "How many do I sow, when, and does it fit?";
+    type Question = Question;
+    type Case = Case;
+    type Detail = Detail;
+
+    fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
+        read::check(question, mark)
+    }
+
+    fn figures(case: &Case) -> Vec<FigureName> {
+        Plan::of(case).map_or_else(|_| Vec::new(), |plan| figures::names(case, &plan))
+    }
+
+    fn best(case: &Case) -> Result<Outcome, Problem> {
+        let plan = Plan::of(case)?;
+        let stages: Vec<_> = plan.stages.iter().copied().map(Some).collect();
+        Ok(figures::outcome(case, &plan, &stages))
+    }
+
+    fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
+        let plan = Plan::of(case)?;
+        let stages = plan.stages_with(case, &Inputs::drawn(case, draws)?);
+        Ok(figures::outcome(case, &plan, &stages))
+    }
+
+    fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
+        let wanted = wanted.clamp(1, MOST_DRAWS);
+        Ok(Box::new(Sampling::<Self>::begin(case, wanted, seed)?))
+    }
+
+    fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
+        let plan = Plan::of(case)?;
+        let outcome = Self::best(case)?;
+        let figures = Doubt::figures(Self::figures(case), &outcome.values, doubt);
+        let chances = doubt.map(|doubt| doubt.chances);
+        Ok(Answer {
+            judgement: Judgement {
+                verdict: outcome.verdict,
+                sentence: words::verdict(case, &plan, outcome.verdict, chances),
+                chances,
+            },
+            advice: words::advice(case, &plan),
+            cautions: vec![
+                Caution::new(
+                    words::BEFORE_BUYING,
+                    words::test_old_seed(),
+                    &sources::COMMON_PRACTICE,
+                ),
+                Caution::new(
+                    words::BEFORE_SOWING,
+                    words::treated_seed(),
+                    &sources::COMMON_PRACTICE,
+                ),
+            ],
+            working: working::working(case, &plan),
+            detail: told::detail(case, &plan, &figures),
+            figures,
+        })
+    }
+
+    fn careless(draws: &mut Draws) -> Question {
+        careless::careless(draws)
+    }
+}

@@ -1,0 +1,61 @@
+//! How the best figures came about.
+
+use super::case::Case;
+use super::inputs::share_of_seeds;
+use super::plan::Plan;
+use super::words;
+use crate::handbook::sources;
+use crate::reckon::answer::Step;
+use crate::reckon::words::number;
+
+/// The steps, for the first sowing.
+pub fn working(case: &Case, plan: &Plan) -> Vec<Step> {
+    let Some((sown, stages)) = plan.sown.first().zip(plan.stages.first()) else {
+        return Vec::new();
+    };
+    let Some(sowing) = case.sowings.get(sown.row) else {
+        return Vec::new();
+    };
+    let two = |value: f64| number(value, 2);
+    let three = |value: f64| number(value, 3);
+    let (a, b) = share_of_seeds(sown.row, sowing).unwrap_or((1.0, 1.0));
+    let of = words::sowing_on(case, sown);
+    let room = plan.rows.get(sown.row).map_or(0, |row| row.room[1]);
+    vec![
+        Step::new(
+            words::WHAT_SEEDS,
+            "fewest n with P(X ≥ k) ≥ c, X beta-binomial(n, a, b)",
+            format!(
+                "{of}: k {}, c {}, a {}, b {}, so a share of {} on the mean",
+                sowing.wanted,
+                two(case.certainty),
+                three(a),
+                three(b),
+                two(a / (a + b))
+            ),
+            sown.cells.to_string(),
+            &sources::COMMON_PRACTICE,
+        ),
+        Step::new(
+            words::WHAT_DAYS,
+            "Σ (T − Tb) of each day until the sum is reached; coming up by rates 1/days",
+            format!(
+                "{of}: up after {} days, potted or moved after {}",
+                three(stages.up),
+                three(stages.potted)
+            ),
+            format!("{} days", three(stages.ready)),
+            &sources::CROP_STAGES,
+        ),
+        Step::new(
+            words::WHAT_ROOM,
+            "the most of ⌊l/d⌋ ⌊b/d⌋ and of staggered rows, √3/2 d apart",
+            format!(
+                "{of}: {} mm from pot to pot",
+                three(sowing.spacing.in_millimetres())
+            ),
+            room.to_string(),
+            &sources::COMMON_PRACTICE,
+        ),
+    ]
+}
