@@ -155,7 +155,7 @@ pub struct Case {
 impl Sowing {
     /// Whether it is sown into its pots: of such a crop no sum to pricking out is known.
     #[must_use]
-    pub fn into_pots(&self) -> bool {
+    pub fn sown_in_pots(&self) -> bool {
         self.crop.figure(Property::PrickOutSum).is_none()
     }
 }

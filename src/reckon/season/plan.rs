@@ -119,7 +119,7 @@ impl Plan {
                     words::no_room_for_one(),
                 ));
             }
-            let into_pots = sowing.into_pots();
+            let into_pots = sowing.sown_in_pots();
             rows.push(RowPlan { into_pots, room });
             for nth in 0..sowing.times {
                 let later = sowing.every_days.saturating_mul(nth as i32);
