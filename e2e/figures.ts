@@ -104,7 +104,7 @@ export function rounded({ low, best, high }: Pick<Figure, "low" | "best" | "high
 }
 
 /** Units whose key is not what is shown. */
-const symbols: Record<string, string> = { day: "days", degC: "°C", "kg/m2": "kg/m²", cm_water: "cm of water" };
+const symbols: Record<string, string> = { day: "days", degC: "°C", "kg/m2": "kg/m²", "W/m2": "W/m²", cm_water: "cm of water" };
 
 /** A figure as a table of a page has it: the best with its unit, and the limits. */
 export function asShown(figure: Figure): { best: string; limits: string } {

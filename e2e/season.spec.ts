@@ -26,6 +26,7 @@ class Season extends Mix {
   /** Waits until all draws are made. */
   override async ranged(): Promise<void> {
     await expect(this.answer.locator(".slow")).toBeHidden({ timeout: 30_000 });
+    await expect(this.answer).not.toContainText("finding its range", { timeout: 30_000 });
     await settled(this.answer);
   }
 
