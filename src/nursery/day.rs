@@ -181,6 +181,13 @@ impl Day {
         [&year.to_string(), "-", &two_digits(month)].concat()
     }
 
+    /// `3 May`, the month by its first three letters, held together.
+    #[must_use]
+    pub fn in_short(self) -> String {
+        let (_, month, day) = self.civil();
+        [&day.to_string(), "\u{a0}", &month_in_short(month)].concat()
+    }
+
     /// `3 May 2026`.
     #[must_use]
     pub fn told(self) -> String {
@@ -254,6 +261,12 @@ fn exact(year: i32, month: u32, day: u32) -> Result<Day, DayProblem> {
     } else {
         Day::from_civil(year, month, day).ok_or(DayProblem::NoSuchDay { day, month, year })
     }
+}
+
+/// A month by its first three letters.
+#[must_use]
+pub fn month_in_short(month: u32) -> String {
+    month_name(month).chars().take(3).collect()
 }
 
 /// The days of a month; none where there is no such month.

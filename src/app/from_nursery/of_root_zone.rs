@@ -12,7 +12,9 @@ use crate::nursery::{Id, Record, Texts, Thing};
 use crate::reckon::form::Texts as Answered;
 use crate::reckon::mix::{PartAsked, PotAsked};
 use crate::reckon::root_zone::own::Fits;
-use crate::reckon::root_zone::{DayAsked, FittedAsked, MOST_READINGS, Question, ReadingAsked};
+use crate::reckon::root_zone::{
+    DayAsked, FITTED_ENDS, FittedAsked, MOST_READINGS, Question, ReadingAsked, fitted_at,
+};
 
 /// How plants stand in a bay, as the question has it.
 const STANDS: [(&str, &str); 4] = [
@@ -97,7 +99,7 @@ impl Asks for Question {
 fn fit(answer: &Answered, name: &str, bay: Id, today: &str) -> Option<Texts> {
     let fitted: Vec<Fits> = Fits::ALL
         .into_iter()
-        .filter(|fits| !answered::text(answer, &fitted_at(*fits, "best")).is_empty())
+        .filter(|fits| !answered::text(answer, &fitted_at(fits.key(), "best")).is_empty())
         .collect();
     if fitted.is_empty() {
         return None;
@@ -110,19 +112,14 @@ fn fit(answer: &Answered, name: &str, bay: Id, today: &str) -> Option<Texts> {
     for (row, fits) in fitted.into_iter().enumerate() {
         let at = |field: &str| ["figures.", &row.to_string(), ".", field].concat();
         kept.set(&at("what"), fits.name());
-        for end in ENDS {
-            kept.set(&at(end), answered::text(answer, &fitted_at(fits, end)));
+        for end in FITTED_ENDS {
+            kept.set(
+                &at(end),
+                answered::text(answer, &fitted_at(fits.key(), end)),
+            );
         }
     }
     Some(kept)
-}
-
-/// The ends of a range that is kept.
-const ENDS: [&str; 3] = ["low", "best", "high"];
-
-/// Where the question asks for an end of what was fitted.
-fn fitted_at(fits: Fits, end: &str) -> String {
-    ["fitted.", fits.key(), ".", end].concat()
 }
 
 /// Puts in what was fitted before, and readings since then.
@@ -133,8 +130,12 @@ fn take_own(question: &mut Question, bay: &BayHere) {
             .into_iter()
             .find(|fits| fits.name() == figure.what);
         let Some(fits) = known else { continue };
-        for (end, value) in ENDS.into_iter().zip(figure.range) {
-            put_number(question, &fitted_at(fits, end), Some(Entry::number(value)));
+        for (end, value) in FITTED_ENDS.into_iter().zip(figure.range) {
+            put_number(
+                question,
+                &fitted_at(fits.key(), end),
+                Some(Entry::number(value)),
+            );
         }
     }
     let celsius = |temperature: Temperature| Entry::of(temperature, &Temperature::DEGREE_CELSIUS);

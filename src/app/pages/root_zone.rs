@@ -13,7 +13,7 @@ use crate::nursery::day::month_name;
 use crate::reckon::answer::Answer;
 use crate::reckon::form::Texts;
 use crate::reckon::root_zone::further::Further;
-use crate::reckon::root_zone::{Detail, RootZone, told_of};
+use crate::reckon::root_zone::{Detail, FITTED_ENDS, RootZone, fitted_at, told_of};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::RootZone,
@@ -35,17 +35,10 @@ const ENDS: [&str; 3] = ["on floor", "raised", "heated"];
 fn fitted_texts(detail: &Detail) -> Texts {
     /// To a thousandth: what lies beyond is noise.
     const THOUSANDTHS: f64 = 1000.0;
+    let rounded = |value: f64| Entry::number((value * THOUSANDTHS).round() / THOUSANDTHS).stored();
     let figures = detail.fitted.iter().flat_map(|figure| {
-        ["low", "best", "high"]
-            .into_iter()
-            .zip(figure.now)
-            .map(|(end, value)| {
-                let path = ["fitted.", &figure.key, ".", end].concat();
-                (
-                    path,
-                    Entry::number((value * THOUSANDTHS).round() / THOUSANDTHS).stored(),
-                )
-            })
+        let ends = FITTED_ENDS.into_iter().zip(figure.now);
+        ends.map(|(end, value)| (fitted_at(&figure.key, end), rounded(value)))
     });
     figures.collect()
 }

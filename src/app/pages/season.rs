@@ -9,7 +9,6 @@ use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::nursery::Day;
-use crate::nursery::day::month_name;
 use crate::reckon::answer::Answer;
 use crate::reckon::season::{Detail, Season, SownTold};
 
@@ -31,12 +30,7 @@ pub fn open(into: &Element) {
 
 /// A day as a table has it: "28 Mar".
 fn short(iso: &str) -> String {
-    let Some(day) = Day::from_iso(iso) else {
-        return "–".to_owned();
-    };
-    let (_, month, of_month) = day.civil();
-    let month: String = month_name(month).chars().take(3).collect();
-    [&of_month.to_string(), "\u{a0}", &month].concat()
+    Day::from_iso(iso).map_or_else(|| "–".to_owned(), Day::in_short)
 }
 
 /// From the early day to the late one, or the one day while the others are not known.

@@ -6,7 +6,7 @@ use super::scale::Scale;
 use crate::app::markup::Markup;
 use crate::measure::{NumberStyle, fixed};
 use crate::nursery::Day;
-use crate::nursery::day::month_name;
+use crate::nursery::day::month_in_short;
 use crate::reckon::season::{Detail, SownTold};
 
 /// Breadth of the paper, in its own units.
@@ -118,7 +118,7 @@ fn months(svg: &mut Markup, x: Scale, (from, to): (f64, f64), high: f64) {
             line(svg, &[(at, TOP), (at, high)], "floor");
         }
         if (of_month == 1 || day.number() == from as i32) && at >= free_from {
-            let short: String = month_name(month).chars().take(3).collect();
+            let short = month_in_short(month);
             if at + NAMED < ACROSS.1 {
                 words(svg, (at + 2.0, TOP - 4.0), "start", "tick", &short);
                 free_from = at + NAMED + 6.0;

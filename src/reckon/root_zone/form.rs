@@ -6,6 +6,7 @@ use super::own::Fits;
 use super::question::{
     BENCH, BOARDS_ON, DayAsked, FLOOR, INSIDE, LEAF, MONTH_KEYS, MOST_DAYS, MOST_READINGS, NONE,
     OUTSIDE, PROBE_KEYS, Question, RAISED, READ_KEYS, REPAIRS, ROOTING, ReadingAsked, SLATS,
+    fitted_at,
 };
 use crate::handbook::bed_media::{BED_MEDIA, BedMedium};
 use crate::handbook::climates::CLIMATES;
@@ -251,7 +252,7 @@ fn own(question: &Question) -> Vec<Piece> {
     for fits in Fits::ALL {
         if !question.fitted.of(fits).is_empty() {
             let field = |end: &str, which: &str| {
-                let path = ["fitted.", fits.key(), ".", end].concat();
+                let path = fitted_at(fits.key(), end);
                 Field::number(&path, &[fits.name(), which].concat(), SIGNED, 0.1).into()
             };
             pieces.extend([

@@ -36,7 +36,9 @@ mod words;
 mod working;
 
 pub use case::{Case, Stand};
-pub use question::{DayAsked, FittedAsked, MOST_READINGS, Question, ReadingAsked};
+pub use question::{
+    DayAsked, FITTED_ENDS, FittedAsked, MOST_READINGS, Question, ReadingAsked, fitted_at,
+};
 pub use told::{Cause, ColourName, Detail, FittedTold, HeatTold, ReadingTold, StandTold};
 pub use weather::TIMES;
 pub use words::told_of;

@@ -300,6 +300,15 @@ pub const PROBE_KEYS: [&str; 5] = ["pot_bottom", "pot_middle", "heater", "water"
 pub const MONTH_KEYS: [&str; 12] = [
     "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12",
 ];
+/// The ends of a range that was fitted.
+pub const FITTED_ENDS: [&str; 3] = ["low", "best", "high"];
+
+/// Where the question asks for an end of what was fitted, by the figure's key.
+#[must_use]
+pub fn fitted_at(key: &str, end: &str) -> String {
+    ["fitted.", key, ".", end].concat()
+}
+
 /// What one's own thermometer reads, in the order of [`super::own::PLACES`].
 pub const READ_KEYS: [&str; 3] = ["root", "water", "bed"];
 /// Days with readings at most.

@@ -10,7 +10,7 @@ use super::own::{Before, Own, PLACES};
 use super::question::{
     BENCH, BOARDS_ON, DayAsked, FLOOR, INSIDE, LEAF, MONTH_KEYS, MOST_DAYS, MOST_READINGS, NONE,
     OUTSIDE, PROBE_KEYS, Question, RAISED, READ_KEYS, REPAIRS, ROOTING, RangeAsked, ReadingAsked,
-    SLATS,
+    SLATS, fitted_at,
 };
 use super::words;
 use crate::handbook::bed_media::BED_MEDIA;
@@ -373,7 +373,7 @@ fn range(
     if asked.is_empty() {
         return None;
     }
-    let at = |end: &str| ["fitted.", name, ".", end].concat();
+    let at = |end: &str| fitted_at(name, end);
     let mut read = |end: &str, entry: &Entry| reader.read(&at(end), entry, limits);
     let (low, best, high) = (
         read("low", &asked.low),

@@ -53,9 +53,8 @@ pub fn bought(case: &Case, plan: &Plan) -> Vec<Bought> {
     let mut litres = 0.0;
     let mut pots: Vec<(&'static str, u32, Option<f64>)> = Vec::new();
     for (row, sowing) in case.sowings.iter().enumerate() {
-        let into_pots = plan.rows.get(row).is_some_and(|row| row.into_pots);
         let cells = of_row(row, |sown| sown.cells);
-        let many = if into_pots {
+        let many = if sowing.sown_in_pots() {
             cells
         } else {
             litres += f64::from(cells) * CELL.in_litres();

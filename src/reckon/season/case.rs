@@ -156,8 +156,12 @@ impl Sowing {
     /// Whether it is sown into its pots: of such a crop no sum to pricking out is known.
     #[must_use]
     pub fn sown_in_pots(&self) -> bool {
-        self.crop.figure(Property::PrickOutSum).is_none()
+        sown_in_pots(self.crop)
     }
+}
+
+fn sown_in_pots(crop: &Crop) -> bool {
+    crop.figure(Property::PrickOutSum).is_none()
 }
 
 /// Seeds in a cell or pot, where nothing is said: of herbs that are sown into their pots and cut, a clump; of all else
@@ -165,8 +169,7 @@ impl Sowing {
 #[must_use]
 pub fn usual_in_cell(crop: &Crop) -> u32 {
     const CLUMP: u32 = 12;
-    let sown_into_pots = crop.figure(Property::PrickOutSum).is_none();
-    if sown_into_pots && crop.figure(Property::RegrowthSum).is_some() {
+    if sown_in_pots(crop) && crop.figure(Property::RegrowthSum).is_some() {
         CLUMP
     } else {
         1

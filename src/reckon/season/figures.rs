@@ -3,16 +3,12 @@
 use super::calendar::{LONGEST_DAYS, Stages};
 use super::case::Case;
 use super::plan::Plan;
-use super::weeks::{FULL, busiest, fullest, weeks};
+use super::weeks::{FULL, Week, busiest, fullest, weeks};
 use super::words;
-use crate::handbook::crops::Property;
 use crate::measure::{Duration, Fraction, Number};
 use crate::reckon::Outcome;
 use crate::reckon::answer::{FigureName, Verdict};
 
-/// Seconds of a day, and of an hour.
-const DAY_S: f64 = 86_400.0;
-const HOUR_S: f64 = 3600.0;
 /// A bench so much over its room can be squeezed.
 const SQUEEZES: f64 = 1.05;
 
@@ -46,12 +42,20 @@ pub fn names(case: &Case, plan: &Plan) -> Vec<FigureName> {
     names
 }
 
+/// The outcome at the best figures.
+pub fn best(case: &Case, plan: &Plan) -> Outcome {
+    of_weeks(case, plan, &plan.best_stages(), &plan.weeks)
+}
+
 /// One outcome, from when each sowing comes to what.
 pub fn outcome(case: &Case, plan: &Plan, stages: &[Option<Stages>]) -> Outcome {
-    let weeks = weeks(case, plan, stages);
-    let taken = fullest(&weeks).map_or(0.0, |(_, _, taken)| taken);
-    let hours = busiest(&weeks).map_or(0.0, |(_, hours)| hours);
-    let mut values = vec![taken, hours * HOUR_S];
+    of_weeks(case, plan, stages, &weeks(case, plan, stages))
+}
+
+fn of_weeks(case: &Case, plan: &Plan, stages: &[Option<Stages>], weeks: &[Week]) -> Outcome {
+    let taken = fullest(weeks).map_or(0.0, |(_, _, taken)| taken);
+    let hours = busiest(weeks).map_or(0.0, |(_, hours)| hours);
+    let mut values = vec![taken, Duration::from_hours(hours).in_seconds()];
     for (sown, stages) in plan.sown.iter().zip(stages) {
         let longest = LONGEST_DAYS as f64;
         let stages = stages.unwrap_or(Stages {
@@ -60,42 +64,16 @@ pub fn outcome(case: &Case, plan: &Plan, stages: &[Option<Stages>]) -> Outcome {
             ready: longest,
         });
         values.push(f64::from(sown.seeds));
-        values.extend([stages.up, stages.potted, stages.ready].map(|days| days * DAY_S));
+        let days = [stages.up, stages.potted, stages.ready];
+        values.extend(days.map(|days| Duration::from_days(days).in_seconds()));
     }
     let all_ready = stages.iter().all(Option::is_some);
     let verdict = if taken > SQUEEZES || !all_ready {
         Verdict::DoesNotServe
-    } else if taken > FULL || hours > case.hands.hours || !cold_nights(case, plan).is_empty() {
+    } else if taken > FULL || hours > case.hands.hours || !plan.cold_nights.is_empty() {
         Verdict::Watch
     } else {
         Verdict::Serves
     };
     Outcome { values, verdict }
-}
-
-/// Sowings that go into an unheated house before its nights are warm enough for them, by the mean minimum of the days
-/// on which they are potted: their place in the plan, and that minimum, °C.
-pub fn cold_nights(case: &Case, plan: &Plan) -> Vec<(usize, f64)> {
-    let cold = |(index, (sown, stages)): (usize, (&super::plan::Sown, &Stages))| {
-        let sowing = case.sowings.get(sown.row)?;
-        let stand = case.stands.get(sowing.then)?;
-        if stand.warmth != super::case::Warmth::House {
-            return None;
-        }
-        let limit = sowing
-            .crop
-            .figure(Property::NightForColdHouse)?
-            .range
-            .best();
-        let on = sown.on.plus(stages.potted as i32);
-        let [night_k, _] = stand.warmer_k;
-        let low = case.climate.lowest_on(super::calendar::day_of_year(on)) + night_k;
-        (low < limit).then_some((index, low))
-    };
-    plan.sown
-        .iter()
-        .zip(&plan.stages)
-        .enumerate()
-        .filter_map(cold)
-        .collect()
 }

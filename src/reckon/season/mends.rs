@@ -4,7 +4,7 @@ use std::cell::OnceCell;
 
 use super::case::{By, Case};
 use super::plan::Plan;
-use super::weeks::{FULL, WEEK, fullest, in_pots, weeks};
+use super::weeks::{FULL, WEEK, fullest, in_pots};
 use super::words;
 use crate::nursery::Day;
 
@@ -14,9 +14,7 @@ const MOST_WEEKS: i32 = 8;
 /// Ways that mend the fullest week, in words; none where all find room.
 #[must_use]
 pub fn mends(case: &Case, plan: &Plan) -> Vec<String> {
-    let stages: Vec<_> = plan.stages.iter().copied().map(Some).collect();
-    let all = weeks(case, plan, &stages);
-    let Some((place, monday, taken)) = fullest(&all) else {
+    let Some((place, monday, taken)) = fullest(&plan.weeks) else {
         return Vec::new();
     };
     if taken <= FULL {
@@ -33,7 +31,7 @@ pub fn mends(case: &Case, plan: &Plan) -> Vec<String> {
             .is_some_and(|row| row.then == place)
             && from <= monday.plus(WEEK - 1)
             && to >= monday;
-        let room = plan.rows.get(sown.row).map_or(1, |row| row.room[1].max(1));
+        let room = plan.room.get(sown.row).map_or(1, |room| room[1].max(1));
         if there {
             let share = f64::from(sown.potted) / f64::from(room);
             match rows.iter_mut().find(|(row, ..)| *row == sown.row) {
@@ -89,8 +87,6 @@ fn fits(case: &Case, plan: &Plan, row: usize, by_weeks: i32) -> bool {
             By::Sown(day) => By::Sown(later(day)),
         };
     }
-    plan.on_other_days(&shifted).is_ok_and(|plan| {
-        let stages: Vec<_> = plan.stages.iter().copied().map(Some).collect();
-        fullest(&weeks(&shifted, &plan, &stages)).is_none_or(|(_, _, taken)| taken <= FULL)
-    })
+    plan.on_other_days(&shifted)
+        .is_ok_and(|plan| fullest(&plan.weeks).is_none_or(|(_, _, taken)| taken <= FULL))
 }

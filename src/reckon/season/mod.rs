@@ -67,9 +67,7 @@ impl Reckoning for Season {
     }
 
     fn best(case: &Case) -> Result<Outcome, Problem> {
-        let plan = Plan::of(case)?;
-        let stages: Vec<_> = plan.stages.iter().copied().map(Some).collect();
-        Ok(figures::outcome(case, &plan, &stages))
+        Ok(figures::best(case, &*Plan::of(case)?))
     }
 
     fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {

@@ -2,10 +2,12 @@
 
 use std::rc::Rc;
 
-use super::calendar::{Calendar, Stages};
-use super::case::{By, Case};
+use super::calendar::{Calendar, Stages, day_of_year};
+use super::case::{By, Case, Warmth};
 use super::inputs::{Doubtful, Inputs, share_of_seeds};
+use super::weeks::{Week, weeks};
 use super::words;
+use crate::handbook::crops::Property;
 use crate::nursery::Day;
 use crate::reckon::Problem;
 use crate::science::germination::seeds_to_sow_when_shares_differ;
@@ -16,7 +18,7 @@ use crate::science::standing_room::most;
 pub const SEEDLINGS_PER_M2: f64 = 800.0;
 
 /// Sowings of all rows together at most.
-pub const MOST_SOWN: usize = 60;
+pub const MOST_SOWN: u32 = 60;
 
 /// One sowing of one row.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,8 +46,13 @@ pub struct Plan {
     pub sown: Vec<Sown>,
     /// When each comes to what, at the best figures.
     pub stages: Vec<Stages>,
-    /// Of each row, how it stands.
-    pub rows: Vec<RowPlan>,
+    /// Of each row, the pots that find room where it comes up, and where it stands.
+    pub room: Vec<[u32; 2]>,
+    /// Its weeks, at the best figures.
+    pub weeks: Vec<Week>,
+    /// The sowings that go into an unheated house before its nights are warm enough for them: their place, and the mean
+    /// minimum then, °C.
+    pub cold_nights: Vec<(usize, f64)>,
     calendars: Rc<Calendars>,
 }
 
@@ -66,15 +73,6 @@ impl Calendars {
             slow: slow.collect::<Result<_, _>>()?,
         })
     }
-}
-
-/// How a row stands.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct RowPlan {
-    /// Whether it is sown into its pots.
-    pub into_pots: bool,
-    /// Pots that find room where it comes up, and where it stands.
-    pub room: [u32; 2],
 }
 
 impl Plan {
@@ -100,8 +98,12 @@ impl Plan {
     }
 
     fn found(case: &Case, calendars: &Rc<Calendars>) -> Result<Self, Problem> {
+        let many: u32 = case.sowings.iter().map(|sowing| sowing.times).sum();
+        if many > MOST_SOWN {
+            return Err(Problem::at("sowings", words::too_many_sown(MOST_SOWN)));
+        }
         let mut all: Vec<(Sown, Stages)> = Vec::new();
-        let mut rows = Vec::new();
+        let mut rooms = Vec::new();
         for (row, sowing) in case.sowings.iter().enumerate() {
             let (a, b) = share_of_seeds(row, sowing)?;
             let cells = seeds_to_sow_when_shares_differ(sowing.wanted, a, b, case.certainty)
@@ -119,8 +121,7 @@ impl Plan {
                     words::no_room_for_one(),
                 ));
             }
-            let into_pots = sowing.sown_in_pots();
-            rows.push(RowPlan { into_pots, room });
+            rooms.push(room);
             for nth in 0..sowing.times {
                 let later = sowing.every_days.saturating_mul(nth as i32);
                 let (on, wanted_by) = match sowing.by {
@@ -146,17 +147,25 @@ impl Plan {
                 ));
             }
         }
-        if all.len() > MOST_SOWN {
-            return Err(Problem::at("sowings", words::too_many_sown(MOST_SOWN)));
-        }
         all.sort_by_key(|(sown, _)| (sown.on, sown.row, sown.nth));
-        let (sown, stages) = all.into_iter().unzip();
-        Ok(Self {
+        let cold_nights = cold_nights(case, &all);
+        let (sown, stages): (Vec<Sown>, Vec<Stages>) = all.into_iter().unzip();
+        let mut plan = Self {
             sown,
             stages,
-            rows,
+            room: rooms,
+            weeks: Vec::new(),
+            cold_nights,
             calendars: Rc::clone(calendars),
-        })
+        };
+        plan.weeks = weeks(case, &plan, &plan.best_stages());
+        Ok(plan)
+    }
+
+    /// When each sowing comes to what at the best figures, as [`stages_with`](Self::stages_with) has it.
+    #[must_use]
+    pub fn best_stages(&self) -> Vec<Option<Stages>> {
+        self.stages.iter().copied().map(Some).collect()
     }
 
     /// When each sowing comes to what with other inputs; none for one that does not become ready.
@@ -168,6 +177,22 @@ impl Plan {
             .map(|sown| calendar.from(sown.row, sown.on))
             .collect()
     }
+}
+
+fn cold_nights(case: &Case, all: &[(Sown, Stages)]) -> Vec<(usize, f64)> {
+    let cold = |(index, (sown, stages)): (usize, &(Sown, Stages))| {
+        let sowing = case.sowings.get(sown.row)?;
+        let stand = case.stands.get(sowing.then)?;
+        if stand.warmth != Warmth::House {
+            return None;
+        }
+        let limit = sowing.crop.figure(Property::NightForColdHouse)?;
+        let on = sown.on.plus(stages.potted as i32);
+        let [night_k, _] = stand.warmer_k;
+        let low = case.climate.lowest_on(day_of_year(on)) + night_k;
+        (low < limit.range.best()).then_some((index, low))
+    };
+    all.iter().enumerate().filter_map(cold).collect()
 }
 
 fn never(row: usize) -> Problem {

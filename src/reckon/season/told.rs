@@ -3,11 +3,11 @@
 use super::buying::{Bought, bought, total};
 use super::calendar::Stages;
 use super::case::Case;
-use super::figures::cold_nights;
 use super::mends::mends;
 use super::plan::{Plan, Sown};
-use super::weeks::{in_pots, weeks};
+use super::weeks::in_pots;
 use super::words;
+use crate::measure::Duration;
 use crate::nursery::Day;
 use crate::reckon::answer::Figure;
 
@@ -86,12 +86,14 @@ pub struct WeekTold {
 
 /// The days of a stage, from the figure of that name.
 fn days(figures: &[Figure], name: &str, sown: Day) -> [String; 3] {
-    const DAY_S: f64 = 86_400.0;
     let range = figures
         .iter()
         .find(|figure| figure.name.name == name)
         .map(|figure| figure.range);
-    let at = |seconds: f64| sown.plus((seconds / DAY_S).floor() as i32).iso();
+    let at = |seconds: f64| {
+        sown.plus(Duration::from_seconds(seconds).in_days().floor() as i32)
+            .iso()
+    };
     range.map_or_else(Default::default, |range| {
         [range.low(), range.best(), range.high()].map(at)
     })
@@ -99,20 +101,18 @@ fn days(figures: &[Figure], name: &str, sown: Day) -> [String; 3] {
 
 /// The detail of an answer.
 pub fn detail(case: &Case, plan: &Plan, figures: &[Figure]) -> Detail {
-    let stages: Vec<Option<Stages>> = plan.stages.iter().copied().map(Some).collect();
-    let cold = cold_nights(case, plan);
     let told = |(index, (sown, stages)): (usize, (&Sown, &Stages))| {
         let sowing = case.sowings.get(sown.row)?;
         let name = |what: &str| [what, "_", &(index + 1).to_string()].concat();
         let (_, gone) = in_pots(case, sown, stages);
-        let low = cold.iter().find(|(at, _)| *at == index);
+        let low = plan.cold_nights.iter().find(|(at, _)| *at == index);
         Some(SownTold {
             crop: sowing.crop.name.to_owned(),
             row: sown.row,
             on: sown.on.iso(),
             cells: sown.cells,
             seeds: sown.seeds,
-            into_pots: plan.rows.get(sown.row).is_some_and(|row| row.into_pots),
+            into_pots: sowing.sown_in_pots(),
             up: days(figures, &name("up"), sown.on),
             potted: days(figures, &name("potted"), sown.on),
             pots: sown.potted,
@@ -134,11 +134,12 @@ pub fn detail(case: &Case, plan: &Plan, figures: &[Figure]) -> Detail {
             .enumerate()
             .filter_map(told)
             .collect(),
-        weeks: weeks(case, plan, &stages)
-            .into_iter()
+        weeks: plan
+            .weeks
+            .iter()
             .map(|week| WeekTold {
                 monday: week.monday.iso(),
-                taken: week.taken,
+                taken: week.taken.clone(),
                 hours: week.hours,
             })
             .collect(),

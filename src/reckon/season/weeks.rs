@@ -72,12 +72,12 @@ pub fn weeks(case: &Case, plan: &Plan, stages: &[Option<Stages>]) -> Vec<Week> {
         let Some(sowing) = case.sowings.get(sown.row) else {
             continue;
         };
-        let Some(row) = plan.rows.get(sown.row) else {
+        let Some([room_first, room_then]) = plan.room.get(sown.row).copied() else {
             continue;
         };
+        let into_pots = sowing.sown_in_pots();
         let of_room = |many: u32, room: u32| f64::from(many) / f64::from(room.max(1));
-        let [room_first, room_then] = row.room;
-        let coming_up = if row.into_pots {
+        let coming_up = if into_pots {
             of_room(sown.cells, room_first)
         } else {
             case.stands.get(sowing.first).map_or(0.0, |stand| {
@@ -100,7 +100,7 @@ pub fn weeks(case: &Case, plan: &Plan, stages: &[Option<Stages>]) -> Vec<Week> {
             };
             week.hours += (minutes(within(sown.on), sown.cells, case.hands.sowing_min)
                 + minutes(
-                    !row.into_pots && within(potted_on),
+                    !into_pots && within(potted_on),
                     sown.potted,
                     case.hands.potting_min,
                 ))

@@ -3,7 +3,7 @@
 use super::case::{Case, Germination, Sowing};
 use super::inputs::share_of_seeds;
 use super::plan::{Plan, Sown};
-use super::weeks::{FULL, busiest, fullest, weeks};
+use super::weeks::{FULL, busiest, fullest};
 use crate::handbook::crops::{Crop, Property};
 use crate::measure::{Length, NumberStyle, Volume, significant};
 use crate::nursery::Day;
@@ -126,7 +126,7 @@ pub fn too_many_of(list: &str, most: usize) -> String {
 }
 
 /// Too many sowings in all.
-pub fn too_many_sown(most: usize) -> String {
+pub fn too_many_sown(most: u32) -> String {
     format!(
         "These are more than {most} sowings in all. Sow less often, or reckon a part of the season."
     )
@@ -155,9 +155,7 @@ fn of_week(day: Day) -> String {
 
 /// The verdict with its sentence.
 pub fn verdict(case: &Case, plan: &Plan, verdict: Verdict, chances: Option<[f64; 3]>) -> String {
-    let stages: Vec<_> = plan.stages.iter().copied().map(Some).collect();
-    let all = weeks(case, plan, &stages);
-    let room = fullest(&all).map_or_else(String::new, |(place, monday, taken)| {
+    let room = fullest(&plan.weeks).map_or_else(String::new, |(place, monday, taken)| {
         let name = case
             .stands
             .get(place)
@@ -177,7 +175,9 @@ pub fn verdict(case: &Case, plan: &Plan, verdict: Verdict, chances: Option<[f64;
         }
     });
     let mut said = vec![room];
-    if let Some((monday, hours)) = busiest(&all).filter(|(_, hours)| *hours > case.hands.hours) {
+    if let Some((monday, hours)) =
+        busiest(&plan.weeks).filter(|(_, hours)| *hours > case.hands.hours)
+    {
         said.push(format!(
             "In {} there are {}\u{a0}h of work, and {}\u{a0}h for it.",
             of_week(monday),
@@ -185,7 +185,7 @@ pub fn verdict(case: &Case, plan: &Plan, verdict: Verdict, chances: Option<[f64;
             number(case.hands.hours, 2)
         ));
     }
-    if verdict != Verdict::Serves && !super::figures::cold_nights(case, plan).is_empty() {
+    if verdict != Verdict::Serves && !plan.cold_nights.is_empty() {
         said.push("Some go into a house whose nights are still too cold for them.".to_owned());
     }
     if let Some([fits, tight, not]) = chances {
@@ -207,7 +207,10 @@ pub fn advice(case: &Case, plan: &Plan) -> String {
         return String::new();
     };
     let crop = case.sowings.get(first.row).map_or("", |row| row.crop.name);
-    let into_pots = plan.rows.get(first.row).is_some_and(|row| row.into_pots);
+    let into_pots = case
+        .sowings
+        .get(first.row)
+        .is_some_and(Sowing::sown_in_pots);
     let cells = if into_pots { "pots" } else { "cells" };
     let each = case.sowings.get(first.row).map_or(1, |row| row.in_cell);
     let seeds = if each > 1 {

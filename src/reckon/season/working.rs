@@ -20,7 +20,7 @@ pub fn working(case: &Case, plan: &Plan) -> Vec<Step> {
     let three = |value: f64| number(value, 3);
     let (a, b) = share_of_seeds(sown.row, sowing).unwrap_or((1.0, 1.0));
     let of = words::sowing_on(case, sown);
-    let room = plan.rows.get(sown.row).map_or(0, |row| row.room[1]);
+    let room = plan.room.get(sown.row).map_or(0, |room| room[1]);
     vec![
         Step::new(
             words::WHAT_SEEDS,
