@@ -732,6 +732,19 @@ mod counts {
             );
             near(found, number(&row[4]), 1e-11, "beta-binomial");
         }
+        // Tens of thousands of trials, shares nearly alike or nearly all or nothing: relative, for some
+        // chances are near nought.
+        for row in rows("beta_binomial_tail_far") {
+            let found = chance_of_at_least_when_shares_differ(
+                count(&row[0]),
+                count(&row[1]),
+                number(&row[2]),
+                number(&row[3]),
+            );
+            let exact = number(&row[4]);
+            println!("{row:?}: {found:e}, off {:.1e}", found / exact - 1.0);
+            near(found / exact, 1.0, 1e-10, "beta-binomial, far");
+        }
         for row in rows("ln_gamma") {
             let printed = number(&row[1]);
             near(

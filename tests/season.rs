@@ -14,7 +14,9 @@ use longtom::reckon::Reckoning;
 use longtom::reckon::answer::{Answer, Verdict};
 use longtom::reckon::doubt::{DRAWS, SEED, doubt_of};
 use longtom::reckon::form::{Form, fields, put, texts};
-use longtom::reckon::season::{Detail, PlaceAsked, Question, Season, SowingAsked};
+use longtom::reckon::season::{
+    BatchAsked, Detail, PartAsked, PlaceAsked, Question, Season, SowingAsked,
+};
 use longtom::science::numerics::draws::Draws;
 
 fn celsius(text: &str) -> Entry {
@@ -317,6 +319,123 @@ mod identity {
         assert!((hours - by_hand).abs() < 1e-9);
     }
 
+    /// Two trays of water in pots: so many pots of so many litres of mix, on so many square metres.
+    #[test]
+    fn what_a_bench_carries_is_its_pots() {
+        let mut question = Question::default();
+        question.places[1].carries = Entry::new("20", "kg/m2");
+        let detail = at_best(&question).detail;
+        let pot = longtom::handbook::pots::pot("round_9_cm").unwrap();
+        let litres = pot
+            .vessel()
+            .volume_to(pot.height - pot.below_rim)
+            .in_litres();
+        let by_hand = f64::from(detail.sown[0].pots) * litres * 0.8 / (6.0 * 1.5);
+        let most = detail
+            .weeks
+            .iter()
+            .map(|week| week.carries[1])
+            .fold(0.0, f64::max);
+        assert!((most / by_hand - 1.0).abs() < 1e-12, "{most} {by_hand}");
+        question.places[1].carries = Entry::new(format!("{}", by_hand * 0.9), "kg/m2");
+        let heavy = at_best(&question);
+        assert_eq!(heavy.judgement.verdict, Verdict::DoesNotServe);
+        assert!(
+            heavy.judgement.sentence.contains("kg/m²"),
+            "{}",
+            heavy.judgement.sentence
+        );
+    }
+
+    /// Rim to rim at first takes less room in these weeks, and no other; older seed is never sown thinner; nothing is
+    /// bought that is in hand.
+    #[test]
+    fn what_is_closer_older_or_in_hand() {
+        let usual = at_best(&Question::default()).detail;
+        let mut touching = Question::default();
+        touching.sowings[0].touching = Entry::new("14", "day");
+        let touching = at_best(&touching).detail;
+        let taken = |detail: &Detail| -> Vec<f64> {
+            detail.weeks.iter().map(|week| week.taken[1]).collect()
+        };
+        let (spaced, close) = (taken(&usual), taken(&touching));
+        assert!(
+            spaced
+                .iter()
+                .zip(&close)
+                .all(|(spaced, close)| close <= spaced)
+        );
+        assert!(close.iter().sum::<f64>() < spaced.iter().sum());
+        let mut before = 0;
+        for years in ["", "1", "3", "6"] {
+            let mut question = held("tomato", 21.0);
+            question.sowings[0].aged = Entry::new(years, "");
+            let answer = at_best(&question);
+            let cells = answer.detail.sown[0].cells;
+            assert!(cells >= before, "{years}: {cells}");
+            assert!(
+                years.is_empty() || answer.detail.tests[0].contains("years"),
+                "{:?}",
+                answer.detail.tests
+            );
+            before = cells;
+        }
+        let mut question = Question::default();
+        question.sowings[0].pots_in_hand = Entry::number(1e5);
+        question.mix.in_hand = Entry::new("10000", "L");
+        question.mix.trays = Entry::number(1000.0);
+        question.sowings[0].in_hand = Entry::number(1e6);
+        assert!(
+            at_best(&question)
+                .detail
+                .bought
+                .iter()
+                .all(|line| line.buy == 0)
+        );
+    }
+
+    /// Parts of a mix add up to the mix before it is mixed, and a bed to its depth.
+    #[test]
+    fn parts_and_beds_add_up() {
+        let mut question = Question::default();
+        let litres = |detail: &Detail, what: &str| -> f64 {
+            let line = detail
+                .bought
+                .iter()
+                .find(|line| line.what.starts_with(what));
+            let needed = &line.unwrap_or_else(|| panic!("{what}")).needed;
+            needed
+                .split('\u{a0}')
+                .next()
+                .unwrap()
+                .replace(',', "")
+                .parse()
+                .unwrap()
+        };
+        let mix = litres(&at_best(&question).detail, "Mix");
+        let part = |name: &str, parts: f64| PartAsked {
+            name: name.to_owned(),
+            parts: Entry::number(parts),
+            ..PartAsked::default()
+        };
+        question.parts = vec![part("peat", 3.0), part("grit", 1.0)];
+        question.places[1].bed = Entry::new("50", "mm");
+        let detail = at_best(&question).detail;
+        let [peat, grit] = ["peat", "grit"].map(|name| litres(&detail, name));
+        assert!((peat / grit - 3.0).abs() < 0.2, "{peat} {grit}");
+        assert!(
+            ((peat + grit) * 0.92 / mix - 1.0).abs() < 0.06,
+            "{peat} {grit} {mix}"
+        );
+        assert!((litres(&detail, "Bed") / 450.0 - 1.0).abs() < 0.06);
+        assert!(
+            detail
+                .bought
+                .iter()
+                .all(|line| !line.what.starts_with("Mix"))
+        );
+    }
+
     /// The list adds up to the sowings.
     #[test]
     fn the_list_adds_up() {
@@ -368,6 +487,294 @@ mod identity {
         for figure in &answer(&Question::default()).figures {
             let range = figure.range;
             assert!(range.low() <= range.best() && range.best() <= range.high());
+        }
+    }
+}
+
+/// Batches of one's own: what is known of them, what they take, and what they tell.
+mod batches {
+    use super::*;
+    use longtom::science::shrinkage::{Before, Seen, shrunk};
+    use serde_json::Value;
+
+    /// By quadrature of the density put together as a product (scipy, `tests/reference/shrinkage.py`).
+    #[test]
+    fn a_mean_is_drawn_as_by_quadrature() {
+        let text = include_str!("reference/shrinkage.json");
+        let all: Value = serde_json::from_str(text).unwrap();
+        let number = |value: &Value| value.as_f64().unwrap();
+        let mut worst: f64 = 0.0;
+        for row in all["rows"].as_array().unwrap() {
+            let before = Before {
+                mean: number(&row["mean"]),
+                of_groups: number(&row["of_groups"]),
+                of_values: number(&row["of_values"]),
+                worth: number(&all["worth"]),
+            };
+            let seen: Vec<Seen> = row["seen"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .map(|one| Seen {
+                    value: number(&one[0]),
+                    misread: number(&one[1]),
+                })
+                .collect();
+            let ours = shrunk(&before, &seen);
+            for (ours, theirs) in [
+                (ours.mean, "found_mean"),
+                (ours.of_mean, "found_of_mean"),
+                (ours.of_next, "found_of_next"),
+            ] {
+                worst = worst.max((ours - number(&row[theirs])).abs());
+            }
+        }
+        println!("drawn means within {worst:e} of quadrature");
+        assert!(worst < 1e-9);
+    }
+
+    /// Batches of basil on a bench at 21 °C that take so many times as long as the handbook has.
+    fn slow(times: f64, many: usize) -> Question {
+        let mut question = held("sweet_basil", 21.0);
+        question.sowings[0].by = "sown".to_owned();
+        question.sowings[0].day = "2027-06-01".to_owned();
+        let sown = at_best(&question).detail.sown[0].clone();
+        let day = |iso: &str| Day::from_iso(iso).unwrap();
+        let on = day(&sown.on);
+        let after = |iso: &str| f64::from(day(iso).number() - on.number());
+        let [up, potted, ready] =
+            [&sown.up[1], &sown.potted[1], &sown.ready[1]].map(|iso| after(iso) * times);
+        question.batches = (0..many)
+            .map(|batch| {
+                let on = Day::from_iso("2027-05-15").unwrap().plus(batch as i32);
+                let at = |days: f64| on.plus(days.round() as i32).iso();
+                BatchAsked {
+                    sown: on.iso(),
+                    up: at(up),
+                    potted: at(potted),
+                    ready: at(ready),
+                    gone: at(ready + 7.0),
+                    first: "1".to_owned(),
+                    then: "1".to_owned(),
+                    ..BatchAsked::default()
+                }
+            })
+            .collect();
+        question
+    }
+
+    /// Batches that took longer make the next take longer, the more of them the nearer to what they took, never beyond;
+    /// and the range is narrower than the handbook's once there are many.
+    #[test]
+    fn own_batches_draw_the_handbook_towards_them() {
+        const TIMES: f64 = 1.4;
+        let mut before = 1.0;
+        for many in [1, 3, 12] {
+            let detail = at_best(&slow(TIMES, many)).detail;
+            let own = detail
+                .own
+                .iter()
+                .find(|own| own.what.contains("warmth"))
+                .unwrap();
+            let times = own.own[1] / own.handbook[1];
+            println!(
+                "{many} batches {TIMES} times as long: {times:.3}, from {:.0} to {:.0}",
+                own.own[0], own.own[2]
+            );
+            assert_eq!(own.batches as usize, many);
+            assert!(times > before && times < TIMES * 1.05, "{times}");
+            before = times;
+            if many == 12 {
+                let wide = |ends: [f64; 3]| (ends[2] / ends[0]).ln();
+                assert!(wide(own.own) < wide(own.handbook));
+                assert!(times > 1.0 + 0.7 * (TIMES - 1.0));
+            }
+        }
+        let ready = |question: &Question| at_best(question).detail.sown[0].ready[1].clone();
+        let mut none = slow(TIMES, 3);
+        none.batches.clear();
+        assert!(ready(&slow(TIMES, 3)) > ready(&none));
+    }
+
+    /// What is known of a batch is told as it was; it takes room until it is gone, or to the end; nothing is bought for it.
+    #[test]
+    fn a_batch_is_where_it_is() {
+        let mut question = Question::default();
+        question.batches = vec![BatchAsked {
+            number: Entry::number(200.0),
+            sown: "2027-03-01".to_owned(),
+            up: "2027-03-09".to_owned(),
+            came_up: Entry::number(180.0),
+            lost: Entry::number(5.0),
+            meant_ready: "2027-04-20".to_owned(),
+            ..BatchAsked::default()
+        }];
+        let without = at_best(&Question::default()).detail;
+        let answer = answer(&question);
+        let detail = &answer.detail;
+        let pots = |detail: &Detail| {
+            detail
+                .bought
+                .iter()
+                .find(|line| line.what.starts_with("Pots"))
+                .cloned()
+        };
+        assert_eq!(pots(detail), pots(&without));
+        // More of it came up than the handbook has: so much less is sown.
+        assert!(detail.sown[0].seeds < without.sown[0].seeds);
+        let told = &detail.batches[0];
+        assert_eq!(told.known, [true, false, false]);
+        assert_eq!(told.up, ["2027-03-09", "2027-03-09", "2027-03-09"]);
+        assert_eq!(told.stands, 175);
+        assert!(told.ready[0] < told.ready[2] && told.potted[1] <= told.ready[0]);
+        let last = detail.weeks.last().unwrap();
+        assert!(last.taken[1] > 0.0);
+        assert!(answer.figure("batch_ready_1").is_some());
+        question.batches[0].gone = "2027-04-25".to_owned();
+        let gone = at_best(&question).detail;
+        let after = gone
+            .weeks
+            .iter()
+            .find(|week| week.monday.as_str() > "2027-04-25")
+            .unwrap();
+        assert_eq!(
+            after.taken[1],
+            without
+                .weeks
+                .iter()
+                .find(|week| week.monday == after.monday)
+                .unwrap()
+                .taken[1]
+        );
+    }
+
+    #[test]
+    fn days_that_cannot_be_are_told_at_their_fields() {
+        let mut question = Question::default();
+        question.batches = vec![BatchAsked {
+            sown: "2027-03-09".to_owned(),
+            up: "2027-03-01".to_owned(),
+            came_up: Entry::number(50.0),
+            lost: Entry::number(60.0),
+            ..BatchAsked::default()
+        }];
+        let problems = told(&question);
+        assert!(
+            problems
+                .iter()
+                .any(|(field, sentence)| field == "batches.0.up"
+                    && sentence.contains("9\u{a0}March")),
+            "{problems:?}"
+        );
+        assert!(problems.iter().any(|(field, _)| field == "batches.0.lost"));
+    }
+}
+
+/// The question that a record asks.
+mod record {
+    use super::*;
+    use longtom::keep::demo;
+    use longtom::keep::journal::fold;
+    use longtom::nursery::{Id, Record, Texts, Thing};
+    use longtom::reckon::season::from_record::next_middle_of_may;
+
+    fn demo() -> Record {
+        fold(&demo::journal()).record
+    }
+
+    fn day(iso: &str) -> Day {
+        Day::from_iso(iso).unwrap()
+    }
+
+    /// Every day of the demo nursery's season asks a question that can be answered, with each batch that was sown by then.
+    #[test]
+    fn the_demo_nursery_on_any_day() {
+        let record = demo();
+        let mut on = day("2025-01-25");
+        while on < day("2025-10-20") {
+            let question = Season::of_record(&record, on).unwrap();
+            let detail = at_best(&question).detail;
+            let sown = record
+                .of_kind("batch")
+                .filter(|batch| batch.day("sown").unwrap() <= on);
+            assert_eq!(detail.batches.len(), sown.count(), "{}", on.iso());
+            assert_eq!(detail.places.len(), 6);
+            let known = |iso: &str| iso.is_empty() || day(iso) <= on;
+            for batch in &detail.batches {
+                for (stage, known_one) in [&batch.up, &batch.potted, &batch.ready]
+                    .iter()
+                    .zip(batch.known)
+                {
+                    assert!(!known_one || known(&stage[1]));
+                }
+            }
+            on = on.plus(9);
+        }
+    }
+
+    /// What stands in a plan, its seed, its pot and its places come into the question; once it is sown it is a batch.
+    #[test]
+    fn a_plan_asks_until_it_is_sown() {
+        let mut record = demo();
+        let id = |text: &str| Id::read(text).unwrap();
+        let bay = record.of_kind("bay").next().unwrap().id;
+        let plan = id("k3fq.1.a2b4");
+        let texts = Texts::default()
+            .with("name", "Parsley for the shop")
+            .with("crop", "parsley")
+            .with("wanted", "200")
+            .with("ready_by", "2026-05-01")
+            .with("spacing", "140 mm")
+            .with("first", &bay.text());
+        record.put(Thing::new(plan, "plan", texts));
+        let today = day("2026-01-10");
+        let question = Season::of_record(&record, today).unwrap();
+        let asked = question
+            .sowings
+            .iter()
+            .find(|sowing| sowing.crop == "parsley")
+            .unwrap();
+        assert_eq!((&*asked.by, &*asked.day), ("ready", "2026-05-01"));
+        assert_eq!(asked.spacing.stored(), "140 mm");
+        assert_eq!(asked.first, "1");
+        assert_eq!(asked.up.text(), "78");
+        let batch = Texts::default()
+            .with("name", "Parsley")
+            .with("crop", "parsley")
+            .with("sown", "2026-01-09")
+            .with("number", "210")
+            .with("plan", &plan.text());
+        record.put(Thing::new(id("k3fq.2.a2b4"), "batch", batch));
+        let question = Season::of_record(&record, today).unwrap();
+        assert!(
+            question
+                .sowings
+                .iter()
+                .all(|sowing| sowing.crop != "parsley")
+        );
+        let batch = question
+            .batches
+            .iter()
+            .find(|batch| batch.sown == "2026-01-09")
+            .unwrap();
+        assert_eq!(batch.meant_ready, "2026-05-01");
+    }
+
+    /// An empty record asks nothing; the middle of May to come is never a day that cannot be met.
+    #[test]
+    fn an_empty_record_asks_nothing() {
+        assert!(Season::of_record(&Record::default(), day("2026-11-27")).is_none());
+        for (today, may) in [
+            ("2026-11-27", "2027-05-20"),
+            ("2027-01-10", "2027-05-20"),
+            ("2027-03-10", "2028-05-20"),
+            ("2028-02-19", "2028-05-20"),
+            ("2028-02-29", "2029-05-20"),
+            ("2027-12-31", "2028-05-20"),
+        ] {
+            assert_eq!(next_middle_of_may(day(today)).iso(), may, "{today}");
+            let question = Season::not_yet_asked(day(today));
+            assert_eq!(question.sowings[0].day, may);
         }
     }
 }
@@ -522,6 +929,7 @@ mod silly {
         question.climate = "northern_ireland".to_owned();
         for place in &mut question.places {
             place.day = Entry::new("-5", "degC");
+            place.night = Entry::new("-5", "degC");
         }
         let told = told(&question);
         assert!(

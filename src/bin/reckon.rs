@@ -7,8 +7,10 @@ use std::process::ExitCode;
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use longtom::keep::demo;
-use longtom::keep::journal::{format, plausible};
+use longtom::keep::journal::{fold, format, plausible};
 use longtom::measure::DecimalMark;
+use longtom::nursery::Day;
+use longtom::nursery::kinds::DAY;
 use longtom::reckon::bed::{self, Bed};
 use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
@@ -26,6 +28,9 @@ const HELP: &str = "reckon: the reckonings of Longtom at a terminal
   reckon schema NAME                JSON Schema of its question and its answer
   reckon example NAME               a question to start from
   reckon NAME < question.json       the answer, as JSON
+  reckon NAME --record F [--on DAY] the answer to what the record in the file F asks, on that day or on
+                                    the last of which the record has an entry; --question tells the
+                                    question itself
   reckon record demo                the record of the demo nursery, as public/demo.json holds it
   reckon fuzz NAME --count N --seed S [--check | --ranges] [--answered]
                                     careless questions, to see that none breaks it: read and checked
@@ -165,6 +170,12 @@ struct Options {
     /// Whether the count is of those that could be answered.
     of_answered: bool,
     mark: DecimalMark,
+    /// The file of a record that asks the question.
+    record: Option<String>,
+    /// The day on which it asks.
+    on: Option<Day>,
+    /// Whether the question is told in place of the answer.
+    question: bool,
 }
 
 impl Options {
@@ -176,6 +187,9 @@ impl Options {
             taken: Taken::Answered,
             of_answered: false,
             mark: DecimalMark::Point,
+            record: None,
+            on: None,
+            question: false,
         };
         let mut rest = words.iter();
         while let Some(&word) = rest.next() {
@@ -190,6 +204,19 @@ impl Options {
                 "--check" => options.taken = Taken::Checked,
                 "--ranges" => options.taken = Taken::WithRanges,
                 "--answered" => options.of_answered = true,
+                "--record" => {
+                    let file = rest.next().map(|word| (*word).to_owned());
+                    options.record = Some(file.ok_or_else(|| {
+                        Ending::Help(format!("{word} wants the name of a file after it."))
+                    })?);
+                }
+                "--on" => {
+                    let day = rest.next().and_then(|word| Day::read(word).ok());
+                    options.on = Some(day.ok_or_else(|| {
+                        Ending::Help(format!("{word} wants a day such as 2027-05-20 after it."))
+                    })?);
+                }
+                "--question" => options.question = true,
                 "--comma" => options.mark = DecimalMark::Comma,
                 other => return Err(Ending::Help(format!("There is no option {other}."))),
             }
@@ -253,20 +280,51 @@ fn perform<R: Reckoning>(call: Call, holds: Holds<R>) -> Result<(), Ending> {
         Call::Schema => print(&schemas::<R>()),
         Call::Example => print(&R::Question::default()),
         Call::Ask(options) => {
-            let mut text = String::new();
-            std::io::stdin().read_to_string(&mut text).map_err(|why| {
-                Ending::Problems(vec![Problem::at(
-                    "",
-                    format!("The question cannot be read: {why}."),
-                )])
-            })?;
-            let question = read_question::<R>(&text).map_err(Ending::Problems)?;
+            let question = match &options.record {
+                Some(file) => asked_by_record::<R>(file, options.on)?,
+                None => {
+                    let mut text = String::new();
+                    std::io::stdin()
+                        .read_to_string(&mut text)
+                        .map_err(|why| Problem::at("", not_read("question", &why)))?;
+                    read_question::<R>(&text).map_err(Ending::Problems)?
+                }
+            };
+            if options.question {
+                return print(&question);
+            }
             let answer =
                 ask::<R>(&question, options.mark, options.seed).map_err(Ending::Problems)?;
             print(&answer)
         }
         Call::Fuzz(options) => fuzz::<R>(&options, holds),
     }
+}
+
+fn not_read(what: &str, why: &dyn std::fmt::Display) -> String {
+    format!("The {what} cannot be read: {why}.")
+}
+
+/// The question of the record in a file.
+fn asked_by_record<R: Reckoning>(file: &str, on: Option<Day>) -> Result<R::Question, Problem> {
+    let text =
+        std::fs::read_to_string(file).map_err(|why| Problem::at("", not_read("record", &why)))?;
+    let opened = format::open(&text).map_err(|why| Problem::at("", not_read("record", &why)))?;
+    let record = fold(&opened.journal).record;
+    let last = || record.logs().filter_map(|log| log.day(DAY)).max();
+    let today = on.or_else(last).ok_or_else(|| {
+        Problem::at(
+            "",
+            "The record has no entry of any day: say which day it is, with --on.",
+        )
+    })?;
+    R::of_record(&record, today).ok_or_else(|| {
+        let sentence = format!(
+            "The record asks nothing of {} yet: add a bay, a plan or a batch.",
+            R::NAME
+        );
+        Problem::at("", sentence)
+    })
 }
 
 fn print(value: &impl serde::Serialize) -> Result<(), Ending> {

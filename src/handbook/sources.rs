@@ -152,6 +152,8 @@ sources! {
         "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
     ONION_SEED: Published, "Onion seed",
         "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
+    OWN_BATCHES: Judgement, "Own batches",
+        "How far one's own batches draw a crop's figures from the handbook's: half of what the handbook leaves open is taken to lie between growers and half between batches, the latter worth four batches, a day noted to within one. The way they are drawn together is that of normal values with a normal mean (Gelman and others 2013, Bayesian Data Analysis, from memory).";
     PH_RULE: Judgement, "pH of a mix",
         "Each part holds its pH against the others by its exchange capacity. A rule, not a model: published mixing models cannot predict pH (Blok et al. 2019), so it is given as a bracket.";
     HULLS_AND_PERLITE: Judgement, "Pores of hulls and perlite",
@@ -218,6 +220,8 @@ sources! {
         "van Genuchten, M. Th. 1980. A closed-form equation for predicting the hydraulic conductivity of unsaturated soils. Soil Science Society of America Journal 44:892-898.";
     VERHAGEN_2017: Published, "Verhagen 2017",
         "Verhagen, J. B. G. M. 2017. Density of growing media in pots against their declared volume (EN 12580). Acta Horticulturae 1168:14.";
+    VIABILITY_CONSTANTS: Published, "Viability constants",
+        "Constants of the viability equation by species as the data of the R package viabilitymetrics hold them, after Hong, Linington and Ellis 1996 and later: onion Ellis and Roberts 1981; pepper and cucumber Demir and others 2009, 2011; lettuce and leaf mustard Ellis and others 1989; tomato Kruse, Ghiasi and Schmohl 2005; pennyroyal Eisvand and others 2013.";
     WALTERS_LOPEZ_2021: Published, "Walters and Lopez 2021",
         "Walters, K. J. and Lopez, R. G. 2021. Modeling growth and development of hydroponically grown dill, parsley, and watercress in response to photosynthetic daily light integral and mean daily temperature. PLoS ONE 16(3):e0248662 (abstract): mass rises to 22.4 °C in parsley and at least to 27.2 °C in dill.";
     CALCITE_WATER: Judgement, "Water over lime",

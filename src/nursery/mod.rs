@@ -19,9 +19,11 @@
 //! * [`search`]: finding by words, days and places.
 //! * [`tell`]: what stands in a field, as one would say it.
 //! * [`vessel`]: the pots and materials of the record as reckonings take them.
+//! * [`batch`]: a batch of the record as a reckoning takes it.
 //! * [`bay`]: a bay of the record as a reckoning of warmth takes it.
 //! * [`words`]: the sentences of this floor.
 
+pub mod batch;
 pub mod bay;
 pub mod check;
 pub mod day;

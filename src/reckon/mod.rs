@@ -44,6 +44,7 @@ pub mod season;
 pub mod words;
 
 use crate::measure::DecimalMark;
+use crate::nursery::{Day, Record};
 use crate::science::numerics::draws::Draws;
 use answer::{Answer, FigureName, Verdict};
 use doubt::{Doubt, Sampling, UnderWay};
@@ -126,6 +127,17 @@ pub trait Reckoning: 'static {
         Self: Sized,
     {
         Ok(Box::new(Sampling::<Self>::begin(case, wanted, seed)?))
+    }
+
+    /// The question that a record asks on a day; none where it does not, or such a question is not read from a record as
+    /// a whole.
+    fn of_record(_record: &Record, _today: Day) -> Option<Self::Question> {
+        None
+    }
+
+    /// The question to begin with on a day.
+    fn not_yet_asked(_today: Day) -> Self::Question {
+        Self::Question::default()
     }
 
     /// A question such as a careless, hurried or hostile hand might put.

@@ -102,26 +102,54 @@ pub fn chance_of_at_least(wanted: u32, trials: u32, share: f64) -> f64 {
     }
 }
 
-/// The same where the share is itself drawn from a beta distribution with `a` and `b` above 0 (a
+/// The same where the share is itself drawn from a beta distribution with `a` and `b` above 1e-200 (a
 /// share known from a test, or trays that differ): the exact tail of the beta-binomial distribution.
+///
+/// The chances of successive counts are as p(k + 1)/p(k) = (n - k)(k + a)/\[(k + 1)(n - k - 1 + b)\]. Each
+/// side of the tail is summed by that from where they meet, and only their ratio counts: neither side
+/// loses digits to the other however small it is, and no gamma function is needed. Source of the
+/// distribution: Skellam 1948, Journal of the Royal Statistical Society B 10:257-261 (from memory).
 #[must_use]
 pub fn chance_of_at_least_when_shares_differ(wanted: u32, trials: u32, a: f64, b: f64) -> f64 {
     if wanted == 0 {
         return 1.0;
     }
-    let n = f64::from(trials);
-    let all = ln_gamma(n + 1.0) - ln_gamma(n + a + b) + ln_gamma(a + b) - ln_gamma(a) - ln_gamma(b);
-    let chance = |count: u32| {
-        let k = f64::from(count);
-        (all + ln_gamma(k + a) + ln_gamma(n - k + b) - ln_gamma(k + 1.0) - ln_gamma(n - k + 1.0))
-            .exp()
-    };
-    // The shorter side is summed, from its small end.
-    if wanted > trials / 2 {
-        (wanted..=trials).rev().map(chance).sum::<f64>().min(1.0)
-    } else {
-        (1.0 - (0..wanted).map(chance).sum::<f64>()).max(0.0)
+    if wanted > trials {
+        return 0.0;
     }
+    let n = f64::from(trials);
+    let rise = |count: u32| {
+        let k = f64::from(count);
+        (n - k) / (k + 1.0) * ((k + a) / (n - k - 1.0 + b))
+    };
+    let fall = |count: u32| {
+        let k = f64::from(count);
+        (k + 1.0) / (n - k) * ((n - k - 1.0 + b) / (k + a))
+    };
+    // From wanted up, as multiples of p(wanted), and from one fewer down, as multiples of its own.
+    let enough = sum_of_products((wanted..trials).map(rise));
+    let too_few = sum_of_products((0..wanted - 1).rev().map(fall));
+    let against = fall(wanted - 1) * (too_few.0 / enough.0) * HUGE.powi(too_few.1 - enough.1);
+    1.0 / (1.0 + against)
+}
+
+/// What a sum is divided by, so that it stays within what a number can hold.
+const HUGE: f64 = 1e100;
+
+/// 1 and the products of the first ratio, the first two, and so on, summed; and how often it was divided
+/// by [`HUGE`].
+fn sum_of_products(ratios: impl Iterator<Item = f64>) -> (f64, i32) {
+    let (mut product, mut sum, mut divided) = (1.0, 1.0, 0);
+    for ratio in ratios {
+        product *= ratio;
+        sum += product;
+        if sum > HUGE {
+            product /= HUGE;
+            sum /= HUGE;
+            divided += 1;
+        }
+    }
+    (sum, divided)
 }
 
 /// The two parameters of the beta distribution with a mean and an intra-class correlation between

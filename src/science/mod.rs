@@ -24,6 +24,7 @@
 //! * [`year_course`]: daily values from monthly means.
 //! * [`counting`]: chances of counts, and what a count tells of a share.
 //! * [`germination`]: how many seeds to sow, and how seed ages.
+//! * [`shrinkage`]: what a few values of one's own tell beside what was known.
 //! * [`standing_room`]: how many pots find room on a bench.
 //! * [`heat`]: heat in ground, air and pots, and what it costs and brings.
 //! * [`numerics`]: roots, integrals, complex numbers and seeded draws.
@@ -43,6 +44,7 @@ pub mod packing;
 pub mod retention;
 pub mod rinsing;
 pub mod salt_conductivity;
+pub mod shrinkage;
 pub mod standing_room;
 pub mod sun;
 pub mod surface_salt;

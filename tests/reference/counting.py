@@ -36,6 +36,23 @@ def beta_binomial_tail(k, n, a, b):
     return exact
 
 
+def beta_binomial_tail_far(k, n, a, b):
+    """Many trials, very even or very uneven shares, or chances near nought: successive terms in 60 digits."""
+    with mp.workdps(60):
+        a, b = mp.mpf(a), mp.mpf(b)
+        term = mp.beta(a, n + b) / mp.beta(a, b)
+        total = tail = mp.mpf(0)
+        for i in range(n + 1):
+            total += term
+            tail += term if i >= k else 0
+            if i < n:
+                term *= (n - i) * (i + a) / ((i + 1) * (n - i - 1 + b))
+        assert abs(total - 1) < mp.mpf("1e-45"), (k, n, a, b)
+        # scipy sums by differences of logarithms, and loses digits with n, a and b.
+        assert abs(tail - mp.mpf(float(stats.betabinom.sf(k - 1, n, float(a), float(b))))) < mp.mpf("1e-6"), (k, n, a, b)
+        return tail
+
+
 def fewest(k, certainty, tail):
     n = k
     while tail(n) < certainty:
@@ -47,6 +64,11 @@ BINOMIAL = [(1, 1, 0.3), (24, 31, 0.855), (24, 32, 0.855), (24, 33, 0.855), (5, 
             (100, 135, 0.8), (200, 434, 0.5), (3, 1000, 0.002), (900, 1000, 0.93)]
 SHARES_DIFFER = [(24, 32, 16.245, 2.755), (24, 36, 16.245, 2.755), (100, 231, 6.3, 2.7), (24, 34, 19.0, 3.0),
                  (1, 5, 0.5, 0.5), (40, 45, 45.5, 5.5), (3, 200, 1.0, 60.0)]
+SHARES_DIFFER_FAR = [
+    (20_000, 29_945, 36.7, 12.3), (20_000, 25_132, 1e6, 2.5e5), (20_000, 25_000, 1e9, 2.5e8), (20_000, 20_000, 36.7, 12.3),
+    (20_000, 100_000, 1e-6, 1e-6), (20_000, 40_000, 0.01, 30.0), (20_000, 40_000, 30.0, 0.01), (20_000, 20_001, 0.5, 0.5),
+    (20_000, 100_000, 2.0, 400.0), (20_000, 39_000, 1e6, 1e6), (6_000, 20_000, 40.0, 400.0), (1, 100_000, 1e-3, 5.0),
+    (1, 100_000, 400.0, 2.0), (240, 362, 36.7, 12.3), (3, 7, 1e-9, 1e9)]
 FEWEST = [(k, p, 0.95) for k in (1, 5, 10, 24, 50, 100, 200) for p in (0.5, 0.7, 0.855, 0.95)]
 FEWEST += [(24, 0.855, 0.5), (24, 0.855, 0.999), (240, 0.75, 0.9)]
 FEWEST_DIFFER = [(24, 10.0, 2.0, 0.95), (24, 19.0, 3.0, 0.95), (24, 46.0, 6.0, 0.95), (100, 19.0, 3.0, 0.95),
@@ -57,6 +79,8 @@ reference = {
     "binomial_tail": [[k, n, text(p), text(binomial_tail(k, n, p))] for k, n, p in BINOMIAL],
     "beta_binomial_tail": [[k, n, text(a), text(b), text(beta_binomial_tail(k, n, a, b))]
                            for k, n, a, b in SHARES_DIFFER],
+    "beta_binomial_tail_far": [[k, n, text(a), text(b), text(beta_binomial_tail_far(k, n, a, b))]
+                               for k, n, a, b in SHARES_DIFFER_FAR],
     "fewest": [[k, text(p), text(c), fewest(k, c, lambda n: stats.binom.sf(k - 1, n, p))] for k, p, c in FEWEST],
     "fewest_when_shares_differ": [
         [k, text(a), text(b), text(c), fewest(k, c, lambda n: stats.betabinom.sf(k - 1, n, a, b))]

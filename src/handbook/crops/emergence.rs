@@ -4,7 +4,7 @@
 //! before a heat sum. Aubergine came from a poor lot: use its days, not its shares.
 
 use super::super::sources::{HARRINGTON_1954, Source};
-use crate::science::thermal_time::days_from_table;
+use crate::science::thermal_time::{Cardinals, days_from_table};
 
 /// Days to emergence of one kind of seed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -170,6 +170,31 @@ impl Emergence {
     #[must_use]
     pub fn days_at(&self, mix_c: f64) -> Option<f64> {
         days_from_table(self.days, mix_c)
+    }
+
+    /// The same also beyond the temperatures that came up: from there the rate falls on a straight line to nought, where
+    /// none came up when it was tried, or else at the base and the ceiling of the crop. None at and beyond these.
+    #[must_use]
+    pub fn days_at_any(&self, mix_c: f64, cardinals: &Cardinals) -> Option<f64> {
+        /// So few are none.
+        const NONE: f64 = 0.05;
+        let (coolest, warmest) = self.days.first().zip(self.days.last())?;
+        let barren = |point: &&(f64, f64)| point.1 < NONE;
+        let beyond = |(end_c, days): (f64, f64), nought_c: f64| {
+            let left = (mix_c - nought_c) / (end_c - nought_c);
+            (left > 0.0 && left < 1.0).then(|| days / left)
+        };
+        if mix_c < coolest.0 {
+            let tried = self.shares.iter().filter(barren).map(|point| point.0);
+            let tried = tried.filter(|at_c| *at_c < coolest.0);
+            beyond(*coolest, tried.fold(cardinals.base_c(), f64::max))
+        } else if mix_c > warmest.0 {
+            let tried = self.shares.iter().filter(barren).map(|point| point.0);
+            let tried = tried.filter(|at_c| *at_c > warmest.0).reduce(f64::min);
+            beyond(*warmest, tried.unwrap_or(cardinals.ceiling_c()))
+        } else {
+            self.days_at(mix_c)
+        }
     }
 }
 

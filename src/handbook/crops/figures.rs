@@ -212,7 +212,7 @@ static FIGURES: &[(&str, Figures)] = &[
             (GerminationBase, figure(3.0, 5.0, 6.5, &DILL_SEED)),
             (GerminationOptimum, figure(10.0, 13.0, 20.0, &DILL_SEED)),
             (GerminationCeiling, figure(31.0, 33.7, 36.0, &DILL_SEED)),
-            (EmergenceSum, figure(90.0, 140.0, 210.0, &COMMON_PRACTICE)),
+            (EmergenceSum, figure(60.0, 85.0, 130.0, &COMMON_PRACTICE)),
             (GrowthBase, figure(2.0, 4.0, 6.0, &CROP_HANDBOOKS)),
             (GrowthOptimum, figure(23.0, 26.0, 29.0, &WALTERS_LOPEZ_2021)),
             (GrowthCeiling, figure(31.0, 34.0, 37.0, &CROP_HANDBOOKS)),

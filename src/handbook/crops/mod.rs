@@ -6,8 +6,10 @@
 //!
 //! * `table`: the crops.
 //! * `figures`: what each holds itself.
+//! * [`ageing`]: how seed ages.
 //! * [`emergence`]: days to emergence by temperature, as measured.
 
+pub mod ageing;
 pub mod emergence;
 mod figures;
 mod table;

@@ -6,9 +6,9 @@
 mod own;
 
 use super::kinds::DAY;
-use super::vessel::within;
+use super::vessel::{bay_carries, within};
 use super::{Day, Id, Record, Thing};
-use crate::measure::{Area, HeatDensity, Length, Temperature};
+use crate::measure::{Area, AreaLoad, HeatDensity, Length, Temperature};
 pub use own::{FigureHere, OwnHere, ReadingHere};
 use own::{figures, last_fit};
 
@@ -21,6 +21,10 @@ pub struct BayHere {
     pub height: Option<Length>,
     /// Its area, told or by its sides.
     pub area: Option<Area>,
+    /// Length and width, where both are told.
+    pub sides: Option<[Length; 2]>,
+    /// What it may carry.
+    pub carries: Option<AreaLoad>,
     /// Heated to.
     pub set_point: Option<Temperature>,
     /// Heat installed.
@@ -31,6 +35,8 @@ pub struct BayHere {
     pub cover: Option<&'static str>,
     /// What the house is covered with.
     pub house_cover: Option<&'static str>,
+    /// What the house is heated to.
+    pub house_set_point: Option<Temperature>,
     /// Length and width of the house.
     pub house: Option<[Length; 2]>,
     /// Degrees north of the place.
@@ -48,6 +54,8 @@ pub struct BayHere {
 /// Minima and maxima of the last days read.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Nights {
+    /// Whether they were read in the bay itself, not in what is around it.
+    pub in_it: bool,
     /// Month of the last, from 1.
     pub month: u32,
     /// How many of the minima.
@@ -72,7 +80,13 @@ pub fn bay_here(record: &Record, id: Id) -> Option<BayHere> {
     let (house, place) = (of("house"), of("place"));
     let sides = bay.base("length").zip(bay.base("width"));
     // What was read in the bay itself, or else in what is around it.
-    let nights = outer.iter().find_map(|thing| nights(record, thing.id));
+    let nights = outer.iter().find_map(|thing| {
+        let nights = nights(record, thing.id)?;
+        Some(Nights {
+            in_it: thing.id == id,
+            ..nights
+        })
+    });
     let fit = last_fit(record, id);
     let since = fit.and_then(|fit| fit.day("on"));
     Some(BayHere {
@@ -81,11 +95,19 @@ pub fn bay_here(record: &Record, id: Id) -> Option<BayHere> {
         area: bay
             .number("area")
             .or_else(|| sides.map(|(length, width)| Area::from_square_metres(length * width))),
+        sides: bay
+            .number("length")
+            .zip(bay.number("width"))
+            .map(|(length, width)| [length, width]),
+        carries: bay_carries(record, id),
         set_point: bay.number("set_point"),
         heat: bay.number("heat"),
         insulation: bay.number("insulation"),
         cover: bay.choice("cover"),
         house_cover: house.and_then(|house| house.choice("cover")),
+        house_set_point: house
+            .filter(|house| house.choice("heated") != Some("no"))
+            .and_then(|house| house.number("set_point")),
         house: house.and_then(|house| Some([house.number("length")?, house.number("width")?])),
         latitude: place.and_then(|place| place.base("latitude")),
         climate: place
@@ -119,6 +141,7 @@ fn nights(record: &Record, place: Id) -> Option<Nights> {
     let (many, low) = mean(lately.iter().filter_map(|(_, low, _)| *low).collect())?;
     let (_, high) = mean(lately.iter().filter_map(|(_, _, high)| *high).collect())?;
     Some(Nights {
+        in_it: false,
         month: last.civil().1,
         many,
         low: Temperature::from_celsius(low),

@@ -1,7 +1,7 @@
 //! What is grown.
 
 use super::amounts::{
-    COUNT, DAYS, MONEY, ONE_OR_MORE, SHARE, SMALL_WEIGHT, SPACING, TEMPERATURE, YEAR,
+    COUNT, DAYS, MONEY, ONE_OR_MORE, POT_SIZE, SHARE, SMALL_WEIGHT, SPACING, TEMPERATURE, YEAR,
 };
 use super::{AFTER_SOWING, After, Book, Field, ITS_BATCH, Kind, NAMED, NOTES, ON, Takes};
 use Takes::{Choice, Day, Handbook, Number, One, Text};
@@ -119,6 +119,12 @@ pub static PLAN: Kind = Kind::standing(
         Field::new("wanted", "Plants wanted", Number(&ONE_OR_MORE)),
         Field::new("sow_on", "To be sown", Day),
         Field::new("ready_by", "To be ready", Day),
+        Field::new("number", "Cells or pots to sow", Number(&ONE_OR_MORE)),
+        Field::new("seed_lot", "Seed lot", One(&["seed_lot"])),
+        Field::new("pot", "Pot", Handbook(Book::Pot)),
+        Field::new("spacing", "From pot to pot", Number(&POT_SIZE)),
+        Field::new("first", "Comes up in", One(&["bay", "tray", "house"])),
+        Field::new("then", "Stands in pots in", One(&["bay", "tray", "house"])),
         Field::new("customer", "For whom", Text),
         NOTES,
     ],

@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use super::case::{Case, Stand, Warmth};
+use super::case::{Case, KnownDays, Stand, Warmth, Way};
 use super::inputs::{ComesUp, Inputs, Needs};
 use crate::handbook::climates::Climate;
 use crate::nursery::Day;
@@ -70,81 +70,186 @@ impl Skies {
     }
 }
 
-/// What each day of a year does for each row of a question, with one set of inputs.
+/// What each day of a year does for each way of growing a crop, with one set of inputs.
 #[derive(Clone, Debug)]
 pub struct Calendar {
-    rows: Vec<Gains>,
+    ways: Vec<(Way, Gains)>,
 }
 
-/// What each day of a year does for a sowing.
+/// What each day of a year does for a crop in its places.
 #[derive(Clone, Debug)]
 struct Gains {
     /// How far seed comes up, of all the way.
-    comes_up: Vec<f64>,
+    comes_up: Rc<Vec<f64>>,
     /// Warmth where it comes up, °C d.
-    first: Vec<f64>,
+    first: Rc<Vec<f64>>,
     /// Warmth where it stands in its pots, °C d.
-    then: Vec<f64>,
+    then: Rc<Vec<f64>>,
     /// From coming up to potting, °C d; none where it is sown into its pot.
     to_potting: Option<f64>,
     /// From then until it is ready, °C d.
     after: f64,
+    /// From coming up to the first cut or pick, °C d, where that is known.
+    to_pick: Option<f64>,
+}
+
+/// Years of a crop in a place, each found once.
+struct Years {
+    known: Vec<((usize, usize), Rc<Vec<f64>>)>,
+}
+
+impl Years {
+    fn of(&mut self, crop_in: (usize, usize), found: &dyn Fn() -> Vec<f64>) -> Rc<Vec<f64>> {
+        if let Some((_, year)) = self.known.iter().find(|(known, _)| *known == crop_in) {
+            return Rc::clone(year);
+        }
+        let year = Rc::new(found());
+        self.known.push((crop_in, Rc::clone(&year)));
+        year
+    }
 }
 
 impl Calendar {
     /// Of a case with its inputs.
     #[must_use]
     pub fn of(case: &Case, inputs: &Inputs) -> Self {
-        let rows = case
-            .sowings
-            .iter()
-            .zip(&inputs.needs)
-            .map(|(sowing, needs)| {
-                let place = |place: usize| case.stands.get(place);
-                let days = |of: &dyn Fn([f64; 3]) -> f64| {
-                    (0..YEAR).map(|place| of(case.skies.on(place))).collect()
-                };
-                let year = Year { inputs };
-                let gains = |stand: Option<&Stand>| {
-                    days(&|sky| stand.map_or(0.0, |stand| year.grows(stand, needs, sky)))
-                };
-                let first = place(sowing.first);
-                Gains {
-                    comes_up: days(&|sky| {
-                        first.map_or(0.0, |stand| year.comes_up(stand, needs, sky))
-                    }),
-                    first: gains(first),
-                    then: gains(place(sowing.then)),
-                    to_potting: needs.prick_out,
-                    after: needs.ready - needs.prick_out.unwrap_or(0.0),
-                }
-            });
-        Self {
-            rows: rows.collect(),
+        let nothing_known = || Years { known: Vec::new() };
+        let (mut coming_up, mut growing) = (nothing_known(), nothing_known());
+        let year = Year { inputs };
+        let mut ways: Vec<(Way, Gains)> = Vec::new();
+        for way in case.ways() {
+            if ways.iter().any(|(known, _)| *known == way) {
+                continue;
+            }
+            let Some(needs) = inputs.needs.get(way.crop) else {
+                continue;
+            };
+            let days = |place: usize, of: &dyn Fn(&Stand, [f64; 3]) -> f64| -> Vec<f64> {
+                let stand = case.stands.get(place);
+                (0..YEAR)
+                    .map(|day| stand.map_or(0.0, |stand| of(stand, case.skies.on(day))))
+                    .collect()
+            };
+            let mut grows = |place: usize| {
+                growing.of((way.crop, place), &|| {
+                    days(place, &|stand, sky| year.grows(stand, needs, sky))
+                })
+            };
+            let gains = Gains {
+                comes_up: coming_up.of((way.crop, way.first), &|| {
+                    days(way.first, &|stand, sky| year.comes_up(stand, needs, sky))
+                }),
+                first: grows(way.first),
+                then: grows(way.then),
+                to_potting: needs.prick_out,
+                after: needs.ready - needs.prick_out.unwrap_or(0.0),
+                to_pick: needs.pick,
+            };
+            ways.push((way, gains));
         }
+        Self { ways }
     }
 
-    /// What becomes of a row that is sown on a day; none where it does not become ready.
+    fn gains(&self, way: Way) -> Option<&Gains> {
+        self.ways
+            .iter()
+            .find(|(known, _)| *known == way)
+            .map(|(_, gains)| gains)
+    }
+
+    /// What becomes of a crop that is sown on a day; none where it does not become ready.
     #[must_use]
-    pub fn from(&self, row: usize, sown: Day) -> Option<Stages> {
-        let gains = self.rows.get(row)?;
+    pub fn from(&self, way: Way, sown: Day) -> Option<Stages> {
+        self.from_known(way, sown, KnownDays::default())
+    }
+
+    /// What becomes of one of which some days are known, in days after it was sown: that it was up, was potted, was
+    /// ready. None where it does not become ready.
+    #[must_use]
+    pub fn from_known(&self, way: Way, sown: Day, known: KnownDays) -> Option<Stages> {
+        let gains = self.gains(way)?;
         let on = |from: f64, sum: f64, of: &[f64]| {
             let days = pieces(from).map(|(day, share)| (share, on_day(of, sown.plus(day))));
             Some(from + until(sum, days)?)
         };
-        let up = on(0.0, 1.0, &gains.comes_up)?;
-        let potted = match gains.to_potting {
-            None => up,
-            Some(sum) => on(up, sum, &gains.first)?,
+        let KnownDays {
+            up,
+            potted,
+            ready,
+            picked,
+        } = known;
+        // What is known of a later day holds for an earlier one that is not: it was up when it was potted.
+        let no_later =
+            |day: f64, known: &[Option<f64>]| known.iter().copied().flatten().fold(day, f64::min);
+        let up = match up {
+            Some(up) => up,
+            None => match on(0.0, 1.0, &gains.comes_up) {
+                Some(up) => no_later(up, &[potted, ready, picked]),
+                None => potted.or(ready).or(picked)?,
+            },
         };
-        let ready = on(potted, gains.after, &gains.then)?;
+        let potted = match (potted, gains.to_potting) {
+            (Some(potted), _) => potted,
+            (None, None) => up,
+            (None, Some(sum)) => match on(up, sum, &gains.first) {
+                Some(potted) => no_later(potted, &[ready, picked]),
+                None => ready.or(picked)?,
+            },
+        };
+        let ready = match ready {
+            Some(ready) => ready,
+            None => match on(potted, gains.after, &gains.then) {
+                Some(ready) => no_later(ready, &[picked]),
+                None => picked?,
+            },
+        };
         Some(Stages { up, potted, ready })
     }
 
-    /// How many days before a day a row must be sown to be ready then; none where it would never be.
+    /// How far one came by the days that are known of it, of all the way as it is thought: until it was up, and from
+    /// then until it was cut or picked, or else was ready, or else was potted.
     #[must_use]
-    pub fn days_before(&self, row: usize, ready: Day) -> Option<f64> {
-        let gains = self.rows.get(row)?;
+    pub fn came_so_far(&self, way: Way, sown: Day, known: KnownDays) -> [Option<f64>; 2] {
+        let Some(gains) = self.gains(way) else {
+            return [None; 2];
+        };
+        let between = |of: &[f64], from: f64, to: f64| -> f64 {
+            (from as i32..to as i32)
+                .map(|day| on_day(of, sown.plus(day)))
+                .sum()
+        };
+        let KnownDays {
+            up,
+            potted,
+            ready,
+            picked,
+        } = known;
+        let came_up = up.map(|up| between(&gains.comes_up, 0.0, up));
+        // Where it was potted on a day that is not known, it is not known where it grew.
+        let left_first = match gains.to_potting {
+            Some(_) => potted,
+            None => up,
+        };
+        let grew_until = |end: f64, sum: f64| {
+            let (up, left) = up.zip(left_first)?;
+            let left = left.min(end);
+            Some((between(&gains.first, up, left) + between(&gains.then, left, end)) / sum)
+        };
+        let grew = match (picked.zip(gains.to_pick), ready) {
+            (Some((picked, sum)), _) => grew_until(picked, sum),
+            (None, Some(ready)) => grew_until(ready, gains.to_potting.unwrap_or(0.0) + gains.after),
+            (None, None) => {
+                let both = potted.zip(gains.to_potting);
+                both.and_then(|(potted, sum)| grew_until(potted, sum))
+            }
+        };
+        [came_up, grew]
+    }
+
+    /// How many days before a day a crop must be sown to be ready then; none where it would never be.
+    #[must_use]
+    pub fn days_before(&self, way: Way, ready: Day) -> Option<f64> {
+        let gains = self.gains(way)?;
         let back = |from: f64, sum: f64, of: &[f64]| {
             let days = pieces(from).map(|(day, share)| (share, on_day(of, ready.plus(-1 - day))));
             Some(from + until(sum, days)?)
@@ -186,8 +291,12 @@ impl Year<'_> {
         let [low, high] = self.warmth(stand, sky);
         let mix_c = f64::midpoint(low, high);
         match &needs.comes_up {
-            ComesUp::Table(table, later) => table
-                .days_at(mix_c)
+            ComesUp::Table {
+                table,
+                cardinals,
+                later,
+            } => table
+                .days_at_any(mix_c, cardinals)
                 .map_or(0.0, |days| 1.0 / (days * later)),
             ComesUp::Sum { cardinals, sum } => {
                 let rate = cardinals.rate_by_trapezoid(mix_c, plateau_end(cardinals));

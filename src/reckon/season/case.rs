@@ -4,11 +4,13 @@ use std::cell::OnceCell;
 use std::rc::Rc;
 
 use super::calendar::Skies;
+use super::own::Own;
 use super::plan::Plan;
 use crate::handbook::climates::Climate;
+use crate::handbook::crops::ageing::Keeping;
 use crate::handbook::crops::{Crop, Property};
 use crate::handbook::pots::Pot;
-use crate::measure::{Length, Volume};
+use crate::measure::{AreaLoad, Density, Length, Mass, Volume};
 use crate::nursery::Day;
 
 /// How warm a place is.
@@ -35,6 +37,10 @@ pub struct Stand {
     pub length: Length,
     /// Breadth.
     pub breadth: Length,
+    /// What it may carry.
+    pub carries: Option<AreaLoad>,
+    /// How deep a bed is laid on it.
+    pub bed: Option<Length>,
 }
 
 impl Stand {
@@ -70,11 +76,33 @@ pub enum By {
     Sown(Day),
 }
 
+/// How a crop is grown: which crop, where it comes up and where it stands in its pots.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Way {
+    /// The crop, by its place among [`Case::crops`].
+    pub crop: usize,
+    /// Where it comes up.
+    pub first: usize,
+    /// Where it stands in pots.
+    pub then: usize,
+}
+
+/// The pot that plants stand in, and how far apart.
+#[derive(Clone, Copy, Debug)]
+pub struct Potting {
+    /// The pot.
+    pub pot: &'static Pot,
+    /// From middle to middle.
+    pub spacing: Length,
+}
+
 /// Something to be raised.
 #[derive(Clone, Debug)]
 pub struct Sowing {
     /// The crop.
     pub crop: &'static Crop,
+    /// How it is grown.
+    pub way: Way,
     /// Plants or pots wanted, each time.
     pub wanted: u32,
     /// Its day.
@@ -85,18 +113,16 @@ pub struct Sowing {
     pub every_days: i32,
     /// Share that comes up.
     pub germination: Germination,
-    /// Share lost afterwards.
-    pub lost: f64,
+    /// How old its seed is, years, and how it was kept.
+    pub aged: Option<(f64, &'static Keeping)>,
+    /// Share lost afterwards; none for what is usual.
+    pub lost: Option<f64>,
     /// Seeds in a cell.
     pub in_cell: u32,
-    /// The pot.
-    pub pot: &'static Pot,
-    /// From middle to middle.
-    pub spacing: Length,
-    /// Where it comes up.
-    pub first: usize,
-    /// Where it stands in pots.
-    pub then: usize,
+    /// Its pot.
+    pub potting: Potting,
+    /// Days that pots stand rim to rim at first.
+    pub touching_days: f64,
     /// Days that it stands once it is ready.
     pub stands_days: f64,
     /// Seeds in a packet.
@@ -107,6 +133,71 @@ pub struct Sowing {
     pub in_hand: u32,
     /// Price of a pot.
     pub pot_price: Option<f64>,
+    /// Pots in hand.
+    pub pots_in_hand: u32,
+}
+
+/// What is known of a sowing, in days after it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct KnownDays {
+    /// It was up.
+    pub up: Option<f64>,
+    /// It was potted.
+    pub potted: Option<f64>,
+    /// It was ready for its next place or for sale.
+    pub ready: Option<f64>,
+    /// It was cut or picked for the first time.
+    pub picked: Option<f64>,
+}
+
+/// Something that is sown already.
+#[derive(Clone, Debug)]
+pub struct Batch {
+    /// The crop.
+    pub crop: &'static Crop,
+    /// How it is grown.
+    pub way: Way,
+    /// Cells or pots sown.
+    pub number: u32,
+    /// The day of sowing.
+    pub sown: Day,
+    /// The days on which it was up, was potted and was ready, as far as they are known.
+    pub known: [Option<Day>; 3],
+    /// The day of its first cut or pick.
+    pub picked: Option<Day>,
+    /// The day that the last of it was gone, or is to go.
+    pub gone: Option<Day>,
+    /// How many came up.
+    pub came_up: Option<u32>,
+    /// How many of these were lost.
+    pub lost: Option<u32>,
+    /// The days on which it was meant to be sown and to be ready.
+    pub meant: [Option<Day>; 2],
+    /// Its pot.
+    pub potting: Potting,
+}
+
+impl Batch {
+    /// Plants of it that stand, or will.
+    #[must_use]
+    pub fn stands(&self) -> u32 {
+        self.came_up
+            .unwrap_or(self.number)
+            .saturating_sub(self.lost.unwrap_or(0))
+    }
+
+    /// The days after sowing that are known of it.
+    #[must_use]
+    pub fn known_days(&self) -> KnownDays {
+        let after = |day: Option<Day>| Some(f64::from(day?.number() - self.sown.number()));
+        let [up, potted, ready] = self.known.map(after);
+        KnownDays {
+            up,
+            potted,
+            ready,
+            picked: after(self.picked),
+        }
+    }
 }
 
 /// Hands.
@@ -121,8 +212,54 @@ pub struct Hands {
 }
 
 /// The mix.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Mix {
+    /// A bag.
+    pub bag: Volume,
+    /// Its price.
+    pub price: Option<f64>,
+    /// In hand.
+    pub in_hand: Volume,
+    /// What a litre of it weighs in a watered pot.
+    pub wet: Density,
+    /// Cells of a tray.
+    pub cells: u32,
+    /// Trays in hand.
+    pub trays: u32,
+    /// Price of a tray.
+    pub tray_price: Option<f64>,
+    /// What it is made of; empty where it is bought ready.
+    pub parts: Vec<Part>,
+}
+
+impl Mix {
+    /// What a pot of it weighs, watered; the pot itself is next to nothing.
+    #[must_use]
+    pub fn weight_of(&self, pot: &Pot) -> Mass {
+        self.wet * filled(pot)
+    }
+}
+
+/// What a pot holds up to where it is filled.
+#[must_use]
+pub fn filled(pot: &Pot) -> Volume {
+    pot.vessel().volume_to(pot.height - pot.below_rim)
+}
+
+/// A part of the mix.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// What it is called.
+    pub name: String,
+    /// Share of all parts, loose.
+    pub share: f64,
+    /// How it is bought.
+    pub stuff: Stuff,
+}
+
+/// How something loose is bought.
+#[derive(Clone, Copy, Debug)]
+pub struct Stuff {
     /// A bag.
     pub bag: Volume,
     /// Its price.
@@ -140,16 +277,46 @@ pub struct Case {
     pub climate: &'static Climate,
     /// Its weather from day to day.
     pub(super) skies: Rc<Skies>,
+    /// The crops of it, each once.
+    pub crops: Vec<&'static Crop>,
     /// What is to be raised.
     pub sowings: Vec<Sowing>,
+    /// What is sown already.
+    pub batches: Vec<Batch>,
+    /// What batches tell of each crop.
+    pub own: Vec<Own>,
     /// Where it may stand.
     pub stands: Vec<Stand>,
     /// Hands.
     pub hands: Hands,
     /// The mix.
     pub mix: Mix,
+    /// What beds are laid of.
+    pub bed: Stuff,
     /// The plan at the best figures, once that was asked for.
     pub(super) plan: OnceCell<Rc<Plan>>,
+}
+
+impl Case {
+    /// All ways in which something of it is grown: of the sowings, then of the batches.
+    pub fn ways(&self) -> impl Iterator<Item = Way> {
+        let sowings = self.sowings.iter().map(|sowing| sowing.way);
+        sowings.chain(self.batches.iter().map(|batch| batch.way))
+    }
+
+    /// What its batches tell of a crop.
+    #[must_use]
+    pub fn own_of(&self, way: Way) -> Option<&Own> {
+        self.own.get(way.crop)
+    }
+}
+
+impl Batch {
+    /// Whether it was sown into its pots.
+    #[must_use]
+    pub fn sown_in_pots(&self) -> bool {
+        sown_in_pots(self.crop)
+    }
 }
 
 impl Sowing {

@@ -3,14 +3,16 @@
 use std::rc::Rc;
 
 use super::question::{
-    CERTAINTIES, HELD, HOUSE, MOST_PLACES, MOST_SOWINGS, PLACE_KEYS, PlaceAsked, Question, READY,
-    SOWN, SowingAsked,
+    BatchAsked, CERTAINTIES, HELD, HOUSE, MOST_BATCHES, MOST_PARTS, MOST_PLACES, MOST_SOWINGS,
+    PLACE_KEYS, PartAsked, PlaceAsked, Question, READY, SOWN, SowingAsked,
 };
 use crate::handbook::climates::CLIMATES;
+use crate::handbook::crops::ageing::KEEPINGS;
 use crate::handbook::crops::{Begun, CROPS, Crop};
 use crate::handbook::pots::POTS;
 use crate::measure::{
-    Duration, Entry, Fraction, Length, Number, Quantity, Temperature, TemperatureDifference, Volume,
+    AreaLoad, Density, Duration, Entry, Fraction, Length, Number, Quantity, Temperature,
+    TemperatureDifference, Volume,
 };
 use crate::reckon::form::{
     Field, Form, Item, Items, Piece, Row, Takes, Units, in_list, named, path_in,
@@ -18,7 +20,9 @@ use crate::reckon::form::{
 use crate::reckon::pot;
 
 const SOWINGS: &str = "sowings";
+const BATCHES: &str = "batches";
 const PLACES: &str = "places";
+const PARTS: &str = "parts";
 const PLAIN: Units = Units::of::<Number>(&[]);
 const SHARES: Units = Units::of::<Fraction>(&["%"]);
 const DAYS: Units = Units::of::<Duration>(&["day"]);
@@ -27,6 +31,8 @@ const MINUTES: Units = Units::of::<Duration>(&["min"]);
 const LENGTHS: Units = Units::of::<Length>(&["mm", "cm", "in"]);
 const SPANS: Units = Units::of::<Length>(&["m", "ft"]);
 const LITRES: Units = Units::of::<Volume>(&["L"]);
+const LOADS: Units = Units::of::<AreaLoad>(&["kg/m2"]);
+const WEIGHTS: Units = Units::of::<Density>(&["g/L"]);
 const COLDEST_C: f64 = -40.0;
 const CELSIUS: Units = Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
 const WARMER: Units = Units::down_to(
@@ -53,15 +59,24 @@ fn pots() -> Vec<Item> {
     pot::sizes().into_iter().take(POTS.len()).collect()
 }
 
+/// The crop of a row, what kind of row it is and its number, as labels have it.
+fn called(crop: Option<&str>, kind: &str, row: usize) -> String {
+    let known = CROPS.iter().find(|known| crop == Some(known.key));
+    let name = known.map_or(kind, |known| known.name);
+    [name, ", ", kind, " ", &(row + 1).to_string()].concat()
+}
+
 impl Question {
     /// What a sowing is called in labels.
     fn crop_of(&self, row: usize) -> String {
         let asked = self.sowings.get(row);
-        let known = CROPS
-            .iter()
-            .find(|crop| asked.is_some_and(|asked| asked.crop == crop.key));
-        let name = known.map_or("sowing", |crop| crop.name);
-        [name, ", sowing ", &(row + 1).to_string()].concat()
+        called(asked.map(|asked| &*asked.crop), "sowing", row)
+    }
+
+    /// What a batch is called in labels.
+    fn batch_of(&self, row: usize) -> String {
+        let asked = self.batches.get(row);
+        called(asked.map(|asked| &*asked.crop), "batch", row)
     }
 
     fn place_items(&self) -> Vec<Item> {
@@ -110,6 +125,7 @@ impl Question {
             place("then", "In pots on"),
             many(&at("pot"), &of("Pot"), "Pot", Rc::new(pots)),
             number("spacing", "From pot to pot, middles", LENGTHS, 5.0),
+            number("touching", "Rim to rim at first, for", DAYS, 1.0),
             number("stands", "Stands once ready", DAYS, 1.0),
             number(
                 "in_cell",
@@ -119,12 +135,83 @@ impl Question {
             ),
             number("up", "Share that comes up (empty: usual)", SHARES, 5.0),
             number("tested", "found of so many seeds in a test", PLAIN, 10.0),
-            number("lost", "Share lost afterwards", SHARES, 1.0),
+            number("aged", "Years old (empty: fresh, or tested)", PLAIN, 1.0),
+            Field::few(
+                &at("kept"),
+                &of("Seed was kept"),
+                KEEPINGS
+                    .each_ref()
+                    .map(|keeping| (keeping.key, keeping.name)),
+            ),
+            number("lost", "Share lost afterwards (empty: usual)", SHARES, 1.0),
             number("packet", "Seeds in a packet", PLAIN, 100.0),
             number("packet_price", "Price of a packet", PLAIN, 0.5),
             number("in_hand", "Seeds in hand", PLAIN, 100.0),
             number("pot_price", "Price of a pot", PLAIN, 0.01),
+            number("pots_in_hand", "Pots in hand", PLAIN, 100.0),
         ]
+    }
+
+    fn batch_row(&self, row: usize) -> Row {
+        let at = |name: &str| path_in(BATCHES, row, name);
+        let of = |label: &str| [label, ": ", &self.batch_of(row)].concat();
+        let day = |name: &str, label: &str| Field::new(&at(name), &of(label), Takes::Day);
+        Row {
+            fields: vec![
+                many(&at("crop"), &of("Crop"), "Crop", Rc::new(crops)),
+                Field::number(&at("number"), &of("Sown, cells or pots"), PLAIN, 10.0),
+                day("sown", "Sown on"),
+                day("up", "Up on"),
+                day("potted", "Potted on"),
+                day("ready", "Ready, or first sold on"),
+                day("picked", "First cut or pick on"),
+                day("gone", "Gone, or to be gone"),
+            ],
+            take_out: Some(["Take out ", &self.batch_of(row)].concat()),
+        }
+    }
+
+    fn more_of_batch(&self, row: usize) -> Vec<Field> {
+        let at = |name: &str| path_in(BATCHES, row, name);
+        let of = |label: &str| [label, ": ", &self.batch_of(row)].concat();
+        let number = |name: &str, label: &str, units: Units, step: f64| {
+            Field::number(&at(name), &of(label), units, step)
+        };
+        let places = self.place_items();
+        let place = |name: &str, label: &str| {
+            let items = places
+                .iter()
+                .map(|item| (item.key.as_str(), item.name.as_str()));
+            Field::few(&at(name), &of(label), items)
+        };
+        vec![
+            number("came_up", "Came up", PLAIN, 10.0),
+            number("lost", "Lost of these", PLAIN, 1.0),
+            place("first", "Comes up on"),
+            place("then", "In pots on"),
+            many(&at("pot"), &of("Pot"), "Pot", Rc::new(pots)),
+            number("spacing", "From pot to pot, middles", LENGTHS, 5.0),
+            Field::new(&at("meant_sown"), &of("Was to be sown on"), Takes::Day),
+            Field::new(&at("meant_ready"), &of("Was to be ready on"), Takes::Day),
+        ]
+    }
+
+    fn part_row(&self, row: usize) -> Row {
+        let at = |name: &str| path_in(PARTS, row, name);
+        let of = |label: &str| [label, " of part ", &(row + 1).to_string()].concat();
+        let number = |name: &str, label: &str, units: Units, step: f64| {
+            Field::number(&at(name), &of(label), units, step)
+        };
+        Row {
+            fields: vec![
+                Field::new(&at("name"), &of("Name"), Takes::Words { long: false }),
+                number("parts", "Parts, loose,", PLAIN, 1.0),
+                number("bag", "Bag", LITRES, 10.0),
+                number("price", "Price of a bag", PLAIN, 0.5),
+                number("in_hand", "In hand", LITRES, 10.0),
+            ],
+            take_out: Some(["Take out part ", &(row + 1).to_string()].concat()),
+        }
     }
 
     fn place_row(&self, row: usize) -> Row {
@@ -174,6 +261,18 @@ impl Question {
                 PLAIN,
                 1.0,
             ),
+            Field::number(
+                &at("carries"),
+                &of("May carry (empty: not asked)"),
+                LOADS,
+                5.0,
+            ),
+            Field::number(
+                &at("bed"),
+                &of("Bed laid new, deep (empty: none)"),
+                LENGTHS,
+                5.0,
+            ),
         ]
     }
 }
@@ -181,6 +280,7 @@ impl Question {
 impl Form for Question {
     fn pieces(&self) -> Vec<Piece> {
         let (sowings, places) = (self.sowings.len(), self.places.len());
+        let (batches, parts) = (self.batches.len(), self.parts.len());
         let climates = || {
             CLIMATES
                 .iter()
@@ -201,6 +301,12 @@ impl Form for Question {
                 rows: (0..places).map(|row| self.place_row(row)).collect(),
                 add: (places < MOST_PLACES).then_some("Add a place"),
             },
+            Piece::Rows {
+                path: BATCHES,
+                legend: "What is sown already",
+                rows: (0..batches).map(|row| self.batch_row(row)).collect(),
+                add: (batches < MOST_BATCHES).then_some("Add a batch"),
+            },
             Field::few(
                 "certainty",
                 "How sure it is to be",
@@ -214,6 +320,10 @@ impl Form for Question {
         ];
         let each = (0..sowings).flat_map(|row| self.more_of_sowing(row));
         pieces.push(Piece::more("More of each sowing", each.collect()));
+        if batches > 0 {
+            let each = (0..batches).flat_map(|row| self.more_of_batch(row));
+            pieces.push(Piece::more("More of each batch", each.collect()));
+        }
         let warm = (0..places).flat_map(|row| self.more_of_place(row));
         pieces.push(Piece::more("The houses and their light", warm.collect()));
         pieces.push(Piece::more(
@@ -225,13 +335,26 @@ impl Form for Question {
             ],
         ));
         pieces.push(Piece::more(
-            "Mix",
+            "Mix, trays and beds",
             vec![
-                Field::number("mix.bag", "A bag holds", LITRES, 10.0),
+                Field::number("mix.bag", "A bag of mix holds", LITRES, 10.0),
                 Field::number("mix.price", "Price of a bag", PLAIN, 0.5),
                 Field::number("mix.in_hand", "Mix in hand", LITRES, 10.0),
+                Field::number("mix.wet", "Mix weighs, watered", WEIGHTS, 50.0),
+                Field::number("mix.cells", "Cells of a tray", PLAIN, 12.0),
+                Field::number("mix.trays", "Trays in hand", PLAIN, 10.0),
+                Field::number("mix.tray_price", "Price of a tray", PLAIN, 0.1),
+                Field::number("bed.bag", "A bag for beds holds", LITRES, 10.0),
+                Field::number("bed.price", "Price of such a bag", PLAIN, 0.5),
+                Field::number("bed.in_hand", "For beds in hand", LITRES, 10.0),
             ],
         ));
+        pieces.push(Piece::Rows {
+            path: PARTS,
+            legend: "The mix, where you mix it yourself",
+            rows: (0..parts).map(|row| self.part_row(row)).collect(),
+            add: (parts < MOST_PARTS).then_some("Add a part"),
+        });
         let climate = many("climate", "Climate", "Climate", Rc::new(climates));
         pieces.push(Piece::more("Where you are", vec![climate]));
         pieces
@@ -240,6 +363,10 @@ impl Form for Question {
     fn entry(&mut self, path: &str) -> Option<&mut Entry> {
         if let Some((row, name)) = in_list(path, SOWINGS) {
             named(self.sowings.get_mut(row)?.numbers(), name)
+        } else if let Some((row, name)) = in_list(path, BATCHES) {
+            named(self.batches.get_mut(row)?.numbers(), name)
+        } else if let Some((row, name)) = in_list(path, PARTS) {
+            named(self.parts.get_mut(row)?.numbers(), name)
         } else if let Some((row, name)) = in_list(path, PLACES) {
             named(self.places.get_mut(row)?.numbers(), name)
         } else {
@@ -250,6 +377,10 @@ impl Form for Question {
     fn choice(&mut self, path: &str) -> Option<&mut String> {
         if let Some((row, name)) = in_list(path, SOWINGS) {
             named(self.sowings.get_mut(row)?.choices(), name)
+        } else if let Some((row, name)) = in_list(path, BATCHES) {
+            named(self.batches.get_mut(row)?.choices(), name)
+        } else if let Some((row, name)) = in_list(path, PARTS) {
+            named(self.parts.get_mut(row)?.choices(), name)
         } else if let Some((row, name)) = in_list(path, PLACES) {
             named(self.places.get_mut(row)?.choices(), name)
         } else {
@@ -266,6 +397,20 @@ impl Form for Question {
             paths.extend(sowing.choices().map(|(name, _)| at(name)));
             paths.extend(typed(sowing.numbers()).map(at));
         }
+        for (row, batch) in asked.batches.iter_mut().enumerate() {
+            let at = |name: &str| path_in(BATCHES, row, name);
+            let said = batch.choices().into_iter();
+            paths.extend(
+                said.filter(|(_, text)| !text.is_empty())
+                    .map(|(name, _)| at(name)),
+            );
+            paths.extend(typed(batch.numbers()).map(at));
+        }
+        for (row, part) in asked.parts.iter_mut().enumerate() {
+            let at = |name: &str| path_in(PARTS, row, name);
+            paths.extend(part.choices().map(|(name, _)| at(name)));
+            paths.extend(typed(part.numbers()).map(at));
+        }
         for (row, place) in asked.places.iter_mut().enumerate() {
             let at = |name: &str| path_in(PLACES, row, name);
             paths.extend(place.choices().map(|(name, _)| at(name)));
@@ -277,20 +422,31 @@ impl Form for Question {
     }
 
     fn lists(&self) -> &'static [&'static str] {
-        &[SOWINGS, PLACES]
+        &[SOWINGS, BATCHES, PLACES, PARTS]
     }
 
     fn blank_rows(&mut self, path: &str, many: usize) {
         match path {
             SOWINGS => self.sowings = vec![SowingAsked::blank(); many],
+            BATCHES => self.batches = vec![BatchAsked::blank(); many],
             PLACES => self.places = vec![PlaceAsked::blank(); many],
+            PARTS => self.parts = vec![PartAsked::blank(); many],
             _ => {}
         }
     }
 
     fn add_row(&mut self, path: &str) {
         match path {
-            SOWINGS => self.sowings.push(SowingAsked::default()),
+            SOWINGS => {
+                let last = self.sowings.last().map(|last| last.day.clone());
+                let day = last.unwrap_or_else(|| SowingAsked::default().day);
+                self.sowings.push(SowingAsked {
+                    day,
+                    ..SowingAsked::default()
+                });
+            }
+            BATCHES => self.batches.push(BatchAsked::default()),
+            PARTS => self.parts.push(PartAsked::default()),
             PLACES => self.places.push(PlaceAsked {
                 name: String::new(),
                 ..PlaceAsked::default()
@@ -303,6 +459,12 @@ impl Form for Question {
         match path {
             SOWINGS if self.sowings.len() > 1 && index < self.sowings.len() => {
                 self.sowings.remove(index);
+            }
+            BATCHES if index < self.batches.len() => {
+                self.batches.remove(index);
+            }
+            PARTS if index < self.parts.len() => {
+                self.parts.remove(index);
             }
             PLACES if self.places.len() > 1 && index < self.places.len() => {
                 self.places.remove(index);

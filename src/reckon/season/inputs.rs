@@ -1,9 +1,10 @@
 //! Everything that one outcome needs beyond the case, with its doubt resolved one way.
 
-use super::case::{Case, Germination, Sowing};
+use super::case::{Case, Germination, Sowing, Way};
 use super::words;
-use crate::handbook::crops::Property;
+use crate::handbook::crops::ageing::ages;
 use crate::handbook::crops::emergence::{Emergence, emergence};
+use crate::handbook::crops::{Crop, Property};
 use crate::handbook::thirst::TRANSMITS;
 use crate::measure::Range;
 use crate::reckon::Problem;
@@ -12,6 +13,9 @@ use crate::science::thermal_time::Cardinals;
 
 /// Seed of a lot comes up sooner or later than the table by this, times. The table is of good lots. A judgement.
 const EMERGES_LATER: Range<f64> = Range::literal(0.8, 1.0, 1.35);
+/// The same where the table is of another seed that is near. A judgement; what is printed of chives beside onion was seen
+/// before it was made.
+const STAND_IN_LATER: Range<f64> = Range::literal(0.8, 1.25, 2.1);
 /// A mix held at a temperature is off by this, K: thermostats and thermometers. A judgement.
 const HELD_OFF_K: Range<f64> = Range::literal(-1.0, 0.0, 1.0);
 /// A season is warmer or colder than the mean of many by this, K: about the spread of a month's mean between years
@@ -39,8 +43,15 @@ impl Doubtful {
 /// How seed comes up.
 #[derive(Clone, Copy, Debug)]
 pub enum ComesUp {
-    /// By a table of days, so many times as long.
-    Table(&'static Emergence, f64),
+    /// By a table of days.
+    Table {
+        /// The table.
+        table: &'static Emergence,
+        /// Below and above which temperature none comes up, where the table ends before.
+        cardinals: Cardinals,
+        /// So many times as long.
+        later: f64,
+    },
     /// By a heat sum.
     Sum {
         /// Below, at and above which temperature.
@@ -61,12 +72,14 @@ pub struct Needs {
     pub prick_out: Option<f64>,
     /// From coming up to being ready, °C d.
     pub ready: f64,
+    /// From coming up to the first cut or pick, °C d, where that is known.
+    pub pick: Option<f64>,
 }
 
 /// All inputs.
 #[derive(Clone, Debug)]
 pub struct Inputs {
-    /// Of each sowing.
+    /// Of each crop.
     pub needs: Vec<Needs>,
     /// How much warmer than held, K.
     pub held_off_k: f64,
@@ -111,11 +124,8 @@ impl Inputs {
     ) -> Result<Self, Problem> {
         let held_off_k = resolved(Doubtful::Warmth, HELD_OFF_K);
         let season_off_k = resolved(Doubtful::Warmth, SEASON_OFF_K);
-        let needs = case
-            .sowings
-            .iter()
-            .enumerate()
-            .map(|(row, sowing)| needs(row, sowing, resolved))
+        let needs = (0..case.crops.len())
+            .map(|crop| needs(case, crop, resolved))
             .collect::<Result<_, _>>()?;
         Ok(Self {
             needs,
@@ -126,15 +136,72 @@ impl Inputs {
     }
 }
 
+/// How long the seed of a crop takes to come up, times as long as is usual, before one's own batches tell more.
+pub fn emerges_later(crop: &Crop) -> Option<Range<f64>> {
+    if let Some(table) = table_of(crop) {
+        return Some(relative(later_than(table)));
+    }
+    let sum = crop.figure(Property::EmergenceSum)?.range;
+    Some(relative(sum))
+}
+
+/// How much warmth a crop needs until it is ready, times as much as is usual, before one's own batches tell more.
+pub fn needs_more(crop: &Crop) -> Option<Range<f64>> {
+    Some(relative(crop.figure(Property::ReadySum)?.range))
+}
+
+fn relative(range: Range<f64>) -> Range<f64> {
+    let best = range.best();
+    Range::literal(range.low() / best, 1.0, range.high() / best)
+}
+
+/// The table that a crop comes up by: its own, or that of the crop it is a kind of unless it has a sum of its own.
+fn table_of(crop: &Crop) -> Option<&'static Emergence> {
+    emergence(crop.key).or_else(|| {
+        let kind_of = crop.kind_of?;
+        let sum_is_its_own = crop
+            .own()
+            .iter()
+            .any(|(property, _)| *property == Property::EmergenceSum);
+        if sum_is_its_own {
+            None
+        } else {
+            table_of(kind_of)
+        }
+    })
+}
+
+fn later_than(table: &Emergence) -> Range<f64> {
+    if table.stand_in.is_some() {
+        STAND_IN_LATER
+    } else {
+        EMERGES_LATER
+    }
+}
+
+/// Where a problem with a crop stands: at the first sowing of it, or else the first batch.
+fn at_crop(case: &Case, crop: usize) -> String {
+    let of = |way: Way| way.crop == crop;
+    match case.sowings.iter().position(|sowing| of(sowing.way)) {
+        Some(row) => words::at(row, "crop"),
+        None => {
+            let batch = case.batches.iter().position(|batch| of(batch.way));
+            words::at_batch(batch.unwrap_or(0), "crop")
+        }
+    }
+}
+
 fn needs(
-    row: usize,
-    sowing: &Sowing,
+    case: &Case,
+    place: usize,
     resolved: &mut dyn FnMut(Doubtful, Range<f64>) -> f64,
 ) -> Result<Needs, Problem> {
     /// Cardinal temperatures stay so far apart, K.
     const APART_K: f64 = 2.0;
-    let unknown = || Problem::at(words::at(row, "crop"), words::not_known_enough());
-    let range = |property: Property| sowing.crop.figure(property).map(|figure| figure.range);
+    let unknown = || Problem::at(at_crop(case, place), words::not_known_enough());
+    let crop = *case.crops.get(place).ok_or_else(unknown)?;
+    let own = case.own.get(place);
+    let range = |property: Property| crop.figure(property).map(|figure| figure.range);
     let best = |property: Property| range(property).map(|range| range.best());
     let base = resolved(
         Doubtful::Base,
@@ -147,25 +214,34 @@ fn needs(
         .ok_or_else(unknown)?
         .max(optimum + APART_K);
     let growth = Cardinals::new(base, optimum, ceiling).map_err(|_| unknown())?;
-    let ready = resolved(
-        Doubtful::Sums,
-        range(Property::ReadySum).ok_or_else(unknown)?,
-    );
-    let prick_out = range(Property::PrickOutSum).map(|range| resolved(Doubtful::Sums, range));
-    let later = resolved(Doubtful::Emergence, EMERGES_LATER);
-    let table = [Some(sowing.crop), sowing.crop.kind_of]
-        .into_iter()
-        .flatten()
-        .find_map(|crop| emergence(crop.key));
-    let comes_up = match table {
-        Some(table) => ComesUp::Table(table, later),
-        None => ComesUp::Sum {
-            cardinals: sowing.crop.germination().ok_or_else(unknown)?,
-            sum: resolved(
-                Doubtful::Emergence,
-                range(Property::EmergenceSum).ok_or_else(unknown)?,
-            ),
-        },
+    let grows = own.and_then(|own| own.grows.as_ref());
+    // What one's own batches tell of the sum until it is ready holds for that to pricking out.
+    let sum = |property: Property| {
+        let range = range(property)?;
+        Some(grows.map_or(range, |own| own.times(range.best())))
+    };
+    let ready = resolved(Doubtful::Sums, sum(Property::ReadySum).ok_or_else(unknown)?);
+    let prick_out = sum(Property::PrickOutSum).map(|range| resolved(Doubtful::Sums, range));
+    let comes_up = own.and_then(|own| own.comes_up.as_ref());
+    let cardinals = crop.germination().ok_or_else(unknown)?;
+    let comes_up = match table_of(crop) {
+        Some(table) => {
+            let later =
+                comes_up.map_or(later_than(table), |own| own.times(later_than(table).best()));
+            ComesUp::Table {
+                table,
+                cardinals,
+                later: resolved(Doubtful::Emergence, later),
+            }
+        }
+        None => {
+            let sum = range(Property::EmergenceSum).ok_or_else(unknown)?;
+            let sum = comes_up.map_or(sum, |own| own.times(sum.best()));
+            ComesUp::Sum {
+                cardinals,
+                sum: resolved(Doubtful::Emergence, sum),
+            }
+        }
     };
     Ok(Needs {
         comes_up,
@@ -173,44 +249,87 @@ fn needs(
         // Potting comes before being ready, whatever is drawn.
         prick_out: prick_out.map(|sum| sum.min(ready)),
         ready,
+        pick: sum(Property::PickSum).map(|range| range.best()),
     })
 }
 
-/// The share of seeds that make plants, as the two parameters of a beta distribution.
-pub fn share_of_seeds(row: usize, sowing: &Sowing) -> Result<(f64, f64), Problem> {
-    /// Cells of one tray fare alike by this, as a correlation: 0.01 on a good bench, 0.05 with uneven heat.
-    /// Common practice, no source.
-    const TRAYS_DIFFER: f64 = 0.02;
+/// Cells of one tray fare alike by this, as a correlation: 0.01 on a good bench, 0.05 with uneven heat.
+/// Common practice, no source.
+pub const TRAYS_DIFFER: f64 = 0.02;
+
+/// The share of a crop's seed that comes up where nothing is said of it: mean and variance.
+pub fn usual_share(crop: &Crop) -> Option<[f64; 2]> {
+    let range = crop.figure(Property::GerminationShare)?.range;
+    // From 1 in 10 to 9 in 10 is so many standard deviations.
+    let deviation = (range.high() - range.low()) / TENTHS_APART;
+    Some([range.best(), deviation * deviation])
+}
+
+/// The share of a sowing's seed that comes up, as it was fresh: mean and variance.
+fn fresh_share(case: &Case, row: usize, sowing: &Sowing) -> Result<[f64; 2], Problem> {
     /// What is said on a packet, or is usual, is off by this, as a share: a standard deviation. A judgement.
     const SAID_OFF: f64 = 0.06;
-    /// Shares lie so far from nought and all at the least.
-    const EDGE: f64 = 1e-3;
-    let kept = 1.0 - sowing.lost;
-    let of_seed = |mean: f64, variance: f64| {
-        let mean = (mean * kept).clamp(EDGE, 1.0 - EDGE);
-        let spread = mean * (1.0 - mean);
-        let shared = (variance * kept * kept / spread + TRAYS_DIFFER).clamp(TRAYS_DIFFER, 0.9);
-        (mean, shared)
-    };
-    let (mean, shared) = match sowing.germination {
-        Germination::Said(share) => of_seed(share, SAID_OFF * SAID_OFF),
+    Ok(match sowing.germination {
+        Germination::Said(share) => [share, SAID_OFF * SAID_OFF],
         Germination::Usual => {
-            let usual = sowing
-                .crop
-                .figure(Property::GerminationShare)
-                .ok_or_else(|| Problem::at(words::at(row, "up"), words::share_not_known()))?;
-            let range = usual.range;
-            // From 1 in 10 to 9 in 10 is so many standard deviations.
-            let deviation = (range.high() - range.low()) / 2.563;
-            of_seed(range.best(), deviation * deviation)
+            let own = case.own_of(sowing.way).and_then(|own| own.up);
+            own.or_else(|| usual_share(sowing.crop))
+                .ok_or_else(|| Problem::at(words::at(row, "up"), words::share_not_known()))?
         }
         Germination::Tested { up, of } => {
             // Knowing nothing before: a flat prior (Laplace's rule), so a mean of (x + 1)/(m + 2).
             let (a, b) = (f64::from(up) + 1.0, f64::from(of - up.min(of)) + 1.0);
             let mean = a / (a + b);
-            of_seed(mean, mean * (1.0 - mean) / (a + b + 1.0))
+            [mean, mean * (1.0 - mean) / (a + b + 1.0)]
         }
+    })
+}
+
+/// What is left of a share after some years of a sowing's seed: mean and variance. The fall itself is known to its half.
+fn aged_share(sowing: &Sowing, [mean, variance]: [f64; 2]) -> [f64; 2] {
+    const DAYS_OF_YEAR: f64 = 365.25;
+    /// A standard deviation of the fall, as a share of it. A judgement.
+    const FALL_OFF: f64 = 0.5;
+    let Some(((years, keeping), ages)) = sowing.aged.zip(ages(sowing.crop)) else {
+        return [mean, variance];
     };
+    let left = ages.ageing.share_after(
+        mean.clamp(EDGE, 1.0 - EDGE),
+        years * DAYS_OF_YEAR,
+        keeping.moisture_percent,
+        keeping.temperature_c,
+    );
+    let fall = (mean - left).max(0.0);
+    [mean - fall, variance + (FALL_OFF * fall).powi(2)]
+}
+
+/// What a sowing's seed has lost with the years, from and to; none where nothing is known of it, or it is fresh.
+pub fn fallen(case: &Case, row: usize, sowing: &Sowing) -> Option<[f64; 2]> {
+    let fresh = fresh_share(case, row, sowing).ok()?;
+    let [now, _] = aged_share(sowing, fresh);
+    (now < fresh[0]).then_some([fresh[0], now])
+}
+
+/// From 1 in 10 to 9 in 10 of a normal distribution, standard deviations.
+pub const TENTHS_APART: f64 = 2.563;
+/// Shares lie so far from nought and all at the least.
+const EDGE: f64 = 1e-3;
+/// Share of seedlings lost where nothing is said. Common practice, no source: 2 to 15 in 100.
+pub const USUALLY_LOST: f64 = 0.05;
+
+/// The share of a sowing's seedlings that is lost: as typed, as in one's own batches, or as is usual.
+pub fn lost(case: &Case, sowing: &Sowing) -> f64 {
+    let own = || case.own_of(sowing.way)?.lost;
+    sowing.lost.or_else(own).unwrap_or(USUALLY_LOST)
+}
+
+/// The share of cells or pots of a sowing that make a plant, as the two parameters of a beta distribution.
+pub fn share_of_seeds(case: &Case, row: usize, sowing: &Sowing) -> Result<(f64, f64), Problem> {
+    let kept = 1.0 - lost(case, sowing);
+    let [mean, variance] = aged_share(sowing, fresh_share(case, row, sowing)?);
+    let mean = (mean * kept).clamp(EDGE, 1.0 - EDGE);
+    let spread = mean * (1.0 - mean);
+    let shared = (variance * kept * kept / spread + TRAYS_DIFFER).clamp(TRAYS_DIFFER, 0.9);
     // A cell fills where one at least of its seeds makes a plant.
     let seeds = f64::from(sowing.in_cell);
     let fills = 1.0 - (1.0 - mean).powf(seeds);

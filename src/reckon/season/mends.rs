@@ -23,15 +23,15 @@ pub fn mends(case: &Case, plan: &Plan) -> Vec<String> {
     let mut found = Vec::new();
     // Rows that stand there in pots in that week, with the share that they take.
     let mut rows: Vec<(usize, f64, u32)> = Vec::new();
-    for (sown, stages) in plan.sown.iter().zip(&plan.stages) {
+    for (sown, stages) in plan.sown_stages() {
         let (from, to) = in_pots(case, sown, stages);
         let there = case
             .sowings
             .get(sown.row)
-            .is_some_and(|row| row.then == place)
+            .is_some_and(|row| row.way.then == place)
             && from <= monday.plus(WEEK - 1)
             && to >= monday;
-        let room = plan.room.get(sown.row).map_or(1, |room| room[1].max(1));
+        let room = plan.room.get(sown.row).map_or(1, |room| room.then.max(1));
         if there {
             let share = f64::from(sown.potted) / f64::from(room);
             match rows.iter_mut().find(|(row, ..)| *row == sown.row) {
@@ -58,8 +58,8 @@ pub fn mends(case: &Case, plan: &Plan) -> Vec<String> {
         if *share > over {
             let fewer = (over / share * f64::from(*potted)).ceil();
             found.push(words::fewer(sowing.crop.name, fewer));
-            let closer = sowing.spacing * ((share - over) / share).sqrt();
-            if closer >= sowing.pot.rim {
+            let closer = sowing.potting.spacing * ((share - over) / share).sqrt();
+            if closer >= sowing.potting.pot.rim {
                 found.push(words::closer(sowing.crop.name, closer));
             }
         }

@@ -3,9 +3,11 @@
 //! * `question`: what is typed.
 //! * `case`: what it is read into.
 //! * `read`: reading it.
+//! * [`from_record`]: the question as the record asks it.
 //! * `form`: its form as data.
 //! * `inputs`: what one outcome needs beyond the case: at their best, slow, or drawn.
 //! * `calendar`: from day to day, how far warmth and light carry a sowing.
+//! * `own`: what one's own batches tell of a crop.
 //! * `plan`: what is sown when, and in what number.
 //! * `weeks`: room and hands from week to week.
 //! * `mends`: what would mend a week that is too full.
@@ -21,8 +23,10 @@ mod careless;
 mod case;
 mod figures;
 mod form;
+pub mod from_record;
 mod inputs;
 mod mends;
+mod own;
 mod plan;
 mod question;
 mod read;
@@ -33,14 +37,15 @@ mod working;
 
 pub use buying::Bought;
 pub use case::Case;
-pub use question::{PlaceAsked, Question, SowingAsked};
-pub use told::{Detail, SownTold, WeekTold};
+pub use question::{BatchAsked, PartAsked, PlaceAsked, Question, SowingAsked};
+pub use told::{BatchTold, Detail, OwnTold, SownTold, WeekTold};
 
 use super::answer::{Answer, Caution, FigureName, Judgement};
 use super::doubt::{Doubt, Sampling, UnderWay};
 use super::{Outcome, Problem, Reckoning};
 use crate::handbook::sources;
 use crate::measure::DecimalMark;
+use crate::nursery::{Day, Record};
 use crate::science::numerics::draws::Draws;
 use inputs::Inputs;
 use plan::Plan;
@@ -72,8 +77,8 @@ impl Reckoning for Season {
 
     fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
         let plan = Plan::of(case)?;
-        let stages = plan.stages_with(case, &Inputs::drawn(case, draws)?);
-        Ok(figures::outcome(case, &plan, &stages))
+        let courses = plan.courses_with(case, &Inputs::drawn(case, draws)?);
+        Ok(figures::outcome(case, &plan, &courses))
     }
 
     fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
@@ -109,6 +114,19 @@ impl Reckoning for Season {
             detail: told::detail(case, &plan, &figures),
             figures,
         })
+    }
+
+    fn of_record(record: &Record, today: Day) -> Option<Question> {
+        from_record::of_record(record, today)
+    }
+
+    fn not_yet_asked(today: Day) -> Question {
+        let mut question = Question::default();
+        let day = from_record::next_middle_of_may(today).iso();
+        for sowing in &mut question.sowings {
+            sowing.day.clone_from(&day);
+        }
+        question
     }
 
     fn careless(draws: &mut Draws) -> Question {

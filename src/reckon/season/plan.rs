@@ -3,11 +3,12 @@
 use std::rc::Rc;
 
 use super::calendar::{Calendar, Stages, day_of_year};
-use super::case::{By, Case, Warmth};
-use super::inputs::{Doubtful, Inputs, share_of_seeds};
+use super::case::{Batch, By, Case, Potting, Warmth, Way};
+use super::inputs::{Doubtful, Inputs, lost, share_of_seeds};
 use super::weeks::{Week, weeks};
 use super::words;
 use crate::handbook::crops::Property;
+use crate::measure::Length;
 use crate::nursery::Day;
 use crate::reckon::Problem;
 use crate::science::germination::seeds_to_sow_when_shares_differ;
@@ -19,6 +20,36 @@ pub const SEEDLINGS_PER_M2: f64 = 800.0;
 
 /// Sowings of all rows together at most.
 pub const MOST_SOWN: u32 = 60;
+
+/// Pots of a row that find room on whole benches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Room {
+    /// Where it comes up, at its distance.
+    pub first: u32,
+    /// Where it stands, rim to rim.
+    pub touching: u32,
+    /// Where it stands, at its distance.
+    pub then: u32,
+}
+
+impl Room {
+    /// Of a way of growing and its pots.
+    #[must_use]
+    pub fn of(case: &Case, way: Way, potting: &Potting) -> Self {
+        let find = |place: usize, apart: Length| {
+            case.stands.get(place).map_or(0, |stand| {
+                let [length, breadth, apart] =
+                    [stand.length, stand.breadth, apart].map(|size| size.in_metres());
+                most(length, breadth, apart).unwrap_or(0)
+            })
+        };
+        Self {
+            first: find(way.first, potting.spacing),
+            touching: find(way.then, potting.pot.rim),
+            then: find(way.then, potting.spacing),
+        }
+    }
+}
 
 /// One sowing of one row.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,21 +70,42 @@ pub struct Sown {
     pub potted: u32,
 }
 
+/// When each sowing and each batch comes to what; none for one that does not become ready.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Courses {
+    /// The sowings of a plan.
+    pub sown: Vec<Option<Stages>>,
+    /// The batches of its case.
+    pub batches: Vec<Option<Stages>>,
+}
+
 /// All of it.
 #[derive(Clone, Debug)]
 pub struct Plan {
     /// The sowings, in the order of their days.
     pub sown: Vec<Sown>,
-    /// When each comes to what, at the best figures.
-    pub stages: Vec<Stages>,
-    /// Of each row, the pots that find room where it comes up, and where it stands.
-    pub room: Vec<[u32; 2]>,
+    /// When each sowing and batch comes to what, at the best figures.
+    pub courses: Courses,
+    /// Of each row, the pots that find room.
+    pub room: Vec<Room>,
+    /// The same of each batch.
+    pub room_of_batches: Vec<Room>,
     /// Its weeks, at the best figures.
     pub weeks: Vec<Week>,
-    /// The sowings that go into an unheated house before its nights are warm enough for them: their place, and the mean
-    /// minimum then, °C.
-    pub cold_nights: Vec<(usize, f64)>,
+    /// The sowings that go into an unheated house before its nights are warm enough for them.
+    pub cold_nights: Vec<ColdNights>,
     calendars: Rc<Calendars>,
+}
+
+/// A sowing that goes into an unheated house before its nights are warm enough for it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ColdNights {
+    /// Its place among the sowings.
+    pub sown: usize,
+    /// The mean minimum in the house then, °C.
+    pub low_c: f64,
+    /// The first day on which the nights are warm enough; none where they never are.
+    pub enough_from: Option<Day>,
 }
 
 /// The calendar at the best figures, and with each thing in doubt at the end that takes longest.
@@ -105,34 +157,27 @@ impl Plan {
         let mut all: Vec<(Sown, Stages)> = Vec::new();
         let mut rooms = Vec::new();
         for (row, sowing) in case.sowings.iter().enumerate() {
-            let (a, b) = share_of_seeds(row, sowing)?;
+            let (a, b) = share_of_seeds(case, row, sowing)?;
             let cells = seeds_to_sow_when_shares_differ(sowing.wanted, a, b, case.certainty)
                 .ok_or_else(|| Problem::at(words::at(row, "up"), words::too_many_seeds()))?;
-            let room = [sowing.first, sowing.then].map(|place| {
-                case.stands.get(place).map_or(0, |stand| {
-                    let sizes = [stand.length, stand.breadth, sowing.spacing];
-                    let [length, breadth, apart] = sizes.map(|size| size.in_metres());
-                    most(length, breadth, apart).unwrap_or(0)
-                })
-            });
-            if room.contains(&0) {
-                return Err(Problem::at(
-                    words::at(row, "spacing"),
-                    words::no_room_for_one(),
-                ));
-            }
-            rooms.push(room);
+            rooms.push(room_for_one(
+                Room::of(case, sowing.way, &sowing.potting),
+                || words::at(row, "spacing"),
+            )?);
             for nth in 0..sowing.times {
                 let later = sowing.every_days.saturating_mul(nth as i32);
                 let (on, wanted_by) = match sowing.by {
                     By::Sown(day) => (day.plus(later), None),
                     By::Ready(day) => {
                         let wanted = day.plus(later);
-                        let before = days_before(case, calendars, row, wanted)?;
+                        let before = days_before(case, calendars, row, sowing.way, wanted)?;
                         (wanted.plus(-(before.ceil() as i32)), Some(wanted))
                     }
                 };
-                let stages = calendars.best.from(row, on).ok_or_else(|| never(row))?;
+                let stages = calendars
+                    .best
+                    .from(sowing.way, on)
+                    .ok_or_else(|| never(row))?;
                 all.push((
                     Sown {
                         row,
@@ -141,56 +186,90 @@ impl Plan {
                         on,
                         cells,
                         seeds: cells.saturating_mul(sowing.in_cell),
-                        potted: potted(sowing.wanted, sowing.lost).min(cells),
+                        potted: potted(sowing.wanted, lost(case, sowing)).min(cells),
                     },
                     stages,
                 ));
             }
         }
         all.sort_by_key(|(sown, _)| (sown.on, sown.row, sown.nth));
+        let mut room_of_batches = Vec::new();
+        for (row, batch) in case.batches.iter().enumerate() {
+            room_of_batches.push(room_for_one(
+                Room::of(case, batch.way, &batch.potting),
+                || words::at_batch(row, "spacing"),
+            )?);
+        }
         let cold_nights = cold_nights(case, &all);
         let (sown, stages): (Vec<Sown>, Vec<Stages>) = all.into_iter().unzip();
         let mut plan = Self {
             sown,
-            stages,
+            courses: Courses {
+                sown: stages.into_iter().map(Some).collect(),
+                batches: batches(case, &calendars.best),
+            },
             room: rooms,
+            room_of_batches,
             weeks: Vec::new(),
             cold_nights,
             calendars: Rc::clone(calendars),
         };
-        plan.weeks = weeks(case, &plan, &plan.best_stages());
+        plan.weeks = weeks(case, &plan, &plan.courses);
         Ok(plan)
     }
 
-    /// When each sowing comes to what at the best figures, as [`stages_with`](Self::stages_with) has it.
+    /// When each sowing and each batch comes to what with other inputs.
     #[must_use]
-    pub fn best_stages(&self) -> Vec<Option<Stages>> {
-        self.stages.iter().copied().map(Some).collect()
+    pub fn courses_with(&self, case: &Case, inputs: &Inputs) -> Courses {
+        let calendar = Calendar::of(case, inputs);
+        let of = |sown: &Sown| calendar.from(case.sowings.get(sown.row)?.way, sown.on);
+        Courses {
+            sown: self.sown.iter().map(of).collect(),
+            batches: batches(case, &calendar),
+        }
     }
 
-    /// When each sowing comes to what with other inputs; none for one that does not become ready.
-    #[must_use]
-    pub fn stages_with(&self, case: &Case, inputs: &Inputs) -> Vec<Option<Stages>> {
-        let calendar = Calendar::of(case, inputs);
-        self.sown
-            .iter()
-            .map(|sown| calendar.from(sown.row, sown.on))
-            .collect()
+    /// The sowings with when they come to what, at the best figures.
+    pub fn sown_stages(&self) -> impl Iterator<Item = (&Sown, &Stages)> {
+        let both = self.sown.iter().zip(&self.courses.sown);
+        both.filter_map(|(sown, stages)| Some((sown, stages.as_ref()?)))
     }
 }
 
-fn cold_nights(case: &Case, all: &[(Sown, Stages)]) -> Vec<(usize, f64)> {
+/// When each batch comes to what, from the days that are known of it.
+fn batches(case: &Case, calendar: &Calendar) -> Vec<Option<Stages>> {
+    let of = |batch: &Batch| calendar.from_known(batch.way, batch.sown, batch.known_days());
+    case.batches.iter().map(of).collect()
+}
+
+fn room_for_one(room: Room, at: impl Fn() -> String) -> Result<Room, Problem> {
+    if room.first == 0 || room.then == 0 {
+        return Err(Problem::at(at(), words::no_room_for_one()));
+    }
+    Ok(room)
+}
+
+fn cold_nights(case: &Case, all: &[(Sown, Stages)]) -> Vec<ColdNights> {
+    /// Nights are looked at for so long, days: a year.
+    const YEAR: i32 = 365;
     let cold = |(index, (sown, stages)): (usize, &(Sown, Stages))| {
         let sowing = case.sowings.get(sown.row)?;
-        let stand = case.stands.get(sowing.then)?;
+        let stand = case.stands.get(sowing.way.then)?;
         if stand.warmth != Warmth::House {
             return None;
         }
         let limit = sowing.crop.figure(Property::NightForColdHouse)?;
+        let wanted_c = limit.range.best();
         let on = sown.on.plus(stages.potted as i32);
         let [night_k, _] = stand.warmer_k;
-        let low = case.climate.lowest_on(day_of_year(on)) + night_k;
-        (low < limit.range.best()).then_some((index, low))
+        let low = |day: Day| case.climate.lowest_on(day_of_year(day)) + night_k;
+        let low_c = low(on);
+        let later = (1..=YEAR).map(|days| on.plus(days));
+        (low_c < wanted_c).then(|| ColdNights {
+            sown: index,
+            low_c,
+            enough_from: later.into_iter().find(|day| low(*day) >= wanted_c),
+        })
     };
     all.iter().enumerate().filter_map(cold).collect()
 }
@@ -210,19 +289,20 @@ fn days_before(
     case: &Case,
     calendars: &Calendars,
     row: usize,
+    way: Way,
     wanted: Day,
 ) -> Result<f64, Problem> {
     /// A year in which it never comes is one that takes so much longer, days.
     const NEVER_DAYS: f64 = 60.0;
     let usual = calendars
         .best
-        .days_before(row, wanted)
+        .days_before(way, wanted)
         .ok_or_else(|| never(row))?;
     let squares: f64 = calendars
         .slow
         .iter()
         .map(|slow| {
-            let days = slow.days_before(row, wanted);
+            let days = slow.days_before(way, wanted);
             days.map_or(NEVER_DAYS, |days| days - usual).powi(2)
         })
         .sum();

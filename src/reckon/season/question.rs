@@ -1,7 +1,8 @@
 //! The question of Season as it is typed.
 
 use crate::measure::{
-    Duration, Entry, Fraction, Length, Temperature, TemperatureDifference, Volume,
+    AreaLoad, Density, Duration, Entry, Fraction, Length, Temperature, TemperatureDifference,
+    Volume,
 };
 use crate::reckon::form::{Numbers, asked};
 
@@ -19,12 +20,18 @@ pub struct Question {
     pub climate: String,
     /// What is to be raised.
     pub sowings: Vec<SowingAsked>,
+    /// What is sown already, and what became of it.
+    pub batches: Vec<BatchAsked>,
     /// Where it may stand.
     pub places: Vec<PlaceAsked>,
     /// The hands there are.
     pub hands: HandsAsked,
     /// The mix that pots are filled with.
     pub mix: MixAsked,
+    /// What the mix is made of, where one mixes it; empty where it is bought ready.
+    pub parts: Vec<PartAsked>,
+    /// What beds under the pots are laid of.
+    pub bed: BedAsked,
 }
 
 asked! {
@@ -51,7 +58,12 @@ asked! {
         /// How many seeds that share was found of, in a test of one's own; empty where it is no such share.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         tested: Entry,
-        /// Share of the seedlings lost afterwards.
+        /// How many years old the seed is; empty where it is fresh, or was tested since.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        aged: Entry,
+        /// How it was kept meanwhile: sealed_cold, dry_room or shed.
+        kept: String,
+        /// Share of the seedlings lost afterwards; empty for what is usual.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         lost: Entry,
         /// Seeds in a cell or a pot; empty for what is usual.
@@ -62,6 +74,9 @@ asked! {
         /// From the middle of a pot to the next.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         spacing: Entry,
+        /// How long its pots stand rim to rim before they are set so far apart.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        touching: Entry,
         /// Where it comes up: the place's number.
         first: String,
         /// Where it stands in its pots.
@@ -81,6 +96,51 @@ asked! {
         /// Price of a pot; may be empty.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         pot_price: Entry,
+        /// Pots of that size in hand.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        pots_in_hand: Entry,
+    }
+}
+
+asked! {
+    /// Something that is sown already. Days that have not come yet are empty.
+    BatchAsked {
+        /// Key of a crop such as sweet_basil.
+        crop: String,
+        /// How many cells or pots were sown.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        number: Entry,
+        /// The day of sowing.
+        sown: String,
+        /// The day that half of it was up.
+        up: String,
+        /// The day that it was potted, or went to where it stands.
+        potted: String,
+        /// The day that the first plants of it were ready for their next place, or sold.
+        ready: String,
+        /// The day of the first cut or pick.
+        picked: String,
+        /// The day that the last of it was gone, or is to go.
+        gone: String,
+        /// How many came up.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        came_up: Entry,
+        /// How many of these were lost afterwards.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        lost: Entry,
+        /// The day that it was meant to be sown; may be empty.
+        meant_sown: String,
+        /// The day that it was meant to be ready; may be empty.
+        meant_ready: String,
+        /// Key of the pot it is potted into.
+        pot: String,
+        /// From the middle of a pot to the next.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        spacing: Entry,
+        /// Where it comes up: the place's number.
+        first: String,
+        /// Where it stands in its pots.
+        then: String,
     }
 }
 
@@ -109,6 +169,12 @@ asked! {
         /// Breadth.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         breadth: Entry,
+        /// What it may carry; empty where nobody says.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        carries: Entry,
+        /// How deep a bed is laid on it for this season; empty for none.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        bed: Entry,
     }
 }
 
@@ -139,6 +205,53 @@ asked! {
         /// Litres in hand.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         in_hand: Entry,
+        /// What a litre of it weighs in a watered pot.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        wet: Entry,
+        /// Cells of a tray that seed is sown into.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        cells: Entry,
+        /// Such trays in hand.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        trays: Entry,
+        /// Price of such a tray; may be empty.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        tray_price: Entry,
+    }
+}
+
+asked! {
+    /// A part of the mix.
+    PartAsked {
+        /// What it is called.
+        name: String,
+        /// How many parts of it, loose.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        parts: Entry,
+        /// Litres in a bag.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        bag: Entry,
+        /// Price of a bag; may be empty.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        price: Entry,
+        /// Litres in hand.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        in_hand: Entry,
+    }
+}
+
+asked! {
+    /// What beds are laid of.
+    BedAsked {
+        /// Litres in a bag.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        bag: Entry,
+        /// Price of a bag; may be empty.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        price: Entry,
+        /// Litres in hand.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        in_hand: Entry,
     }
 }
 
@@ -153,11 +266,17 @@ pub const HOUSE: &str = "house";
 /// How sure it may be.
 pub const CERTAINTIES: [&str; 3] = ["80", "90", "95"];
 /// Sowings at most.
-pub const MOST_SOWINGS: usize = 12;
+pub const MOST_SOWINGS: usize = 40;
+/// Batches at most.
+pub const MOST_BATCHES: usize = 60;
 /// Places at most.
-pub const MOST_PLACES: usize = 8;
+pub const MOST_PLACES: usize = 12;
+/// Parts of the mix at most.
+pub const MOST_PARTS: usize = 8;
 /// The numbers of places.
-pub const PLACE_KEYS: [&str; MOST_PLACES] = ["1", "2", "3", "4", "5", "6", "7", "8"];
+pub const PLACE_KEYS: [&str; MOST_PLACES] = [
+    "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12",
+];
 
 fn share(text: &str) -> Entry {
     Entry::new(text, Fraction::PERCENT.key)
@@ -171,6 +290,10 @@ fn metres(text: &str) -> Entry {
     Entry::new(text, Length::METRE.key)
 }
 
+fn litres(text: &str) -> Entry {
+    Entry::new(text, Volume::LITRE.key)
+}
+
 fn kelvins(text: &str) -> Entry {
     Entry::new(text, TemperatureDifference::DEGREE_CELSIUS.key)
 }
@@ -182,6 +305,7 @@ impl Default for Question {
             certainty: "90".to_owned(),
             climate: "east_anglia".to_owned(),
             sowings: vec![SowingAsked::default()],
+            batches: Vec::new(),
             places: vec![
                 PlaceAsked::default(),
                 PlaceAsked {
@@ -194,6 +318,8 @@ impl Default for Question {
             ],
             hands: HandsAsked::default(),
             mix: MixAsked::default(),
+            parts: Vec::new(),
+            bed: BedAsked::default(),
         }
     }
 }
@@ -209,10 +335,13 @@ impl Default for SowingAsked {
             every: days("14"),
             up: share(""),
             tested: Entry::default(),
+            aged: Entry::default(),
+            kept: "dry_room".to_owned(),
             lost: share("5"),
             in_cell: Entry::default(),
             pot: "round_9_cm".to_owned(),
             spacing: Entry::new("110", Length::MILLIMETRE.key),
+            touching: days("0"),
             first: "1".to_owned(),
             then: "2".to_owned(),
             stands: days("7"),
@@ -220,6 +349,30 @@ impl Default for SowingAsked {
             packet_price: Entry::default(),
             in_hand: Entry::number(0.0),
             pot_price: Entry::default(),
+            pots_in_hand: Entry::number(0.0),
+        }
+    }
+}
+
+impl Default for BatchAsked {
+    fn default() -> Self {
+        Self {
+            crop: "sweet_basil".to_owned(),
+            number: Entry::number(100.0),
+            sown: String::new(),
+            up: String::new(),
+            potted: String::new(),
+            ready: String::new(),
+            picked: String::new(),
+            gone: String::new(),
+            came_up: Entry::default(),
+            lost: Entry::default(),
+            meant_sown: String::new(),
+            meant_ready: String::new(),
+            pot: "round_9_cm".to_owned(),
+            spacing: Entry::new("110", Length::MILLIMETRE.key),
+            first: "1".to_owned(),
+            then: "2".to_owned(),
         }
     }
 }
@@ -235,6 +388,8 @@ impl Default for PlaceAsked {
             lamps: Entry::default(),
             length: metres("3"),
             breadth: metres("1.2"),
+            carries: Entry::new("", AreaLoad::KILOGRAM_PER_SQUARE_METRE.key),
+            bed: Entry::new("", Length::MILLIMETRE.key),
         }
     }
 }
@@ -252,9 +407,35 @@ impl Default for HandsAsked {
 impl Default for MixAsked {
     fn default() -> Self {
         Self {
-            bag: Entry::new("70", Volume::LITRE.key),
+            bag: litres("70"),
             price: Entry::default(),
-            in_hand: Entry::new("0", Volume::LITRE.key),
+            in_hand: litres("0"),
+            wet: Entry::new("800", Density::GRAM_PER_LITRE.key),
+            cells: Entry::number(84.0),
+            trays: Entry::number(0.0),
+            tray_price: Entry::default(),
+        }
+    }
+}
+
+impl Default for PartAsked {
+    fn default() -> Self {
+        Self {
+            name: String::new(),
+            parts: Entry::number(1.0),
+            bag: litres("70"),
+            price: Entry::default(),
+            in_hand: litres("0"),
+        }
+    }
+}
+
+impl Default for BedAsked {
+    fn default() -> Self {
+        Self {
+            bag: litres("100"),
+            price: Entry::default(),
+            in_hand: litres("0"),
         }
     }
 }
@@ -282,27 +463,94 @@ impl SowingAsked {
             ("every", &mut self.every),
             ("up", &mut self.up),
             ("tested", &mut self.tested),
+            ("aged", &mut self.aged),
             ("lost", &mut self.lost),
             ("in_cell", &mut self.in_cell),
             ("spacing", &mut self.spacing),
+            ("touching", &mut self.touching),
             ("stands", &mut self.stands),
             ("packet", &mut self.packet),
             ("packet_price", &mut self.packet_price),
             ("in_hand", &mut self.in_hand),
             ("pot_price", &mut self.pot_price),
+            ("pots_in_hand", &mut self.pots_in_hand),
         ]
     }
 
     /// Its choices.
-    pub fn choices(&mut self) -> [(&'static str, &mut String); 6] {
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 7] {
         [
             ("crop", &mut self.crop),
             ("by", &mut self.by),
             ("day", &mut self.day),
+            ("kept", &mut self.kept),
             ("pot", &mut self.pot),
             ("first", &mut self.first),
             ("then", &mut self.then),
         ]
+    }
+}
+
+impl BatchAsked {
+    /// One of which no number is said.
+    #[must_use]
+    pub fn blank() -> Self {
+        let mut blank = Self::default();
+        empty(blank.numbers());
+        blank
+    }
+
+    /// Its numbers.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        vec![
+            ("number", &mut self.number),
+            ("came_up", &mut self.came_up),
+            ("lost", &mut self.lost),
+            ("spacing", &mut self.spacing),
+        ]
+    }
+
+    /// Its choices, and its days.
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 12] {
+        [
+            ("crop", &mut self.crop),
+            ("sown", &mut self.sown),
+            ("up", &mut self.up),
+            ("potted", &mut self.potted),
+            ("ready", &mut self.ready),
+            ("picked", &mut self.picked),
+            ("gone", &mut self.gone),
+            ("meant_sown", &mut self.meant_sown),
+            ("meant_ready", &mut self.meant_ready),
+            ("pot", &mut self.pot),
+            ("first", &mut self.first),
+            ("then", &mut self.then),
+        ]
+    }
+}
+
+impl PartAsked {
+    /// One of which no number is said.
+    #[must_use]
+    pub fn blank() -> Self {
+        let mut blank = Self::default();
+        empty(blank.numbers());
+        blank
+    }
+
+    /// Its numbers.
+    pub fn numbers(&mut self) -> Numbers<'_> {
+        vec![
+            ("parts", &mut self.parts),
+            ("bag", &mut self.bag),
+            ("price", &mut self.price),
+            ("in_hand", &mut self.in_hand),
+        ]
+    }
+
+    /// Its choices.
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 1] {
+        [("name", &mut self.name)]
     }
 }
 
@@ -324,6 +572,8 @@ impl PlaceAsked {
             ("lamps", &mut self.lamps),
             ("length", &mut self.length),
             ("breadth", &mut self.breadth),
+            ("carries", &mut self.carries),
+            ("bed", &mut self.bed),
         ]
     }
 
@@ -343,6 +593,13 @@ impl Question {
             ("mix.bag", &mut self.mix.bag),
             ("mix.price", &mut self.mix.price),
             ("mix.in_hand", &mut self.mix.in_hand),
+            ("mix.wet", &mut self.mix.wet),
+            ("mix.cells", &mut self.mix.cells),
+            ("mix.trays", &mut self.mix.trays),
+            ("mix.tray_price", &mut self.mix.tray_price),
+            ("bed.bag", &mut self.bed.bag),
+            ("bed.price", &mut self.bed.price),
+            ("bed.in_hand", &mut self.bed.in_hand),
         ]
     }
 

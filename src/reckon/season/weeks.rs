@@ -1,14 +1,16 @@
 //! Room and hands from week to week.
 
+use super::buying::CELL;
 use super::calendar::Stages;
-use super::case::Case;
-use super::plan::{Plan, SEEDLINGS_PER_M2, Sown};
+use super::case::{Case, Potting, Stand, Way};
+use super::plan::{Courses, Plan, Room, SEEDLINGS_PER_M2, Sown};
 use crate::nursery::Day;
 
 /// A place is full when this much of its room is taken: to the nearest hundredth it is all of it.
 pub const FULL: f64 = 1.005;
 /// Days of a week.
 pub const WEEK: i32 = 7;
+const MINUTES_OF_HOUR: f64 = 60.0;
 /// No plan is told for longer than this, weeks.
 const MOST_WEEKS: i32 = 160;
 
@@ -19,6 +21,8 @@ pub struct Week {
     pub monday: Day,
     /// Of each place, the share of its room that is taken.
     pub taken: Vec<f64>,
+    /// Of each place, the weight on it, kg/m².
+    pub carries: Vec<f64>,
     /// Hours of work.
     pub hours: f64,
 }
@@ -46,74 +50,200 @@ pub fn in_pots(case: &Case, sown: &Sown, stages: &Stages) -> (Day, Day) {
     (after(sown.on, stages.potted), after(wanted, stands))
 }
 
-/// The weeks of a plan, from the first sowing to the last pot gone.
+/// Something that takes room in a place for some days.
+struct Taking {
+    place: usize,
+    from: Day,
+    to: Day,
+    share: f64,
+    kg_per_m2: f64,
+}
+
+/// Work of a day.
+struct Work {
+    on: Day,
+    minutes: f64,
+}
+
+/// What takes room, and what makes work.
+#[derive(Default)]
+struct Load {
+    takings: Vec<Taking>,
+    work: Vec<Work>,
+}
+
+/// One lot of plants as it takes room: cells sown on a day, plants potted later.
+struct Lot<'a> {
+    way: Way,
+    potting: &'a Potting,
+    room: Room,
+    into_pots: bool,
+    sown: Day,
+    cells: u32,
+    plants: u32,
+    potted: Day,
+    touching_days: f64,
+    /// The last day; none for one that stands on and on.
+    gone: Option<Day>,
+}
+
+impl Load {
+    fn add(&mut self, case: &Case, lot: &Lot<'_>) {
+        let of_room = |many: u32, room: u32| f64::from(many) / f64::from(room.max(1));
+        let area = |place: usize| case.stands.get(place).map_or(1.0, Stand::area_m2);
+        let pot_kg = case.mix.weight_of(lot.potting.pot).in_kilograms();
+        let weight = |place: usize, pots: u32| f64::from(pots) * pot_kg / area(place);
+        let Way { first, then, .. } = lot.way;
+        let (share, kg_per_m2) = if lot.into_pots {
+            (of_room(lot.cells, lot.room.first), weight(first, lot.cells))
+        } else {
+            let area_m2 = f64::from(lot.cells) / SEEDLINGS_PER_M2;
+            let litres = f64::from(lot.cells) * CELL.in_litres();
+            let kg = litres * case.mix.wet.in_grams_per_litre() / 1000.0;
+            (area_m2 / area(first), kg / area(first))
+        };
+        self.takings.push(Taking {
+            place: first,
+            from: lot.sown,
+            to: lot.potted,
+            share,
+            kg_per_m2,
+        });
+        let gone = lot.gone.unwrap_or(Day::from_number(i32::MAX / 2));
+        let spaced = after(lot.potted, lot.touching_days).min(gone);
+        let kg_per_m2 = weight(then, lot.plants);
+        let mut stand = |from: Day, to: Day, room: u32| {
+            self.takings.push(Taking {
+                place: then,
+                from,
+                to,
+                share: of_room(lot.plants, room),
+                kg_per_m2,
+            });
+        };
+        // In the week in which they are set apart they take the room of both, which is that of the second.
+        let last_touching = monday_of(spaced).plus(-1);
+        if last_touching >= lot.potted {
+            stand(lot.potted, last_touching, lot.room.touching);
+        }
+        stand(spaced, gone, lot.room.then);
+    }
+
+    fn work(&mut self, on: Day, many: u32, each_min: f64) {
+        self.work.push(Work {
+            on,
+            minutes: f64::from(many) * each_min,
+        });
+    }
+}
+
+fn load(case: &Case, plan: &Plan, courses: &Courses) -> Load {
+    let mut load = Load::default();
+    for (sown, stages) in plan.sown.iter().zip(&courses.sown) {
+        let (Some(stages), Some(sowing), Some(room)) = (
+            stages,
+            case.sowings.get(sown.row),
+            plan.room.get(sown.row).copied(),
+        ) else {
+            continue;
+        };
+        let (potted, gone) = in_pots(case, sown, stages);
+        let into_pots = sowing.sown_in_pots();
+        load.work(sown.on, sown.cells, case.hands.sowing_min);
+        if !into_pots {
+            load.work(potted, sown.potted, case.hands.potting_min);
+        }
+        let lot = Lot {
+            way: sowing.way,
+            potting: &sowing.potting,
+            room,
+            into_pots,
+            sown: sown.on,
+            cells: sown.cells,
+            plants: sown.potted,
+            potted,
+            touching_days: sowing.touching_days,
+            gone: Some(gone),
+        };
+        load.add(case, &lot);
+    }
+    for ((batch, stages), room) in case
+        .batches
+        .iter()
+        .zip(&courses.batches)
+        .zip(&plan.room_of_batches)
+    {
+        let [_, potted_known, ready_known] = batch.known;
+        let begun_to_give = ready_known.or(batch.picked);
+        // One that never grows on stands where it is.
+        let potted = stages.map_or(batch.gone, |stages| Some(after(batch.sown, stages.potted)));
+        let potted = potted.unwrap_or(batch.sown);
+        let gone = batch.gone.map(|gone| gone.max(batch.sown));
+        let lot = Lot {
+            way: batch.way,
+            potting: &batch.potting,
+            room: *room,
+            into_pots: batch.sown_in_pots(),
+            sown: batch.sown,
+            cells: batch.number,
+            plants: batch.stands(),
+            potted: gone.map_or(potted, |gone| potted.min(gone)),
+            touching_days: 0.0,
+            gone,
+        };
+        load.add(case, &lot);
+        // Work that is done already is no work of this plan.
+        if !lot.into_pots && potted_known.or(begun_to_give).is_none() {
+            load.work(lot.potted, lot.plants, case.hands.potting_min);
+        }
+    }
+    load
+}
+
+/// The weeks of a plan, from the first sowing to the last pot gone. A batch of which no day of its end is known stands
+/// to the end.
 #[must_use]
-pub fn weeks(case: &Case, plan: &Plan, stages: &[Option<Stages>]) -> Vec<Week> {
-    let known = || {
-        let both = plan.sown.iter().zip(stages);
-        both.filter_map(|(sown, stages)| Some((sown, stages.as_ref()?)))
-    };
-    let Some(first) = known().map(|(sown, _)| monday_of(sown.on)).min() else {
+pub fn weeks(case: &Case, plan: &Plan, courses: &Courses) -> Vec<Week> {
+    let load = load(case, plan, courses);
+    let Some(first) = load.takings.iter().map(|taking| taking.from).min() else {
         return Vec::new();
     };
-    let last = known()
-        .map(|(sown, stages)| in_pots(case, sown, stages).1)
-        .max()
-        .unwrap_or(first);
-    let many = ((last.number() - first.number()) / WEEK + 1).min(MOST_WEEKS);
+    let first = monday_of(first);
+    let ends = load.takings.iter().map(|taking| taking.to);
+    let ended = ends.filter(|to| to.number() < i32::MAX / 2).max();
+    let last = ended.unwrap_or(first);
+    let many = ((last.number() - first.number()) / WEEK + 1).clamp(1, MOST_WEEKS);
+    let nothing = || vec![0.0; case.stands.len()];
     let mut weeks: Vec<Week> = (0..many)
         .map(|week| Week {
             monday: first.plus(WEEK * week),
-            taken: vec![0.0; case.stands.len()],
+            taken: nothing(),
+            carries: nothing(),
             hours: 0.0,
         })
         .collect();
-    for (sown, stages) in known() {
-        let Some(sowing) = case.sowings.get(sown.row) else {
-            continue;
-        };
-        let Some([room_first, room_then]) = plan.room.get(sown.row).copied() else {
-            continue;
-        };
-        let into_pots = sowing.sown_in_pots();
-        let of_room = |many: u32, room: u32| f64::from(many) / f64::from(room.max(1));
-        let coming_up = if into_pots {
-            of_room(sown.cells, room_first)
-        } else {
-            case.stands.get(sowing.first).map_or(0.0, |stand| {
-                f64::from(sown.cells) / SEEDLINGS_PER_M2 / stand.area_m2()
-            })
-        };
-        let of_pots = of_room(sown.potted, room_then);
-        let (potted_on, gone_on) = in_pots(case, sown, stages);
-        for week in &mut weeks {
-            let (from, to) = (week.monday, week.monday.plus(WEEK - 1));
-            let within = |day: Day| day >= from && day <= to;
-            if sown.on <= to && potted_on >= from {
-                add(&mut week.taken, sowing.first, coming_up);
-            }
-            if potted_on <= to && gone_on >= from {
-                add(&mut week.taken, sowing.then, of_pots);
-            }
-            let minutes = |does: bool, many: u32, each: f64| {
-                if does { f64::from(many) * each } else { 0.0 }
+    let week_of = |day: Day| (day.number() - first.number()) / WEEK;
+    for taking in &load.takings {
+        let (from, to) = (week_of(taking.from), week_of(taking.to).min(many - 1));
+        for week in from.max(0)..=to {
+            let Some(week) = weeks.get_mut(week as usize) else {
+                continue;
             };
-            week.hours += (minutes(within(sown.on), sown.cells, case.hands.sowing_min)
-                + minutes(
-                    !into_pots && within(potted_on),
-                    sown.potted,
-                    case.hands.potting_min,
-                ))
-                / 60.0;
+            if let Some(taken) = week.taken.get_mut(taking.place) {
+                *taken += taking.share;
+            }
+            if let Some(carries) = week.carries.get_mut(taking.place) {
+                *carries += taking.kg_per_m2;
+            }
+        }
+    }
+    for work in &load.work {
+        let week = usize::try_from(week_of(work.on)).ok();
+        if let Some(week) = week.and_then(|week| weeks.get_mut(week)) {
+            week.hours += work.minutes / MINUTES_OF_HOUR;
         }
     }
     weeks
-}
-
-fn add(taken: &mut [f64], place: usize, share: f64) {
-    if let Some(taken) = taken.get_mut(place) {
-        *taken += share;
-    }
 }
 
 /// The fullest place in its fullest week: place, week, share.
@@ -135,4 +265,31 @@ pub fn busiest(weeks: &[Week]) -> Option<(Day, f64)> {
         .iter()
         .map(|week| (week.monday, week.hours))
         .max_by(|one, other| one.1.total_cmp(&other.1))
+}
+
+/// The place that carries most beside what it may: place, week, kg/m²; none where no place says what it may carry.
+#[must_use]
+pub fn heaviest(case: &Case, weeks: &[Week]) -> Option<(usize, Day, f64)> {
+    let mut most: Option<(f64, (usize, Day, f64))> = None;
+    for week in weeks {
+        for (place, carries) in week.carries.iter().enumerate() {
+            let Some(limit) = case.stands.get(place).and_then(|stand| stand.carries) else {
+                continue;
+            };
+            let share = carries / limit.in_kilograms_per_square_metre();
+            if most.is_none_or(|(so_far, _)| share > so_far) {
+                most = Some((share, (place, week.monday, *carries)));
+            }
+        }
+    }
+    most.map(|(_, found)| found)
+}
+
+/// Whether a place carries more than it may in some week.
+#[must_use]
+pub fn too_heavy(case: &Case, weeks: &[Week]) -> bool {
+    heaviest(case, weeks).is_some_and(|(place, _, carries)| {
+        let limit = case.stands.get(place).and_then(|stand| stand.carries);
+        limit.is_some_and(|limit| carries > limit.in_kilograms_per_square_metre())
+    })
 }

@@ -1,9 +1,10 @@
 //! The sentences of Season.
 
-use super::case::{Case, Germination, Sowing};
-use super::inputs::share_of_seeds;
-use super::plan::{Plan, Sown};
-use super::weeks::{FULL, busiest, fullest};
+use super::case::{Batch, Case, Germination, Sowing};
+use super::inputs::{fallen, share_of_seeds};
+use super::own::Times;
+use super::plan::{ColdNights, Plan, Sown};
+use super::weeks::{FULL, busiest, fullest, heaviest};
 use crate::handbook::crops::{Crop, Property};
 use crate::measure::{Length, NumberStyle, Volume, significant};
 use crate::nursery::Day;
@@ -17,6 +18,8 @@ use crate::science::germination::seeds_to_sow_when_shares_differ;
 pub const A_CERTAINTY: &str = "certainty";
 /// The thing chosen, for a choice that is not in its list.
 pub const A_DAY: &str = "kind of day";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_KEEPING: &str = "way of keeping seed";
 /// The thing chosen, for a choice that is not in its list.
 pub const A_WARMTH: &str = "kind of warmth";
 /// Label of a figure.
@@ -41,6 +44,24 @@ pub const WHAT_SEEDS: &str = "Cells or pots to sow";
 pub const WHAT_DAYS: &str = "Days from sowing to ready";
 /// What is worked out.
 pub const WHAT_ROOM: &str = "Pots that find room";
+
+/// What is worked out.
+pub const WHAT_AGE: &str = "What is left of old seed";
+/// What is worked out.
+pub const WHAT_OWN: &str = "What your own batches tell";
+/// What batches tell.
+pub const OWN_COMES_UP: &str = "time to come up";
+/// What batches tell.
+pub const OWN_GROWS: &str = "warmth until ready";
+/// A unit: of what is usual.
+pub const TIMES: &str = "times";
+/// A unit.
+pub const DEGREE_DAYS: &str = "°C d";
+
+/// The field of a row of what is sown already.
+pub fn at_batch(row: usize, name: &str) -> String {
+    path_in("batches", row, name)
+}
 
 /// The field of a row of what is wanted.
 pub fn at(row: usize, name: &str) -> String {
@@ -110,19 +131,74 @@ pub fn never_ready() -> String {
         .to_owned()
 }
 
-/// No rows.
-pub fn none_of(list: &str) -> String {
-    if list == "places" {
-        "Add a place where plants may stand.".to_owned()
-    } else {
-        "Add what is wanted.".to_owned()
-    }
+/// No places.
+pub fn no_places() -> String {
+    "Add a place where plants may stand.".to_owned()
+}
+
+/// Nothing wanted.
+pub fn nothing_wanted() -> String {
+    "Add what is wanted.".to_owned()
 }
 
 /// Too many rows.
 pub fn too_many_of(list: &str, most: usize) -> String {
-    let what = if list == "places" { "places" } else { "rows" };
+    let what = match list {
+        "places" => "places",
+        "batches" => "batches",
+        "parts" => "parts",
+        _ => "rows",
+    };
     format!("At most {most} {what} are reckoned at once. Take some out.")
+}
+
+/// A day before one that must have come first.
+pub fn before_it_was(of: &str, before: Day) -> String {
+    format!(
+        "It was {of} on {}: this day cannot be before that.",
+        on_day(before)
+    )
+}
+
+/// More lost than there were.
+pub fn more_lost_than_came_up() -> String {
+    "More are lost than came up. Write how many of those that came up were lost.".to_owned()
+}
+
+/// A part of the mix that has no name.
+pub fn part_without_name(row: usize) -> String {
+    ["part ", &(row + 1).to_string()].concat()
+}
+
+/// A batch in labels: "sweet basil, sown 28 March".
+pub fn batch_sown(batch: &Batch) -> String {
+    [batch.crop.name, ", sown ", &on_day(batch.sown)].concat()
+}
+
+/// What one's own batches tell, crop by crop.
+pub fn own_of_case(case: &Case) -> String {
+    let told = case.crops.iter().zip(&case.own).filter_map(|(crop, own)| {
+        let of = |what: &str, times: Option<Times>| {
+            let times = times?;
+            Some(format!(
+                "{what} {} of the handbook’s by {}",
+                percent(times.mean.exp()),
+                batches(times.batches)
+            ))
+        };
+        let both = [of(OWN_COMES_UP, own.comes_up), of(OWN_GROWS, own.grows)];
+        let both: Vec<String> = both.into_iter().flatten().collect();
+        (!both.is_empty()).then(|| [crop.name, ": ", &both.join(", ")].concat())
+    });
+    told.collect::<Vec<_>>().join("; ")
+}
+
+fn batches(many: u32) -> String {
+    if many == 1 {
+        "1 batch".to_owned()
+    } else {
+        format!("{many} batches")
+    }
 }
 
 /// Too many sowings in all.
@@ -185,6 +261,19 @@ pub fn verdict(case: &Case, plan: &Plan, verdict: Verdict, chances: Option<[f64;
             number(case.hands.hours, 2)
         ));
     }
+    if let Some((place, monday, carries)) = heaviest(case, &plan.weeks)
+        && let Some(stand) = case.stands.get(place)
+        && let Some(limit) = stand.carries
+        && carries > limit.in_kilograms_per_square_metre()
+    {
+        said.push(format!(
+            "In {} {} would carry {}\u{a0}kg/m², and may carry {}: set pots wider, or find another bench.",
+            of_week(monday),
+            stand.name,
+            number(carries, 2),
+            number(limit.in_kilograms_per_square_metre(), 2)
+        ));
+    }
     if verdict != Verdict::Serves && !plan.cold_nights.is_empty() {
         said.push("Some go into a house whose nights are still too cold for them.".to_owned());
     }
@@ -237,13 +326,22 @@ pub fn advice(case: &Case, plan: &Plan) -> String {
 }
 
 /// Nights too cold where it goes.
-pub fn cold_nights(crop: &Crop, low_c: f64) -> String {
+pub fn cold_nights(crop: &Crop, cold: &ColdNights) -> String {
     let limit = crop
         .figure(Property::NightForColdHouse)
         .map_or(0.0, |figure| figure.range.best());
+    let from = cold.enough_from.map_or_else(
+        || "The nights there are never so warm in an ordinary year.".to_owned(),
+        |day| {
+            format!(
+                "On the mean of years the nights allow it from {}.",
+                on_day(day)
+            )
+        },
+    );
     format!(
-        "Goes into the house when its mean minimum is about {}\u{a0}°C, and wants {}\u{a0}°C: keep it warm, cover it, or sow later.",
-        number((low_c * 10.0).round() / 10.0, 2),
+        "Goes into the house when its mean minimum is about {}\u{a0}°C, and wants {}\u{a0}°C: keep it warm, cover it, or sow later. {from}",
+        number((cold.low_c * 10.0).round() / 10.0, 2),
         number(limit, 2)
     )
 }
@@ -282,12 +380,17 @@ pub fn seed_of(crop: &str, packet: u32) -> String {
     format!("Seed of {crop}, packets of {packet}")
 }
 
-/// Seeds needed, and in hand.
-pub fn seeds_needed(seeds: u32, in_hand: u32) -> String {
+/// A number of seeds.
+pub fn seeds(many: u32) -> String {
+    format!("{many} seeds")
+}
+
+/// So much, and what there is of it in hand.
+pub fn needed_in_hand(needed: String, in_hand: u32) -> String {
     if in_hand > 0 {
-        format!("{seeds} seeds, {in_hand} in hand")
+        format!("{needed}, {in_hand} in hand")
     } else {
-        format!("{seeds} seeds")
+        needed
     }
 }
 
@@ -296,20 +399,35 @@ pub fn pots(name: &str) -> String {
     format!("Pots, {name}")
 }
 
-/// A number of them.
-pub fn counted(many: u32) -> String {
-    many.to_string()
+/// Trays of cells.
+pub fn trays(cells: u32) -> String {
+    format!("Trays of {cells} cells")
+}
+
+/// Something loose by the bag.
+pub fn in_bags(name: &str, bag: Volume) -> String {
+    format!("{name}, bags of {}\u{a0}L", number(bag.in_litres(), 3))
+}
+
+/// What a bed is laid of, by the bag.
+pub fn bed_in_bags(bag: Volume) -> String {
+    in_bags("Bed under the pots", bag)
 }
 
 /// Mix by the bag.
 pub fn mix_in_bags(bag: Volume) -> String {
-    format!("Mix, bags of {}\u{a0}L", number(bag.in_litres(), 3))
+    in_bags("Mix", bag)
 }
 
-/// Litres of mix.
-pub fn litres_needed(litres: f64) -> String {
-    let litres = significant(litres, 2, NumberStyle::default());
-    [&litres, "\u{a0}L"].concat()
+/// Litres needed of something loose, and in hand.
+pub fn litres_needed(litres: f64, in_hand: Volume) -> String {
+    let told = |litres: f64| [&significant(litres, 2, NumberStyle::default()), "\u{a0}L"].concat();
+    let in_hand = in_hand.in_litres();
+    if in_hand > 0.0 {
+        [&told(litres), ", ", &told(in_hand), " in hand"].concat()
+    } else {
+        told(litres)
+    }
 }
 
 /// What each germination test tells, or would.
@@ -317,6 +435,20 @@ pub fn tests(case: &Case, plan: &Plan) -> Vec<String> {
     let told = case.sowings.iter().enumerate().filter_map(|(row, sowing)| {
         let crop = sowing.crop.name;
         let cells = plan.sown.iter().find(|sown| sown.row == row)?.cells;
+        if let Some((years, keeping)) = sowing.aged {
+            return Some(match fallen(case, row, sowing) {
+                Some([fresh, now]) => format!(
+                    "Seed of {crop}, {} years {}: of {} fresh about {} would be left. Sow 20 of it on damp paper before you rely on that.",
+                    number(years, 2),
+                    keeping.name,
+                    percent(fresh),
+                    percent(now)
+                ),
+                None => format!(
+                    "How seed of {crop} ages is not known here: test 20 of it, and write what came up."
+                ),
+            });
+        }
         match sowing.germination {
             Germination::Tested { up, of } => Some(test_tells(crop, up.min(of), of)),
             Germination::Said(_) | Germination::Usual => {
@@ -325,7 +457,7 @@ pub fn tests(case: &Case, plan: &Plan) -> Vec<String> {
                     germination: Germination::Tested { up, of },
                     ..sowing.clone()
                 };
-                let (a, b) = share_of_seeds(row, &tested).ok()?;
+                let (a, b) = share_of_seeds(case, row, &tested).ok()?;
                 let then = seeds_to_sow_when_shares_differ(sowing.wanted, a, b, case.certainty)?;
                 (then < cells).then(|| {
                     format!(

@@ -1,16 +1,17 @@
 //! How the best figures came about.
 
 use super::case::Case;
-use super::inputs::share_of_seeds;
+use super::inputs::{fallen, share_of_seeds};
 use super::plan::Plan;
 use super::words;
+use crate::handbook::crops::ageing;
 use crate::handbook::sources;
 use crate::reckon::answer::Step;
 use crate::reckon::words::number;
 
 /// The steps, for the first sowing.
 pub fn working(case: &Case, plan: &Plan) -> Vec<Step> {
-    let Some((sown, stages)) = plan.sown.first().zip(plan.stages.first()) else {
+    let Some((sown, stages)) = plan.sown_stages().next() else {
         return Vec::new();
     };
     let Some(sowing) = case.sowings.get(sown.row) else {
@@ -18,10 +19,10 @@ pub fn working(case: &Case, plan: &Plan) -> Vec<Step> {
     };
     let two = |value: f64| number(value, 2);
     let three = |value: f64| number(value, 3);
-    let (a, b) = share_of_seeds(sown.row, sowing).unwrap_or((1.0, 1.0));
+    let (a, b) = share_of_seeds(case, sown.row, sowing).unwrap_or((1.0, 1.0));
     let of = words::sowing_on(case, sown);
-    let room = plan.room.get(sown.row).map_or(0, |room| room[1]);
-    vec![
+    let room = plan.room.get(sown.row).map_or(0, |room| room.then);
+    let mut steps = vec![
         Step::new(
             words::WHAT_SEEDS,
             "fewest n with P(X ≥ k) ≥ c, X beta-binomial(n, a, b)",
@@ -52,10 +53,43 @@ pub fn working(case: &Case, plan: &Plan) -> Vec<Step> {
             "the most of ⌊l/d⌋ ⌊b/d⌋ and of staggered rows, √3/2 d apart",
             format!(
                 "{of}: {} mm from pot to pot",
-                three(sowing.spacing.in_millimetres())
+                three(sowing.potting.spacing.in_millimetres())
             ),
             room.to_string(),
             &sources::COMMON_PRACTICE,
         ),
-    ]
+    ];
+    if let Some([fresh, now]) = fallen(case, sown.row, sowing)
+        && let Some((years, keeping)) = sowing.aged
+    {
+        steps.push(Step::new(
+            words::WHAT_AGE,
+            "v = K_i − d/σ in probits; log σ = K_E − C_W log m − C_H t − C_Q t²",
+            format!(
+                "{}: {} fresh, {} years {}: m {} %, t {} °C",
+                sowing.crop.name,
+                two(fresh),
+                two(years),
+                keeping.name,
+                two(keeping.moisture_percent),
+                two(keeping.temperature_c)
+            ),
+            two(now),
+            ageing::SOURCE,
+        ));
+    }
+    if case
+        .own
+        .iter()
+        .any(|own| own.grows.or(own.comes_up).is_some())
+    {
+        steps.push(Step::new(
+            words::WHAT_OWN,
+            "mean of ln(way gone/way thought), each weighed by 1/variance, the handbook’s among them",
+            words::own_of_case(case),
+            String::new(),
+            &sources::OWN_BATCHES,
+        ));
+    }
+    steps
 }
