@@ -22,6 +22,7 @@
 //! * [`recipe`]: the best mix of what there is.
 //! * [`root_zone`]: raised, on the floor, or on a heated bench.
 //! * [`season`]: how many to sow, when, where it fits, what to buy.
+//! * [`this_morning`]: what is due today, by what is lost if it is left.
 
 pub mod answer;
 pub mod bed;
@@ -41,6 +42,7 @@ pub mod register;
 pub mod rinse;
 pub mod root_zone;
 pub mod season;
+pub mod this_morning;
 pub mod words;
 
 use crate::measure::DecimalMark;

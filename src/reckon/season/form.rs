@@ -394,7 +394,9 @@ impl Form for Question {
         let mut paths: Vec<String> = Vec::new();
         for (row, sowing) in asked.sowings.iter_mut().enumerate() {
             let at = |name: &str| path_in(SOWINGS, row, name);
-            paths.extend(sowing.choices().map(|(name, _)| at(name)));
+            let said = sowing.choices().into_iter();
+            let said = said.filter(|(name, text)| *name != "plan" || !text.is_empty());
+            paths.extend(said.map(|(name, _)| at(name)));
             paths.extend(typed(sowing.numbers()).map(at));
         }
         for (row, batch) in asked.batches.iter_mut().enumerate() {

@@ -305,6 +305,7 @@ fn batch_asked(record: &Record, places: &Places, batch: &BatchHere) -> Option<Ba
         spacing: pot.map_or(usual.spacing, usual_spacing),
         first: places.key_of(record, batch.first).unwrap_or(first),
         then: places.key_of(record, batch.last).unwrap_or(then),
+        batch: batch.id.text(),
     })
 }
 
@@ -358,6 +359,7 @@ fn sowing_asked(
             .unwrap_or_else(|| pot.map_or_else(|| usual.spacing.clone(), usual_spacing)),
         first: place("first").unwrap_or(first),
         then: place("then").unwrap_or(then),
+        plan: plan.id.text(),
         ..usual
     };
     if let Some(wanted) = plan.base("wanted") {

@@ -36,7 +36,7 @@ mod words;
 mod working;
 
 pub use buying::Bought;
-pub use case::Case;
+pub use case::{Batch, Case, Warmth};
 pub use question::{BatchAsked, PartAsked, PlaceAsked, Question, SowingAsked};
 pub use told::{BatchTold, Detail, OwnTold, SownTold, WeekTold};
 
@@ -52,6 +52,15 @@ use plan::Plan;
 
 /// The reckoning.
 pub struct Season;
+
+/// What is to be bought for what is sown up to a day; nothing where the case comes to no plan.
+#[must_use]
+pub fn bought_until(case: &Case, until: Day) -> Vec<Bought> {
+    Plan::of(case).map_or_else(
+        |_| Vec::new(),
+        |plan| buying::bought(case, &plan, Some(until)),
+    )
+}
 
 /// Draws are taken of so many at most: each follows every sowing day by day.
 const MOST_DRAWS: u32 = 200;

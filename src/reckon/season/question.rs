@@ -99,6 +99,8 @@ asked! {
         /// Pots of that size in hand.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         pots_in_hand: Entry,
+        /// The plan of the record that asks it; empty where none does.
+        plan: String,
     }
 }
 
@@ -141,6 +143,8 @@ asked! {
         first: String,
         /// Where it stands in its pots.
         then: String,
+        /// The batch of the record that it is; empty where it is none.
+        batch: String,
     }
 }
 
@@ -350,6 +354,7 @@ impl Default for SowingAsked {
             in_hand: Entry::number(0.0),
             pot_price: Entry::default(),
             pots_in_hand: Entry::number(0.0),
+            plan: String::new(),
         }
     }
 }
@@ -373,6 +378,7 @@ impl Default for BatchAsked {
             spacing: Entry::new("110", Length::MILLIMETRE.key),
             first: "1".to_owned(),
             then: "2".to_owned(),
+            batch: String::new(),
         }
     }
 }
@@ -478,7 +484,7 @@ impl SowingAsked {
     }
 
     /// Its choices.
-    pub fn choices(&mut self) -> [(&'static str, &mut String); 7] {
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 8] {
         [
             ("crop", &mut self.crop),
             ("by", &mut self.by),
@@ -487,6 +493,7 @@ impl SowingAsked {
             ("pot", &mut self.pot),
             ("first", &mut self.first),
             ("then", &mut self.then),
+            ("plan", &mut self.plan),
         ]
     }
 }
@@ -511,7 +518,7 @@ impl BatchAsked {
     }
 
     /// Its choices, and its days.
-    pub fn choices(&mut self) -> [(&'static str, &mut String); 12] {
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 13] {
         [
             ("crop", &mut self.crop),
             ("sown", &mut self.sown),
@@ -525,6 +532,7 @@ impl BatchAsked {
             ("pot", &mut self.pot),
             ("first", &mut self.first),
             ("then", &mut self.then),
+            ("batch", &mut self.batch),
         ]
     }
 }

@@ -1,0 +1,97 @@
+//! What batches that stand want: to be looked at, potted, moved, cut or sold.
+
+use super::asked::{Asked, Standing};
+use super::{Done, Due, Opens, What, words};
+use crate::nursery::kinds::DAY;
+use crate::nursery::{Day, Texts};
+
+/// Adds what batches want.
+pub fn due(asked: &Asked<'_>, all: &mut Vec<Due>) {
+    for standing in asked.standing() {
+        all.extend(of_batch(asked, &standing));
+    }
+}
+
+fn of_batch(asked: &Asked<'_>, standing: &Standing<'_>) -> Option<Due> {
+    let Standing { here, told } = standing;
+    let best = |days: &[String; 3]| Day::from_iso(&days[1]);
+    let name = asked.record.name_of(here.id);
+    let entered = |what: &str, kind: &'static str| {
+        let mut texts = Texts::default()
+            .with(DAY, &asked.today.iso())
+            .with("batch", &here.id.text());
+        if !what.is_empty() {
+            texts.set("what", what);
+        }
+        Done { kind, texts }
+    };
+    let due = |what: What, from: Day, sentence: String, left: String, done: Done| Due {
+        what,
+        about: Some(here.id),
+        from,
+        sentence,
+        left,
+        opens: Opens::New(done.kind, done.texts.clone()),
+        done: Some(done),
+        loses: f64::from(told.stands) * what.lost_in_a_day(),
+    };
+    let [is_up, is_potted, is_ready] = told.known;
+    let gives = is_ready || !told.picked.is_empty();
+    if !is_up && !is_potted && !gives {
+        let from = best(&told.up)?;
+        let (sentence, left) = (words::look(&name), words::look_left(from, asked.today));
+        return Some(due(
+            What::LookWhetherUp,
+            from,
+            sentence,
+            left,
+            entered("up", "stage"),
+        ));
+    }
+    let into_pots = asked
+        .case
+        .batches
+        .get(
+            asked
+                .detail
+                .batches
+                .iter()
+                .position(|other| other == *told)?,
+        )
+        .is_some_and(crate::reckon::season::Batch::sown_in_pots);
+    let moves = told.where_at[0] != told.where_at[1];
+    if !is_potted && !gives && (!into_pots || moves) {
+        let from = best(&told.potted)?;
+        let what = if into_pots { "moved" } else { "potted_on" };
+        let mut done = entered(what, "stage");
+        if let Some(plan) = here.plan.and_then(|plan| asked.record.get(plan)) {
+            done.texts.set("to", plan.text("then"));
+            if !into_pots {
+                done.texts.set("pot", plan.text("pot"));
+            }
+        }
+        let late = from.number() < asked.today.number();
+        let place = asked.detail.places.get(told.where_at[1]);
+        let sentence = words::pot(&name, told.stands, into_pots, place.map(String::as_str));
+        let left = if into_pots {
+            words::moved_left()
+        } else {
+            words::pot_left(late)
+        };
+        return Some(due(What::Pot, from, sentence, left, done));
+    }
+    if !gives {
+        let from = best(&told.ready)?;
+        let mut ready = due(
+            What::Ready,
+            from,
+            words::ready(&name, told.stands),
+            words::ready_left(from, asked.today),
+            entered("", "sold"),
+        );
+        // What was cut or sold, and to whom, is not known to a tap.
+        ready.done = None;
+        return Some(ready);
+    }
+    None
+}

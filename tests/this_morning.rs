@@ -1,0 +1,297 @@
+//! What is due of a morning: by what is lost, on the right days, whatever was missed, and gone once it is done.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use longtom::keep::demo;
+use longtom::keep::journal::fold;
+use longtom::nursery::check::check;
+use longtom::nursery::kinds::kind;
+use longtom::nursery::{Day, Id, Record, Texts, Thing};
+use longtom::reckon::this_morning::{AHEAD, Due, Morning, What, this_morning};
+
+fn day(iso: &str) -> Day {
+    Day::from_iso(iso).unwrap()
+}
+
+fn id(number: u32) -> Id {
+    Id::read(&format!("k3fq.{number}.a2b4")).unwrap()
+}
+
+/// A record of things: kind and texts of each.
+fn record(things: &[(&str, &[(&str, &str)])]) -> Record {
+    let thing = |(number, (kind, texts)): (usize, &(&str, &[(&str, &str)]))| {
+        Thing::new(
+            id(number as u32 + 1),
+            kind,
+            Texts::of(texts.iter().copied()),
+        )
+    };
+    Record::of(things.iter().enumerate().map(thing).collect())
+}
+
+fn of(morning: &Morning, what: What) -> Vec<&Due> {
+    morning.due.iter().filter(|due| due.what == what).collect()
+}
+
+/// Does what is due, as the button does.
+fn done(record: &mut Record, due: &Due, number: u32) {
+    let done = due.done.clone().unwrap();
+    let thing = Thing::new(id(number), done.kind, done.texts);
+    let problems = check(kind(done.kind).unwrap(), &thing);
+    assert!(problems.is_empty(), "{problems:?}");
+    record.put(thing);
+}
+
+const NURSERY: &[(&str, &[(&str, &str)])] = &[
+    ("place", &[("name", "Here"), ("climate", "east_anglia")]),
+    (
+        "house",
+        &[
+            ("name", "Main"),
+            ("inside", "k3fq.1.a2b4"),
+            ("heated", "no"),
+        ],
+    ),
+    (
+        "bay",
+        &[
+            ("name", "Warm bench"),
+            ("inside", "k3fq.2.a2b4"),
+            ("standing", "heated_bench"),
+            ("set_point", "21 degC"),
+            ("length", "3 m"),
+            ("width", "1.2 m"),
+        ],
+    ),
+    (
+        "bay",
+        &[
+            ("name", "Long bench"),
+            ("inside", "k3fq.2.a2b4"),
+            ("standing", "bench"),
+            ("length", "10 m"),
+            ("width", "1.5 m"),
+        ],
+    ),
+    (
+        "plan",
+        &[
+            ("name", "Basil for the shop"),
+            ("crop", "sweet_basil"),
+            ("wanted", "200"),
+            ("sow_on", "2028-02-29"),
+            ("first", "k3fq.3.a2b4"),
+            ("then", "k3fq.4.a2b4"),
+            ("pot", "round_9_cm"),
+        ],
+    ),
+];
+
+#[test]
+fn an_empty_record_has_nothing_due() {
+    assert_eq!(
+        this_morning(&Record::default(), day("2028-02-29")),
+        Morning::default()
+    );
+}
+
+/// Sown on a leap day: told a week before, due on the day, later more so; once done it is a batch that wants to be looked
+/// at, then potted, then sold, each only when its time has come.
+#[test]
+fn from_the_plan_to_the_sale() {
+    let mut record = record(NURSERY);
+    let on = day("2028-02-29");
+    for before in 1..=AHEAD {
+        let morning = this_morning(&record, on.plus(-before));
+        assert!(of(&morning, What::Sow).is_empty());
+        assert_eq!(
+            morning
+                .soon
+                .iter()
+                .filter(|due| due.what == What::Sow)
+                .count(),
+            1
+        );
+    }
+    assert!(
+        this_morning(&record, on.plus(-AHEAD - 1))
+            .soon
+            .iter()
+            .all(|due| due.what != What::Sow)
+    );
+    // Seed, pots, trays and mix are to be had before.
+    assert!(of(&this_morning(&record, on.plus(-14)), What::Buy).len() >= 3);
+    let late = this_morning(&record, day("2028-03-01"));
+    let sow = of(&late, What::Sow)[0];
+    assert!(sow.left.contains("1\u{a0}day late"), "{}", sow.left);
+    assert!(
+        sow.sentence.contains("Basil for the shop"),
+        "{}",
+        sow.sentence
+    );
+    done(&mut record, sow, 100);
+    let batch = record.get(id(100)).unwrap();
+    assert_eq!(batch.text("sown"), "2028-03-01");
+    assert_eq!(batch.one("inside"), Some(id(3)));
+    assert!(of(&this_morning(&record, day("2028-03-01")), What::Sow).is_empty());
+    let mut today = day("2028-03-01");
+    let mut order = Vec::new();
+    let mut number = 101;
+    for _ in 0..120 {
+        let morning = this_morning(&record, today);
+        let of_batch = morning.due.iter().find(|due| due.about == Some(id(100)));
+        if let Some(due) = of_batch {
+            order.push((due.what, today));
+            if due.done.is_none() {
+                break;
+            }
+            done(&mut record, due, number);
+            number += 1;
+        }
+        today = today.plus(1);
+    }
+    let whats: Vec<What> = order.iter().map(|(what, _)| *what).collect();
+    assert_eq!(
+        whats,
+        [What::LookWhetherUp, What::Pot, What::Ready],
+        "{order:?}"
+    );
+    let potted = record.of_kind("stage").last().unwrap();
+    assert_eq!(potted.one("to"), Some(id(4)));
+    assert_eq!(potted.text("pot"), "round_9_cm");
+    let days: Vec<i32> = order
+        .iter()
+        .map(|(_, on)| on.number() - day("2028-03-01").number())
+        .collect();
+    println!("looked at, potted and ready after {days:?} days");
+    assert!(days[0] >= 4 && days[0] <= 10 && days[1] > days[0] && days[2] > days[1]);
+}
+
+/// What loses most comes first, and a cold night before all.
+#[test]
+fn a_cold_night_comes_first() {
+    let mut record = record(NURSERY);
+    let basil = Texts::default()
+        .with("name", "Basil 1")
+        .with("crop", "sweet_basil")
+        .with("sown", "2028-02-01")
+        .with("number", "150")
+        .with("inside", &id(3).text());
+    record.put(Thing::new(id(50), "batch", basil));
+    for (number, what, on, to) in [
+        (51, "up", "2028-02-08", ""),
+        (52, "potted_on", "2028-02-25", "k3fq.4.a2b4"),
+    ] {
+        let stage = Texts::default()
+            .with("day", on)
+            .with("batch", &id(50).text())
+            .with("what", what)
+            .with("to", to);
+        record.put(Thing::new(id(number), "stage", stage));
+    }
+    let today = day("2028-03-01");
+    assert!(of(&this_morning(&record, today), What::Cover).is_empty());
+    let forecast = Texts::default()
+        .with("day", "2028-03-01")
+        .with("low", "1 degC");
+    record.put(Thing::new(id(60), "forecast", forecast));
+    let morning = this_morning(&record, today);
+    assert_eq!(morning.due[0].what, What::Cover, "{:?}", morning.due);
+    assert!(
+        morning.due[0].sentence.contains("150 plants in Long bench"),
+        "{}",
+        morning.due[0].sentence
+    );
+    assert!(
+        morning
+            .due
+            .windows(2)
+            .all(|pair| pair[0].loses >= pair[1].loses)
+    );
+    // A mild night, and plants that are still on the warm bench, are in no danger.
+    let mild = Texts::default()
+        .with("day", "2028-03-01")
+        .with("low", "12 degC");
+    record.put(Thing::new(id(60), "forecast", mild));
+    assert!(of(&this_morning(&record, today), What::Cover).is_empty());
+}
+
+/// However long nobody looked: one line for each place, and no batch is forgotten.
+#[test]
+fn after_weeks_unopened() {
+    let record = fold(&demo::journal()).record;
+    let last = day("2025-10-12");
+    for later in [1, 2, 30, 60] {
+        let morning = this_morning(&record, last.plus(later));
+        let read = of(&morning, What::ReadNight);
+        assert_eq!(read.len(), 2, "{later}");
+        if later > 1 {
+            assert!(read[0].left.contains("October"), "{}", read[0].left);
+        }
+    }
+    // Nobody reads there any more.
+    assert!(of(&this_morning(&record, last.plus(200)), What::ReadNight).is_empty());
+    let on_day = this_morning(&record, last);
+    println!(
+        "{} due and {} soon in the demo nursery on its last day",
+        on_day.due.len(),
+        on_day.soon.len()
+    );
+    let parsley = this_morning(&record, last.plus(3));
+    assert!(
+        parsley
+            .due
+            .iter()
+            .any(|due| due.what == What::Pot && due.sentence.contains("winter")),
+        "{:?}",
+        parsley.due
+    );
+}
+
+/// Every morning of two years, over leap days and turns of the year, has its sentences.
+#[test]
+fn every_morning_has_its_sentences() {
+    let record = fold(&demo::journal()).record;
+    let mut today = day("2025-01-20");
+    let mut many = 0;
+    while today < day("2027-01-20") {
+        let morning = this_morning(&record, today);
+        for due in morning.due.iter().chain(&morning.soon) {
+            for sentence in [&due.sentence, &due.left] {
+                assert!(sentence.ends_with('.'), "{sentence}");
+            }
+            assert!(due.loses.is_finite() && due.loses >= 0.0);
+            many += 1;
+        }
+        assert!(morning.due.iter().all(|due| due.from <= today));
+        assert!(
+            morning
+                .soon
+                .iter()
+                .all(|due| due.from > today && due.from <= today.plus(AHEAD))
+        );
+        today = today.plus(7);
+    }
+    println!("{many} due in a hundred weeks of the demo nursery");
+}
+
+/// A batch that was written down wrongly takes no other with it.
+#[test]
+fn what_makes_no_sense_is_passed_over() {
+    let mut record = record(NURSERY);
+    let broken = Texts::default()
+        .with("name", "Nonsense")
+        .with("crop", "sweet_basil")
+        .with("sown", "2028-02-20")
+        .with("number", "90000000");
+    record.put(Thing::new(id(70), "batch", broken));
+    let plan = Texts::default()
+        .with("name", "Too many")
+        .with("crop", "parsley")
+        .with("wanted", "9000000")
+        .with("sow_on", "2028-02-28");
+    record.put(Thing::new(id(71), "plan", plan));
+    let morning = this_morning(&record, day("2028-02-29"));
+    let sow = of(&morning, What::Sow);
+    assert_eq!(sow.len(), 1, "{:?}", morning.due);
+    assert_eq!(sow[0].about, Some(id(5)));
+}
