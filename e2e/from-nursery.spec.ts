@@ -1,5 +1,6 @@
 // What the record brings to Mix, and what Mix puts into it.
 import { everySize, expect, test } from "./fixture";
+import { Nursery } from "./nursery-pages";
 import { Mix, Shell } from "./pages";
 
 test("a mix is kept in the record, taken from there, and the question before it brought back", everySize, async ({ page }) => {
@@ -178,4 +179,25 @@ test("a bay with readings is fitted, the fit is kept with it, and it is reckoned
   await bay.click();
   await expect(root.answer).toContainText("Reckoned with what was fitted to your readings", { timeout: 30_000 });
   await expect(root.answer).not.toContainText("Fitted to your readings raised");
+});
+
+test("Season takes all of the record, keeps its sowings as plans, and takes them back", everySize, async ({ page }) => {
+  await Nursery.demo(page);
+  const season = new Mix(page);
+  await season.place("Reckon").click();
+  await page.locator("#page").getByRole("link", { name: /^Season/ }).click();
+  const brought = page.locator("#from-nursery");
+  await brought.getByRole("button", { name: "Take it all from the record" }).click();
+  await expect(season.field("places.0.name")).toHaveValue("Warm bench");
+  await expect(season.field("batches.0.sown")).toHaveValue("2025-09-08");
+  await expect(season.answer.getByRole("table", { name: /8 batches of 10/ })).toContainText("flat parsley");
+  await brought.getByRole("textbox").fill("2026");
+  await brought.getByRole("button", { name: "Keep it in the record" }).click();
+  await expect(brought.getByRole("status")).toHaveText("1 plan changed.", { timeout: 20_000 });
+  await page.getByRole("button", { name: "Add a sowing" }).click();
+  await expect(season.answer.locator(".slow")).toBeHidden({ timeout: 30_000 });
+  await brought.getByRole("button", { name: "Keep it in the record" }).click();
+  await expect(brought.getByRole("status")).toContainText("Kept as 1 plan, and 1 plan changed", { timeout: 20_000 });
+  await brought.getByRole("button", { name: "Undo" }).click();
+  await expect(brought.getByRole("status")).toHaveText("Taken back.");
 });

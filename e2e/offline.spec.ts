@@ -58,7 +58,7 @@ test.describe("without a signal", () => {
     await expect(mix.parts).toHaveCount(1);
     const shell = new Shell(await context.newPage());
     await shell.go(`${site.url}?from=home`);
-    await expect(shell.heading).toHaveText("What do you want to work out?");
+    await expect(shell.heading).toHaveText("This morning");
   });
 
   test("the settings say how things stand", async ({ page, site }) => {

@@ -47,7 +47,7 @@ async function sameAsTerminal(season: Season, question: object): Promise<Answer>
   await expect(season.rows("In the order of its days")).toHaveCount(detail.sown.length);
   for (const said of [...detail.mends, ...detail.tests]) await expect(season.answer).toContainText(said);
   for (const { what, needed } of detail.bought) {
-    await expect(season.answer.locator("tr", { hasText: what })).toContainText(needed);
+    await expect(season.rows("For all of it").filter({ hasText: what })).toContainText(needed);
   }
   return answer;
 }
@@ -103,6 +103,55 @@ test("basil, chillies and coriander every fortnight on two benches: as the termi
   await expect(season.answer).toContainText("in your money");
   console.log(`${taps} taps`);
   expect(taps).toBeLessThanOrEqual(60);
+});
+
+test("a sowing is moved by dragging, by its steps and by the keyboard, and all else follows", everySize, async ({ page }) => {
+  const season = await Season.open(page, "sowings.0.crop=sweet_basil&sowings.0.day=2027-05-20&sowings.0.times=1&sowings.0.wanted=100");
+  await season.ranged();
+  const day = season.field("sowings.0.day");
+  const firstSown = () => season.rows("In the order of its days").first().locator("td").first().textContent();
+  const before = await firstSown();
+  await page.getByRole("button", { name: "Later: Day: sweet basil, sowing 1" }).click();
+  await expect(day).toHaveValue("2027-05-27");
+  await expect.poll(firstSown).not.toBe(before);
+  await page.getByRole("button", { name: "Earlier: Day: sweet basil, sowing 1" }).click();
+  await expect(day).toHaveValue("2027-05-20");
+  await day.focus();
+  await day.press("ArrowUp");
+  await expect(day).not.toHaveValue("2027-05-20");
+  await day.fill("2027-05-20");
+  await season.ranged();
+  const bar = season.answer.locator("[data-of-row='0'] path").first();
+  await bar.scrollIntoViewIfNeeded();
+  const box = (await bar.boundingBox())!;
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (const by of [5, 20, 40, 60]) await page.mouse.move(x + by, y);
+  await page.mouse.up();
+  const moved = await day.inputValue();
+  expect(moved > "2027-05-20", moved).toBe(true);
+  await expect.poll(firstSown).not.toBe(before);
+  // Let go of, it stays.
+  await page.mouse.move(x - 50, y);
+  await expect(day).toHaveValue(moved);
+});
+
+test("what is sown already takes room, is told beside what was meant, and tells its own figures", everySize, async ({ page }) => {
+  const batch = { crop: "sweet_basil", number: "200", sown: "2027-03-01", up: "2027-03-08", potted: "2027-03-24", meant_ready: "2027-04-20" };
+  const asked = Object.entries(batch).map(([path, text]) => `batches.0.${path}=${text}`).join("&");
+  const rest = "batches.0.pot=round_9_cm&batches.0.spacing=110%20mm&batches.0.first=1&batches.0.then=2";
+  const season = await Season.open(page, `${asked}&${rest}`);
+  await sameAsTerminal(season, { batches: [batch] });
+  const told = season.rows("What happened, and (in brackets) what is to come");
+  await expect(told).toContainText("8 Mar");
+  await expect(told).toContainText("meant 20 Apr");
+  await expect(season.rows("In the middle the most likely, around it 8 batches of 10").first()).toContainText("1 batch");
+  await page.getByRole("button", { name: "Add a batch" }).click();
+  await expect(season.sentence("batches.1.sown")).not.toBeEmpty();
+  await expect(season.lastGood).toBeVisible();
+  await page.getByRole("button", { name: "Take out sweet basil, batch 2" }).click();
+  await expect(season.lastGood).toBeHidden();
 });
 
 test("a bench too small is told with what would mend it", async ({ page }) => {

@@ -49,12 +49,12 @@ test("no page says Error, invalid, success or oops", async ({ page }) => {
 test("every page has one first heading, a title, and its place marked", async ({ page }) => {
   const mix = new Mix(page);
   for (const [address, heading, title, place] of [
-    ["./", "What do you want to work out?", "Reckon", "Reckon"],
+    ["./", "This morning", "Reckon", "Reckon"],
     ["./#/mix", "Mix", "Mix", "Reckon"],
     ["./#/recipe", "Recipe", "Recipe", "Reckon"],
     ["./#/look-up", "Look up", "Look up", "Look up"],
     ["./#/settings", "Settings", "Settings", "Settings"],
-    ["./#/nowhere", "What do you want to work out?", "Reckon", "Reckon"],
+    ["./#/nowhere", "This morning", "Reckon", "Reckon"],
   ] as const) {
     await mix.go(address);
     await expect(mix.heading).toHaveText(heading);
@@ -76,7 +76,7 @@ test("back and forward go from place to place, not from key to key", async ({ pa
   await expect(mix.heading).toHaveText("Mix");
   await expect(mix.amount(0)).toHaveValue("5");
   await page.goBack();
-  await expect(mix.heading).toHaveText("What do you want to work out?");
+  await expect(mix.heading).toHaveText("This morning");
   await page.goForward();
   await expect(mix.amount(0)).toHaveValue("5");
 });

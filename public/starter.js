@@ -154,6 +154,8 @@ function keepsRecord() {
   }
 }
 
+// The start page says at once whether there is anything that could be due.
+document.documentElement.toggleAttribute("data-keeps-record", keepsRecord());
 // Where the address asks for one of them, both programs are fetched and compiled at once.
 const asked = Object.keys(parts).find((name) => parts[name].pages.test(location.hash));
 open(asked && globalThis.longtomPart(asked, "now"));

@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use leptos::prelude::*;
 
+use super::calendar::by_the_calendar;
 use super::errands::{Errands, News};
 use super::live::{a_moment_after, keep, meanwhile};
 use super::route::{Page, Place, put_in_address};
@@ -48,7 +49,7 @@ impl<R: Reckoning> Desk<R> {
     #[must_use]
     pub fn open(page: Page) -> Self {
         let desk = Self {
-            question: RwSignal::new(R::Question::default()),
+            question: RwSignal::new(R::not_yet_asked(by_the_calendar())),
             problems: RwSignal::new(Vec::new()),
             answer: RwSignal::new(None),
             finding: RwSignal::new(None),

@@ -158,7 +158,7 @@ impl Draft {
         let ledger = self.ledger;
         let takes = match field.takes {
             kinds::Takes::Number(amount) => number(amount),
-            kinds::Takes::Day => Takes::Day,
+            kinds::Takes::Day => Takes::Day { steps_days: 0 },
             kinds::Takes::Time => Takes::Time,
             kinds::Takes::Choice(choices) => Takes::Few(few(choices)),
             kinds::Takes::One(of) => Takes::Many {

@@ -6,11 +6,13 @@
 //! * [`shell`]: the frame around every page: places to go, notices, the page.
 //! * [`nursery`]: the second program: the pages of the record in the same frame.
 //! * [`reckonings`]: the third program: the reckonings beyond the first, in the same frame.
+//! * [`this_morning`]: what is due, at the head of the start page.
 //! * [`from_nursery`]: what the record brings to the pages that reckon, and what they keep in it.
 //! * [`notices`]: sentences at the head of the page.
 //! * [`route`]: the list of pages and their addresses.
 //! * [`stored`]: settings and last questions, from and to what is kept.
 //! * [`record`]: the record of the nursery, and writing in it.
+//! * [`calendar`]: the day that it is.
 //! * [`copy_due`]: when a copy of the record is due.
 //! * [`draft`]: a thing of the record as it is filled in.
 //! * [`demo`]: the demo nursery, shown beside the record.
@@ -23,6 +25,7 @@
 //! * [`pages`], [`widgets`], [`plots`]: what is seen.
 //! * [`words`]: the sentences of the screens.
 
+pub mod calendar;
 pub mod copy_due;
 pub mod demo;
 pub mod desk;
@@ -41,6 +44,7 @@ pub mod record;
 pub mod route;
 pub mod shell;
 pub mod stored;
+pub mod this_morning;
 pub mod version;
 pub mod widgets;
 pub mod words;

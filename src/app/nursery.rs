@@ -14,6 +14,7 @@ use super::pages::{bring_in, day_book, nursery, thing};
 use super::record::Ledger;
 use super::route::{self, NURSERY, Page};
 use super::stored::{ROOM_MADE, Stored};
+use super::this_morning;
 use crate::keep::Kind;
 use crate::keep::browser::on_hiding;
 
@@ -82,6 +83,7 @@ pub fn open() {
         },
     );
     from_nursery::open(ledger, place);
+    this_morning::open(ledger, place);
     route::follow(place, stored.ready, open_page);
 }
 

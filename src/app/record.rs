@@ -8,6 +8,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
+use super::calendar::by_the_calendar;
 use super::live::meanwhile;
 use super::stored::Stored;
 use crate::keep::browser::{Alone, AnyShelf, MonthArchive, ask_persistence, breathe, units_used};
@@ -709,18 +710,6 @@ impl Ledger {
         self.inner.update_value(|inner| inner.mark = Some(mark));
         mark
     }
-}
-
-/// The day that the device's calendar shows.
-fn by_the_calendar() -> Day {
-    let now = js_sys::Date::new_0();
-    // A calendar's own numbers: small and whole.
-    let day = Day::from_civil(
-        now.get_full_year() as i32,
-        now.get_month() + 1,
-        now.get_date(),
-    );
-    day.unwrap_or(Day::from_number(0))
 }
 
 /// Whether a part is a month that is over.

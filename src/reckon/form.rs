@@ -129,7 +129,10 @@ pub enum Takes {
         long: bool,
     },
     /// A day.
-    Day,
+    Day {
+        /// How far a step goes, days; nought where none is offered.
+        steps_days: i32,
+    },
     /// A time of day.
     Time,
     /// One of a few, chosen in place.

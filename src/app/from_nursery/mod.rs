@@ -1,6 +1,6 @@
 //! What the record brings to the pages that reckon, and what they keep in it.
 //!
-//! * `of_mix`, `of_bed`, `of_root_zone`: what each page takes, and what it keeps.
+//! * `of_mix`, `of_bed`, `of_root_zone`, `of_season`: what each page takes, and what it keeps.
 //! * `stuff`: pots, materials and mixes as questions take them.
 //! * `drain_tests`: drain tests between a question and the record.
 //! * [`answered`]: what the page's answer comes to.
@@ -14,6 +14,7 @@ mod drain_tests;
 mod of_bed;
 mod of_mix;
 mod of_root_zone;
+mod of_season;
 mod stuff;
 
 use std::cell::RefCell;
@@ -40,6 +41,7 @@ const TOLD: &str = "kept-told";
 
 /// What a button does.
 const USE: &str = "use";
+const USE_ALL: &str = "use-all";
 const SAVE: &str = "save";
 const UNDO: &str = "undo";
 
@@ -115,6 +117,8 @@ fn put_choice(question: &mut dyn Form, path: &str, key: Option<&str>) {
 #[derive(Clone, Copy)]
 struct Side {
     takes: &'static [(&'static str, &'static str)],
+    /// What takes all of the record at once, where that is one question: the words of its button, and what it does.
+    whole: Option<(&'static str, fn(Ledger) -> bool)>,
     keeps: &'static str,
     take: fn(Ledger, Id) -> bool,
     keep: fn(Ledger, &str) -> Kept,
@@ -124,6 +128,7 @@ impl Side {
     fn of<Q: Asks>() -> Self {
         Self {
             takes: Q::TAKES,
+            whole: None,
             keeps: Q::KEEPS,
             take: take::<Q>,
             keep: |ledger, name| asked::<Q>().keep(ledger, name),
@@ -136,6 +141,7 @@ impl Side {
             Page::Mix => Some(Self::of::<mix::Question>()),
             Page::Bed => Some(Self::of::<bed::Question>()),
             Page::RootZone => Some(Self::of::<root_zone::Question>()),
+            Page::Season => Some(of_season::SIDE),
             _ => None,
         }
     }
@@ -169,6 +175,15 @@ pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
             USE => {
                 if let Some(id) = Id::read(&of("data-key")) {
                     use_it(ledger, side, id);
+                }
+            }
+            USE_ALL => {
+                if side.whole.is_some_and(|(_, take)| !take(ledger)) {
+                    tell(
+                        "The record asks nothing of this yet. Add a bay, a plan or a batch under Nursery."
+                            .to_owned(),
+                        false,
+                    );
                 }
             }
             SAVE => save(ledger, side),
@@ -213,13 +228,21 @@ fn name_typed() -> Option<String> {
 fn written(side: Side, record: &Record) -> String {
     let mut markup = Markup::new();
     markup.element("h2", &[], "From your nursery");
+    if let Some((words, _)) = side.whole {
+        let button = [("type", "button"), ("class", "quiet"), ("data-do", USE_ALL)];
+        markup.within("p", &[("class", "takeaway")], &mut |line| {
+            line.element("button", &button, words);
+        });
+    }
     for (kind, heading) in side.takes {
         let things = record.of_kind(kind);
         let named = things.map(|thing| (thing, record.name_of(thing.id)));
         write_things(&mut markup, heading, &named.collect::<Vec<_>>());
     }
-    let tests = drain_tests::listed(record);
-    write_things(&mut markup, "Your drain tests", &tests);
+    if side.whole.is_none() {
+        let tests = drain_tests::listed(record);
+        write_things(&mut markup, "Your drain tests", &tests);
+    }
     let button = [("type", "button"), ("data-do", SAVE)];
     let undo = [
         ("type", "button"),
@@ -269,7 +292,7 @@ fn write_things(markup: &mut Markup, heading: &str, things: &[(&Thing, String)])
 }
 
 /// The question of the page, as its address has it.
-fn asked<Q: Asks>() -> Q {
+fn asked<Q: Form + Default>() -> Q {
     let mut question = Q::default();
     if let Some(texts) = address::read(&Place::here().question) {
         put(&mut question, &texts);

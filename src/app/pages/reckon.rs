@@ -1,4 +1,4 @@
-//! The start: the reckonings that there are, in the order of the season.
+//! The start: what is due this morning, and the reckonings that there are, in the order of the season.
 
 use leptos::prelude::*;
 use web_sys::Element;
@@ -6,6 +6,7 @@ use web_sys::Element;
 use crate::app::live::{self, attribute};
 use crate::app::markup::Markup;
 use crate::app::route::Page;
+use crate::app::this_morning;
 use crate::app::version::{Without, version};
 use crate::app::words;
 use crate::reckon::Reckoning;
@@ -16,6 +17,8 @@ use crate::reckon::rinse::Rinse;
 use crate::reckon::root_zone::RootZone;
 use crate::reckon::season::Season;
 
+/// On the page’s root where a record is kept on this device: set by the script that starts the programs.
+const KEEPS_RECORD: &str = "data-keeps-record";
 /// Id of the line that says whether Longtom works without a signal.
 const WITHOUT: &str = "without";
 
@@ -90,9 +93,19 @@ pub fn open(into: &Element) {
 
 fn written() -> String {
     let mut markup = Markup::new();
-    markup.element("h1", &[], "What do you want to work out?");
+    markup.element("h1", &[], "This morning");
+    let morning = [("id", this_morning::PLACE), ("aria-label", "What is due")];
+    markup.within("section", &morning, &mut |morning| {
+        let root = document().document_element();
+        if root.is_some_and(|root| root.has_attribute(KEEPS_RECORD)) {
+            morning.element("p", &[("class", "hint")], "Looking what is due…");
+        } else {
+            this_morning::write_empty(morning);
+        }
+    });
+    markup.element("h2", &[], "What do you want to work out?");
     for (stage, slips) in STAGES {
-        markup.element("h2", &[("class", "stage")], stage).within(
+        markup.element("h3", &[("class", "stage")], stage).within(
             "ul",
             &[("class", "slips")],
             &mut |list| {

@@ -77,8 +77,8 @@ const BESIDE: &str = "set-beside";
 /// Where no question has been answered yet.
 const NO_ANSWER: &str = "<p class=\"none\">Put the question right, and the answer stands here.</p>";
 
-/// Opens the page.
-pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
+/// Opens the page; its desk comes back, for what a page hears by itself.
+pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) -> Desk<R> {
     into.set_inner_html(&written(sight.heading, R::ASKS, sight.beside.is_some()));
     let desk = Desk::<R>::open(sight.page);
     form::open(Rc::new(desk));
@@ -167,6 +167,7 @@ pub fn open<R: Reckoning>(into: &Element, sight: &'static Sight<R::Detail>) {
             beside::set(stored, texts(&mut question));
         });
     }
+    desk
 }
 
 /// Says that the question of a link has taken the place of the grower's own, and brings it back.

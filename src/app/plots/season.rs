@@ -7,7 +7,7 @@ use crate::app::markup::Markup;
 use crate::measure::{NumberStyle, fixed};
 use crate::nursery::Day;
 use crate::nursery::day::month_in_short;
-use crate::reckon::season::{Detail, SownTold};
+use crate::reckon::season::{BatchTold, Detail, SownTold};
 
 /// Breadth of the paper, in its own units.
 const WIDE: f64 = 420.0;
@@ -31,6 +31,12 @@ const NAMED: f64 = 26.0;
 /// Cells coming up: hatched. Pots: filled.
 const COMING_UP: &str = "slant";
 const IN_POTS: &str = "var(--moss)";
+/// What stands already: another tone than what is to come.
+const STANDS: &str = "var(--soft)";
+/// On the bars of a sowing: its row of the question. They can be dragged.
+pub const OF_ROW: &str = "data-of-row";
+/// On the drawing: how many days its whole breadth has.
+pub const DAYS_ACROSS: &str = "data-days-across";
 
 fn number(iso: &str) -> f64 {
     Day::from_iso(iso).map_or(0.0, |day| f64::from(day.number()))
@@ -50,8 +56,9 @@ pub fn season_plot(detail: &Detail, name: &str, style: NumberStyle) -> String {
     let mut rows: Vec<usize> = detail.sown.iter().map(|sown| sown.row).collect();
     rows.sort_unstable();
     rows.dedup();
-    let bars = detail.sown.len() as f64 * BAR_STEP;
-    let of_rows = rows.len() as f64 * (WORDS + APART) + bars;
+    let bars = (detail.sown.len() + detail.batches.len()) as f64 * BAR_STEP;
+    let crops = crops_under_way(&detail.batches);
+    let of_rows = (rows.len() + crops.len()) as f64 * (WORDS + APART) + bars;
     let of_places = detail.places.len() as f64 * (WORDS + PLACE + APART);
     let high = TOP + WORDS + of_rows + of_places + WORDS;
     let paper = Paper {
@@ -63,6 +70,8 @@ pub fn season_plot(detail: &Detail, name: &str, style: NumberStyle) -> String {
     on_paper(&paper, &mut |svg| {
         write_hatches(svg, name);
         write_more_hatches(svg, name);
+        let days = (ends.1 - ends.0) * WIDE / (ACROSS.1 - ACROSS.0);
+        svg.mark("g", &[(DAYS_ACROSS, &days.to_string())]);
         months(svg, x, ends, high);
         let mut y = TOP + WORDS;
         for row in &rows {
@@ -71,8 +80,21 @@ pub fn season_plot(detail: &Detail, name: &str, style: NumberStyle) -> String {
             let crop = of_row.first().map_or("", |sown| sown.crop.as_str());
             words(svg, (ACROSS.0, y + WORDS - 4.0), "start", "tick", crop);
             y += WORDS;
-            for sown in of_row {
-                bar(svg, x, y, sown, name);
+            let row = row.to_string();
+            svg.within("g", &[(OF_ROW, &row)], &mut |bars| {
+                for sown in &of_row {
+                    bar(bars, x, y, sown, name);
+                    y += BAR_STEP;
+                }
+            });
+            y += APART;
+        }
+        for crop in &crops {
+            let said = [*crop, ", sown already"].concat();
+            words(svg, (ACROSS.0, y + WORDS - 4.0), "start", "tick", &said);
+            y += WORDS;
+            for batch in detail.batches.iter().filter(|batch| batch.crop == **crop) {
+                batch_bar(svg, x, y, batch, ends.1, name);
                 y += BAR_STEP;
             }
             y += APART;
@@ -142,6 +164,56 @@ fn bar(svg: &mut Markup, x: Scale, y: f64, sown: &SownTold, name: &str) {
     line(svg, &[(ready, y - 1.5), (ready, y + BAR + 1.5)], "bracket");
 }
 
+/// The crops of what is sown already, each once.
+fn crops_under_way(batches: &[BatchTold]) -> Vec<&str> {
+    let mut crops: Vec<&str> = Vec::new();
+    for batch in batches {
+        if !crops.contains(&batch.crop.as_str()) {
+            crops.push(&batch.crop);
+        }
+    }
+    crops
+}
+
+/// A batch: what happened as the bars of what is to come, with a line beneath it from the day that it was meant to be
+/// sown to that on which it was meant to be ready.
+fn batch_bar(svg: &mut Markup, x: Scale, y: f64, batch: &BatchTold, end: f64, name: &str) {
+    let gone = if batch.gone.is_empty() {
+        end
+    } else {
+        number(&batch.gone)
+    };
+    let days = [number(&batch.on), number(&batch.potted[1]).min(gone), gone];
+    let [on, potted, gone] = days.map(|day| x.at(day.min(end)));
+    let wide = |from: f64, to: f64| (to - from).max(1.0);
+    block(
+        svg,
+        (on, y),
+        (wide(on, potted), BAR),
+        &fill(name, COMING_UP),
+    );
+    block(svg, (potted, y), (wide(potted, gone), BAR), STANDS);
+    let ready = if batch.picked.is_empty() {
+        &batch.ready[1]
+    } else {
+        &batch.picked
+    };
+    if !ready.is_empty() {
+        let ready = x.at(number(ready).min(end));
+        line(svg, &[(ready, y - 1.5), (ready, y + BAR + 1.5)], "bracket");
+    }
+    let [meant_sown, meant_ready] = &batch.meant;
+    if !meant_ready.is_empty() {
+        let from = if meant_sown.is_empty() {
+            &batch.on
+        } else {
+            meant_sown
+        };
+        let (from, to) = (x.at(number(from)), x.at(number(meant_ready).min(end)));
+        line(svg, &[(from, y + BAR + 1.5), (to, y + BAR + 1.5)], "level");
+    }
+}
+
 /// How full a place is from week to week, against all of its room.
 fn room(svg: &mut Markup, x: Scale, y: f64, detail: &Detail, place: usize, most: f64) {
     let foot = y + PLACE;
@@ -172,6 +244,19 @@ fn described(detail: &Detail) -> String {
             &sown.potted[1],
             ", ready ",
             &sown.ready[1],
+            "; ",
+        ];
+        said.push_str(&told.concat());
+    }
+    for batch in &detail.batches {
+        let told = [
+            batch.crop.as_str(),
+            " sown already on ",
+            &batch.on,
+            ", in pots ",
+            &batch.potted[1],
+            ", ready ",
+            &batch.ready[1],
             "; ",
         ];
         said.push_str(&told.concat());

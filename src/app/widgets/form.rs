@@ -17,6 +17,7 @@ use crate::app::live::{element, heard, keep, pressed_in, set_attribute, target};
 use crate::app::markup::Markup;
 use crate::app::stored::stored;
 use crate::measure::{DecimalMark, Entry, read_number, write_number};
+use crate::nursery::Day;
 use crate::reckon::form::{Field, Form, Piece, Takes, fields};
 use crate::reckon::{Problem, Reckoning};
 
@@ -304,8 +305,16 @@ fn field_at(asked: &dyn Asked, path: &str) -> Option<Field> {
 fn step(asked: &dyn Asked, path: &str, steps: f64, mark: DecimalMark) {
     /// A number this near a step stands on it.
     const NEAR: f64 = 1e-9;
-    let Some(Takes::Number { step, units }) = field_at(asked, path).map(|field| field.takes) else {
-        return;
+    let (step, units) = match field_at(asked, path).map(|field| field.takes) {
+        Some(Takes::Number { step, units }) => (step, units),
+        Some(Takes::Day { steps_days }) => {
+            let day = untrack(|| asked.choice(path));
+            if let Ok(day) = Day::read(&day) {
+                asked.choose(path, &day.plus(steps_days * steps as i32).iso());
+            }
+            return;
+        }
+        _ => return,
     };
     let now = begun(asked, path);
     let at = read_number(now.text(), mark).unwrap_or(0.0) / step;
@@ -426,7 +435,7 @@ fn fill(field: &Field, standing: &Standing) {
                 set_value_of(&unit, &standing.unit);
             }
         }
-        Takes::Few(_) | Takes::Words { .. } | Takes::Day | Takes::Time => {
+        Takes::Few(_) | Takes::Words { .. } | Takes::Day { .. } | Takes::Time => {
             set_value_of(&element, &standing.text);
         }
         Takes::Many { items, .. } => {
@@ -607,23 +616,37 @@ fn write_field(markup: &mut Markup, field: &Field) {
                             "",
                         );
                 }
-                Takes::Words { .. } | Takes::Day | Takes::Time => {
+                Takes::Words { .. } | Takes::Day { .. } | Takes::Time => {
                     let kind = match field.takes {
-                        Takes::Day => "date",
+                        Takes::Day { .. } => "date",
                         Takes::Time => "time",
                         _ => "text",
                     };
-                    place.element("label", &[("for", &id)], &field.label).alone(
-                        "input",
-                        &[
-                            ("id", id.as_str()),
-                            (AS_IT_IS, ""),
-                            ("type", kind),
-                            ("autocomplete", "off"),
-                            ("maxlength", "200"),
-                            ("aria-describedby", &problem_id),
-                        ],
-                    );
+                    let input = [
+                        ("id", id.as_str()),
+                        (AS_IT_IS, ""),
+                        ("type", kind),
+                        ("autocomplete", "off"),
+                        ("maxlength", "200"),
+                        ("aria-describedby", &problem_id),
+                    ];
+                    place.element("label", &[("for", &id)], &field.label);
+                    match field.takes {
+                        Takes::Day { steps_days } if steps_days > 0 => {
+                            place.within("div", &[("class", "typed")], &mut |typed| {
+                                let [before, after] = ["Earlier: ", "Later: "]
+                                    .map(|what| [what, &field.label].concat());
+                                let button =
+                                    |steps, label| [("data-step", steps), ("aria-label", label)];
+                                write_sign_button(typed, &button("-1", &before as &str), MINUS);
+                                typed.alone("input", &input);
+                                write_sign_button(typed, &button("1", &after as &str), PLUS);
+                            });
+                        }
+                        _ => {
+                            place.alone("input", &input);
+                        }
+                    }
                 }
                 Takes::Few(items) => {
                     place.element("label", &[("for", &id)], &field.label);

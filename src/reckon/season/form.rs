@@ -99,7 +99,7 @@ impl Question {
                     &of("The day is"),
                     [(READY, "when they are ready"), (SOWN, "when they are sown")],
                 ),
-                Field::new(&at("day"), &of("Day"), Takes::Day),
+                Field::new(&at("day"), &of("Day"), Takes::Day { steps_days: 7 }),
             ],
             take_out: (self.sowings.len() > 1).then(|| ["Take out ", &self.crop_of(row)].concat()),
         }
@@ -155,7 +155,9 @@ impl Question {
     fn batch_row(&self, row: usize) -> Row {
         let at = |name: &str| path_in(BATCHES, row, name);
         let of = |label: &str| [label, ": ", &self.batch_of(row)].concat();
-        let day = |name: &str, label: &str| Field::new(&at(name), &of(label), Takes::Day);
+        let day = |name: &str, label: &str| {
+            Field::new(&at(name), &of(label), Takes::Day { steps_days: 0 })
+        };
         Row {
             fields: vec![
                 many(&at("crop"), &of("Crop"), "Crop", Rc::new(crops)),
@@ -191,8 +193,16 @@ impl Question {
             place("then", "In pots on"),
             many(&at("pot"), &of("Pot"), "Pot", Rc::new(pots)),
             number("spacing", "From pot to pot, middles", LENGTHS, 5.0),
-            Field::new(&at("meant_sown"), &of("Was to be sown on"), Takes::Day),
-            Field::new(&at("meant_ready"), &of("Was to be ready on"), Takes::Day),
+            Field::new(
+                &at("meant_sown"),
+                &of("Was to be sown on"),
+                Takes::Day { steps_days: 0 },
+            ),
+            Field::new(
+                &at("meant_ready"),
+                &of("Was to be ready on"),
+                Takes::Day { steps_days: 0 },
+            ),
         ]
     }
 

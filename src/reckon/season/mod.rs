@@ -10,6 +10,7 @@
 //! * `own`: what one's own batches tell of a crop.
 //! * `plan`: what is sown when, and in what number.
 //! * `weeks`: room and hands from week to week.
+//! * `kept`: what the record keeps of an answer.
 //! * `mends`: what would mend a week that is too full.
 //! * `buying`: what is to be bought.
 //! * `figures`: what it comes to, as a table.
@@ -25,6 +26,7 @@ mod figures;
 mod form;
 pub mod from_record;
 mod inputs;
+mod kept;
 mod mends;
 mod own;
 mod plan;
@@ -37,6 +39,7 @@ mod working;
 
 pub use buying::Bought;
 pub use case::{Batch, Case, Warmth};
+pub use kept::{SOWN_KEPT, kept, kept_at};
 pub use question::{BatchAsked, PartAsked, PlaceAsked, Question, SowingAsked};
 pub use told::{BatchTold, Detail, OwnTold, SownTold, WeekTold};
 

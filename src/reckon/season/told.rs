@@ -75,6 +75,8 @@ pub struct SownTold {
     pub pots: u32,
     /// When it is ready.
     pub ready: [String; 3],
+    /// The day that it is wanted by, or else that on which it is ready most likely.
+    pub ready_by: String,
     /// The day until which its pots stand there.
     pub gone: String,
     /// Where it comes up, and where it stands, by their places in the list.
@@ -192,6 +194,10 @@ fn sown_told(
         up: days(figures, &name("up"), sown.on),
         potted: days(figures, &name("potted"), sown.on),
         pots: sown.potted,
+        ready_by: match sown.wanted_by {
+            Some(wanted) => wanted.iso(),
+            None => sown.on.plus(stages.ready.floor() as i32).iso(),
+        },
         ready: days(figures, &name("ready"), sown.on),
         gone: gone.iso(),
         where_at: [sowing.way.first, sowing.way.then],
