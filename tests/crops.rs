@@ -889,3 +889,262 @@ mod counts {
         }
     }
 }
+
+mod moving_on {
+    use super::*;
+    use longtom::handbook::crops::readiness::{
+        BALL_SCORES, CIRCLING_SCORES, CountedFrom, FirstFlower, LOAD_BINDS_G_PER_L,
+        LOAD_HOLDS_BACK_G_PER_L, LOAD_RESTRICTS_G_PER_L, LOAD_SOURCE, Leaves, READINESS, Step,
+        readiness,
+    };
+    use longtom::handbook::crops::{CROPS, Property, crop};
+    use longtom::handbook::nights::{
+        PLACE_SOURCE, SPREAD_TIMES, SPREAD_TIMES_UNDER_GLASS, STANDS_SOURCE, Stay, habits, stay,
+    };
+    use longtom::handbook::sources::{ALL, Standing};
+    use longtom::measure::{Length, Mass, Volume};
+    use longtom::science::plant_quality::{NotMeasured, Weighed, growth_by_pot, load};
+    use std::collections::HashSet;
+
+    fn weighed(
+        height_cm: f64,
+        stem_mm: f64,
+        shoot_g: f64,
+        root_g: f64,
+    ) -> Result<Weighed, NotMeasured> {
+        Weighed::new(
+            Length::from_centimetres(height_cm),
+            Length::from_millimetres(stem_mm),
+            Mass::from_grams(shoot_g),
+            Mass::from_grams(root_g),
+        )
+    }
+
+    /// By hand from the formula as printed by others (Dickson, Leaf & Hosner 1960): 0.75/(5 + 4),
+    /// 1.25/(5 + 4) and 1.16/(8.75 + 6.25), the last a leggy plant that is heavier than the first and
+    /// yet scores below it.
+    #[test]
+    fn quality_of_three_plants() {
+        let [plain, sturdy, leggy] = [
+            weighed(15.0, 3.0, 0.6, 0.15),
+            weighed(20.0, 4.0, 1.0, 0.25),
+            weighed(28.0, 3.2, 1.0, 0.16),
+        ]
+        .map(Result::unwrap);
+        near(plain.sturdiness(), 5.0, 1e-12, "sturdiness");
+        near(plain.shoot_to_root(), 4.0, 1e-12, "shoot to root");
+        near(plain.quality_by_dickson_1960(), 0.083_333, 1e-6, "plain");
+        near(sturdy.quality_by_dickson_1960(), 0.138_889, 1e-6, "sturdy");
+        near(leggy.quality_by_dickson_1960(), 0.077_333, 1e-6, "leggy");
+        for bad in [
+            weighed(0.0, 3.0, 0.6, 0.15),
+            weighed(15.0, -1.0, 0.6, 0.15),
+            weighed(15.0, 3.0, f64::NAN, 0.15),
+            weighed(15.0, 3.0, 0.6, 0.0),
+        ] {
+            assert_eq!(bad, Err(NotMeasured));
+        }
+    }
+
+    /// Poorter et al. 2012: 43 % more in twice the pot, so 2.04 times in four times the pot; and the
+    /// plug, the 9 cm pot and the tub against each other by logarithms.
+    #[test]
+    fn growth_by_the_pot() {
+        let pots = |litres: f64, from: f64| {
+            growth_by_pot(Volume::from_litres(litres), Volume::from_litres(from)).unwrap()
+        };
+        near(pots(2.0, 1.0), 1.43, 1e-12, "twice");
+        near(pots(4.0, 1.0), 1.43 * 1.43, 1e-12, "four times");
+        near(pots(1.0, 1.0), 1.0, 1e-12, "the same");
+        for (litres, from, printed) in [
+            (0.4, 0.05, 2.92),
+            (2.5, 0.4, 2.57),
+            (8.5, 2.5, 1.88),
+            (10.0, 8.5, 1.09),
+        ] {
+            near(pots(litres, from), printed, 0.006, "between pots");
+        }
+        let none = Volume::from_litres(0.0);
+        assert_eq!(growth_by_pot(none, none), Err(NotMeasured));
+        // A basil of 25 g, a tenth of it dry, in 0.4 L.
+        let basil = load(Mass::from_grams(2.5), Volume::from_litres(0.4)).unwrap();
+        near(basil.in_grams_per_litre(), 6.25, 1e-12, "load");
+        assert!(load(Mass::from_grams(0.0), Volume::from_litres(0.4)).is_err());
+    }
+
+    proptest! {
+        /// A thicker stem or a heavier root never lowers the index, a taller plant never raises it; in a
+        /// larger pot plants never grow less, and by way of a third pot it comes out the same.
+        #[test]
+        fn quality_and_growth_go_the_right_way(
+            height in 1.0..80.0_f64, stem in 0.5..20.0_f64, shoot in 0.01..50.0_f64, root in 0.01..50.0_f64,
+            more in 1.0..3.0_f64, pots in prop::array::uniform3(0.01..50.0_f64),
+        ) {
+            let of = |height, stem, shoot, root| weighed(height, stem, shoot, root).unwrap().quality_by_dickson_1960();
+            let plain = of(height, stem, shoot, root);
+            prop_assert!(plain > 0.0 && plain.is_finite());
+            prop_assert!(of(height, stem * more, shoot, root) >= plain);
+            prop_assert!(of(height, stem, shoot, root * more) >= plain);
+            prop_assert!(of(height * more, stem, shoot, root) <= plain);
+            let [one, two, three] = pots.map(Volume::from_litres);
+            let grown = |pot, other| growth_by_pot(pot, other).unwrap();
+            prop_assert!((grown(one, two) * grown(two, three) / grown(one, three) - 1.0).abs() < 1e-9);
+            prop_assert_eq!(grown(one, two) >= 1.0, one >= two);
+        }
+    }
+
+    #[test]
+    fn every_crop_is_told_when_it_is_ready() {
+        let mut seen = HashSet::new();
+        for row in READINESS {
+            assert!(
+                seen.insert(row.crop) && crop(row.crop).is_some(),
+                "{}",
+                row.crop
+            );
+            let mut figures = vec![
+                row.leaves,
+                row.height_cm,
+                row.weeks_before_check,
+                row.growing_night_c,
+            ];
+            figures.extend(row.weeks_in.iter().map(|(_, weeks)| *weeks));
+            for figure in figures {
+                let range = figure.range;
+                assert!(
+                    range.low() < range.best() && range.best() < range.high(),
+                    "{}",
+                    row.crop
+                );
+                assert!(ALL.contains(&figure.source), "{}", row.crop);
+            }
+            assert!(row.leaves.range.low() >= 1.0 && row.leaves.range.high() <= 12.0);
+            assert!(row.weeks_before_check.range.low() >= 1.0);
+            assert!(
+                BALL_SCORES
+                    .iter()
+                    .any(|(score, _)| *score == row.ball_at_least)
+            );
+            let sizes: Vec<usize> = row
+                .weeks_in
+                .iter()
+                .map(|(step, _)| *step as usize)
+                .collect();
+            assert!(
+                sizes.windows(2).all(|pair| pair[0] < pair[1]),
+                "{}",
+                row.crop
+            );
+        }
+        for crop in CROPS {
+            let row = readiness(crop).unwrap_or_else(|| panic!("{}", crop.key));
+            let limit = crop.figure(Property::NightForColdHouse).unwrap();
+            assert!(
+                row.growing_night_c.range.best() >= limit.range.best(),
+                "{}: it is planted out no warmer than it grows at",
+                crop.key
+            );
+        }
+        let named = |key: &str| readiness(crop(key).unwrap()).unwrap();
+        assert_eq!(named("thai_basil"), named("sweet_basil"));
+        assert_eq!(named("sweet_basil").counted, Leaves::Pairs);
+        assert_eq!(named("tomato").first_flower, FirstFlower::Truss);
+        assert_eq!(named("lettuce").counted_from, CountedFrom::Ready);
+        assert_eq!(named("cucumber").weeks_in[0].0, Step::Small);
+        for (scores, from) in [(&BALL_SCORES[..], 1), (&CIRCLING_SCORES, 0)] {
+            let rising: Vec<u8> = scores.iter().map(|(score, _)| *score).collect();
+            let wanted: Vec<u8> = (from..).take(rising.len()).collect();
+            assert_eq!(rising, wanted);
+        }
+    }
+
+    /// Utah State University Extension: 5 to 7 mature leaves in tomato, pepper and aubergine. Delaware
+    /// extension: 2 to 4 weeks for cucumber and squash, 4 to 6 for lettuce, and the least night of
+    /// raising, which no crop's night to go on growing is above at its best: tomato and pepper 15.6,
+    /// aubergine and cucumber 18.3, lettuce 4.4 °C.
+    #[test]
+    fn readiness_is_as_printed() {
+        let named = |key: &str| readiness(crop(key).unwrap()).unwrap();
+        for key in ["tomato", "sweet_pepper", "aubergine"] {
+            let leaves = named(key).leaves.range;
+            assert_eq!([leaves.low(), leaves.high()], [5.0, 7.0], "{key}");
+        }
+        for (key, weeks) in [
+            ("cucumber", [2.0, 4.0]),
+            ("courgette", [2.0, 4.0]),
+            ("lettuce", [4.0, 6.0]),
+        ] {
+            let found = named(key).weeks_in[0].1.range;
+            assert_eq!([found.low(), found.high()], weeks, "{key}");
+        }
+        for (key, night_c) in [
+            ("tomato", 15.6),
+            ("sweet_pepper", 15.6),
+            ("aubergine", 18.3),
+            ("cucumber", 18.3),
+            ("lettuce", 4.4),
+        ] {
+            let found = named(key).growing_night_c.range;
+            assert!(
+                found.best() <= night_c && found.high() >= night_c - 1e-9,
+                "{key}"
+            );
+        }
+        assert_eq!(LOAD_SOURCE.standing, Standing::Published);
+        const { assert!(LOAD_HOLDS_BACK_G_PER_L == 1.0) };
+        const { assert!(LOAD_RESTRICTS_G_PER_L > 1.0 && LOAD_BINDS_G_PER_L > LOAD_RESTRICTS_G_PER_L) };
+    }
+
+    /// Counted, so that no one takes the table for more than it is.
+    #[test]
+    fn most_of_readiness_is_practice_and_says_so() {
+        let figures = READINESS.iter().flat_map(|row| {
+            [
+                row.leaves,
+                row.height_cm,
+                row.weeks_before_check,
+                row.growing_night_c,
+            ]
+            .into_iter()
+            .chain(row.weeks_in.iter().map(|(_, weeks)| *weeks))
+        });
+        let (published, practice): (Vec<_>, Vec<_>) =
+            figures.partition(|figure| figure.source.standing == Standing::Published);
+        assert!(
+            practice
+                .iter()
+                .all(|figure| figure.source.standing == Standing::CommonPractice)
+        );
+        assert_eq!([published.len(), practice.len()], [6, 86]);
+    }
+
+    #[test]
+    fn a_chance_has_a_word_and_habits_weigh_one() {
+        for (chance, word) in [
+            (0.0, Stay::Unlikely),
+            (0.499, Stay::Unlikely),
+            (0.5, Stay::Even),
+            (0.8, Stay::Likely),
+            (0.95, Stay::Safe),
+            (1.0, Stay::Safe),
+        ] {
+            assert_eq!(stay(chance), word, "{chance}");
+        }
+        assert!(ALL.contains(&STANDS_SOURCE) && ALL.contains(&PLACE_SOURCE));
+        for times in [SPREAD_TIMES, SPREAD_TIMES_UNDER_GLASS] {
+            let habits = habits(times).unwrap();
+            assert_eq!(habits.len(), 9);
+            near(
+                habits.iter().map(|habit| habit.weight).sum(),
+                1.0,
+                1e-12,
+                "weights",
+            );
+            let mean: f64 = habits
+                .iter()
+                .map(|habit| habit.weight * habit.spread_times)
+                .sum();
+            assert!(times.range.low() < mean && mean < times.range.high());
+        }
+    }
+}

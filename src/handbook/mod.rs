@@ -19,6 +19,7 @@
 //! * [`thirst`]: what plants drink.
 //! * [`crops`]: what each crop needs of warmth, water, room and seed.
 //! * [`climates`]: the months of some places.
+//! * [`nights`]: how nights behave about their season.
 
 pub mod bed_media;
 pub mod chemistry;
@@ -28,6 +29,7 @@ pub mod filling;
 pub mod heat;
 pub mod materials;
 pub mod measuring;
+pub mod nights;
 pub mod pots;
 pub mod rinsing;
 pub mod safety;

@@ -142,12 +142,18 @@ sources! {
         "Health and Safety Executive, Manual handling, L23 and INDG143: guideline filter for lifting and lowering. Guidelines, not limits.";
     MAXIM_2014: Published, "Maxim et al. 2014",
         "Maxim, L. D., Niebo, R. and McConnell, E. E. 2014. Perlite toxicology and epidemiology: a review. Inhalation Toxicology 26:259-270.";
+    NIGHT_MEMORY: Judgement, "Memory of nights",
+        "Fitted for this program to daily minima at Clemson, South Carolina, 1930 to 1969 (National Oceanic and Atmospheric Administration). The autocorrelation over 60 days as that of a fast and a slow first-order autoregression: 0.55, 0.95 and a slow share of 0.10. How wide the normal distribution must be: of 1.0, 1.1 and 1.2 times the spread about the season, forecasts of one to three nights and of all of 7, 14 and 21 scored best by their logarithm between the last two. The limits are this program's, wide enough for most of what fits to later records of this and three other places give (fast 0.54 to 0.59; slow 0.85 to 0.98 with a share of 0.06 to 0.20). Held against nights it was not fitted to, out of doors; under glass it was not.";
     MILKS_1989: Published, "Milks et al. 1989",
         "Milks, R. R., Fonteno, W. C. and Larson, R. A. 1989. Hydrology of horticultural substrates: II. Predicting physical properties of media in containers. Journal of the American Society for Horticultural Science 114:53-56 (abstract).";
     MILLER_1956: Recalled, "Miller and Miller 1956",
         "Miller, E. E. and Miller, R. D. 1956. Physical theory for capillary flow phenomena. Journal of Applied Physics 27:324-332.";
     MOSS_1983: Published, "Moss 1983",
         "Moss, G. I. 1983. Root-zone warming of greenhouse tomatoes in nutrient film as a means of reducing heating requirements. Journal of Horticultural Science (abstract): 13 to 16 % more fruit after eight weeks with roots of at least 25 °C. The unheated root was not told and is taken to be 17 °C.";
+    NIGHT_VERDICT: Judgement, "Nights in words",
+        "From 19 in 20 a stay above the limit is called safe, from 4 in 5 likely, from even chances even. What is risked differs from batch to batch: the chance itself stands beside the word.";
+    NIGHTS_UNDER_GLASS: Judgement, "Nights under glass",
+        "Minima under unheated glass spread by about 2.5 K where those outside spread by 3.3 (2 to 3.3; common practice, no source), times what the spread out of doors is widened by. No record from under glass was at hand.";
     POT_GUIDE: Published, "Nursery pot guides",
         "Inside sizes of generic nursery pots as printed in two growers' pot guides; names in litres are nominal, so volumes here come from the sizes.";
     ONION_SEED: Published, "Onion seed",
@@ -156,6 +162,10 @@ sources! {
         "How far one's own batches draw a crop's figures from the handbook's: half of what the handbook leaves open is taken to lie between growers and half between batches, the latter worth four batches, a day noted to within one. The way they are drawn together is that of normal values with a normal mean (Gelman and others 2013, Bayesian Data Analysis, from memory).";
     PH_RULE: Judgement, "pH of a mix",
         "Each part holds its pH against the others by its exchange capacity. A rule, not a model: published mixing models cannot predict pH (Blok et al. 2019), so it is given as a bracket.";
+    PLACE_IN_REGION: Judgement, "Places and their region",
+        "The mean minima of seven lowland English stations lie 1.2 to 2.5 K from the lowest to the highest, by month (1991 to 2020). Hollows, walls and houses differ more: a standard deviation of 1.5 K.";
+    POORTER_2012: Published, "Poorter et al. 2012",
+        "Poorter, H., Bühler, J., van Dusschoten, D., Climent, J. and Postma, J. A. 2012. Pot size matters: a meta-analysis of the effects of rooting volume on plant growth. Functional Plant Biology 39:839-850 (abstract): 43 % more growth in twice the pot on the mean of 65 studies; no more than 1 g of plant to the litre, which about 65 % of experiments exceed.";
     HULLS_AND_PERLITE: Judgement, "Pores of hulls and perlite",
         "Worked back from pore space of peat mixes (Evans and Gachukia, GPN magazine: 79.4 to 71.5 % with 20 to 60 % perlite, 82.1 to 87.7 % with rice hulls), which puts perlite near 64 % and hulls near 95 %; perlite of 1 to 2 mm 85 % (Anicua-Sanchez et al. 2008). Best figures lie between these and substrate handbooks from memory; fine perlite has fewer closed pores (Bartley et al. 2022, HortScience 57:379, abstract).";
     COMMON_PRACTICE: CommonPractice, "Practice of the trade",
@@ -212,6 +222,8 @@ sources! {
         "Frontiers in Plant Science 2015, doi 10.3389/fpls.2015.01150 (abstract): tomatoes in soilless pots fed from below did well at 30 hPa; at 60 hPa they lost 18 % of leaf area and 10 % of yield.";
     BED_WARMED_1994: Published, "Tomato in warmed beds",
         "Trial of unheated and warmed beds of greenhouse tomato in two springs. HortTechnology 4(3):277 (abstract, 1994): beds warmed from 10 to 20 °C in the middle of March yielded 16 and 14 % more. Unheated beds reached 20 °C in May, and are taken to be 14 °C on the mean.";
+    TRANSPLANTS_UTAH: Published, "Transplants in Utah",
+        "Utah State University Extension, vegetable guide, transplant production of tomato, pepper and aubergine: 5 to 7 mature leaves and a well-developed root system.";
     USED_MIX: Judgement, "Used mix",
         "A peat or coir mix that has slumped by 2 to 15 % of its height in a season (common practice, no source) and kept its solids. Bark mixes in cores lost air, took up more water, kept their density and shrank a little in 48 and 382 days, with a plant more so (Gabriel and Altland, title not seen, abstract). Within wide limits, for nobody knows what has grown and rotted in it.";
     USED_MIX_JUDGEMENT: Judgement, "Used mix, what to mind",
@@ -226,6 +238,8 @@ sources! {
         "Walters, K. J. and Lopez, R. G. 2021. Modeling growth and development of hydroponically grown dill, parsley, and watercress in response to photosynthetic daily light integral and mean daily temperature. PLoS ONE 16(3):e0248662 (abstract): mass rises to 22.4 °C in parsley and at least to 27.2 °C in dill.";
     CALCITE_WATER: Judgement, "Water over lime",
         "Water in balance with calcite and open air at 25 °C holds about 0.5 mmol/L of calcium and 1 mmol/L of hydrogen carbonate, which conduct 0.10 mS/cm by their limiting molar conductivities; an hour of shaking with coarse grains goes part of the way. Worked out for this program.";
+    PROPAGATION_WEEKS: Published, "Weeks in propagation",
+        "Delaware extension, Mid-Atlantic recommendations table A-4: cucumber and summer squash 2 to 4 weeks, lettuce 4 to 6.";
     WHOLE_SEARCH: Judgement, "Whole search",
         "Every blend in whole parts of twenty is judged, so that none is overlooked; finer than 5 % no bucket measures.";
     WOOD_FIBRE_NITROGEN: Published, "Wood fibre and nitrogen",

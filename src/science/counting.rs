@@ -265,3 +265,14 @@ pub fn standard_normal_share(deviate: f64) -> f64 {
     };
     if deviate < 0.0 { beyond } else { 1.0 - beyond }
 }
+
+/// The share below which a deviate of Student's distribution falls, with degrees of freedom above 0.
+///
+/// Source: NIST Digital Library of Mathematical Functions 8.17, with Abramowitz & Stegun 1964,
+/// 26.7.1: of both tails together I_x(ν/2, ½) with x = ν/(ν + t²).
+#[must_use]
+pub fn student_share(deviate: f64, degrees_of_freedom: f64) -> f64 {
+    let nu = degrees_of_freedom;
+    let beyond = incomplete_beta(nu / 2.0, 0.5, nu / (nu + deviate * deviate)) / 2.0;
+    if deviate < 0.0 { beyond } else { 1.0 - beyond }
+}

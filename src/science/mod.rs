@@ -25,6 +25,8 @@
 //! * [`counting`]: chances of counts, and what a count tells of a share.
 //! * [`germination`]: how many seeds to sow, and how seed ages.
 //! * [`shrinkage`]: what a few values of one's own tell beside what was known.
+//! * [`nights`]: how warm the coming nights may be in one place.
+//! * [`plant_quality`]: what a weighed young plant is worth, and its pot against it.
 //! * [`standing_room`]: how many pots find room on a bench.
 //! * [`heat`]: heat in ground, air and pots, and what it costs and brings.
 //! * [`numerics`]: roots, integrals, complex numbers and seeded draws.
@@ -39,8 +41,10 @@ pub mod drain_test;
 pub mod flow;
 pub mod germination;
 pub mod heat;
+pub mod nights;
 pub mod numerics;
 pub mod packing;
+pub mod plant_quality;
 pub mod retention;
 pub mod rinsing;
 pub mod salt_conductivity;

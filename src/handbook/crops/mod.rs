@@ -8,10 +8,12 @@
 //! * `figures`: what each holds itself.
 //! * [`ageing`]: how seed ages.
 //! * [`emergence`]: days to emergence by temperature, as measured.
+//! * [`readiness`]: when a young plant is ready to move, and how long it may wait.
 
 pub mod ageing;
 pub mod emergence;
 mod figures;
+pub mod readiness;
 mod table;
 
 use super::Figure;

@@ -77,3 +77,88 @@ pub fn between(a: &[f64], matrix: &[Vec<f64>], b: &[f64]) -> f64 {
         .map(|(row, a)| a * row.iter().zip(b).map(|(entry, b)| entry * b).sum::<f64>())
         .sum()
 }
+
+/// The lower triangle L of a symmetric matrix A = L Lᵀ whose quadratic forms are above 0.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Triangle {
+    rows: Vec<Vec<f64>>,
+}
+
+impl Triangle {
+    /// The triangle of a matrix, of which only the lower half is looked at; none where a pivot is
+    /// not above nought, or the rows are too short.
+    ///
+    /// Source: Golub & Van Loan 1996, *Matrix Computations*, algorithm 4.2.2 (Cholesky).
+    #[must_use]
+    pub fn of(matrix: &[Vec<f64>]) -> Option<Self> {
+        let mut rows: Vec<Vec<f64>> = Vec::with_capacity(matrix.len());
+        for (place, full) in matrix.iter().enumerate() {
+            let mut row: Vec<f64> = Vec::with_capacity(place + 1);
+            for (column, above) in rows.iter().enumerate() {
+                let known: f64 = row.iter().zip(above).map(|(a, b)| a * b).sum();
+                row.push((full.get(column)? - known) / above[column]);
+            }
+            let pivot = full.get(place)? - row.iter().map(|entry| entry * entry).sum::<f64>();
+            if !(pivot > 0.0 && pivot.is_finite()) {
+                return None;
+            }
+            row.push(pivot.sqrt());
+            rows.push(row);
+        }
+        Some(Self { rows })
+    }
+
+    /// The y of L y = b. Numbers of b beyond the matrix are left out.
+    #[must_use]
+    pub fn forward(&self, right: &[f64]) -> Vec<f64> {
+        let mut found: Vec<f64> = Vec::with_capacity(self.rows.len());
+        for (row, right) in self.rows.iter().zip(right) {
+            let known: f64 = row.iter().zip(&found).map(|(a, b)| a * b).sum();
+            found.push((right - known) / row[row.len() - 1]);
+        }
+        found
+    }
+
+    /// The x of A x = b.
+    #[must_use]
+    pub fn solved(&self, right: &[f64]) -> Vec<f64> {
+        let mut x = self.forward(right);
+        for place in (0..x.len()).rev() {
+            let known: f64 = (place + 1..x.len())
+                .map(|below| self.rows[below][place] * x[below])
+                .sum();
+            x[place] = (x[place] - known) / self.rows[place][place];
+        }
+        x
+    }
+
+    /// L v.
+    #[must_use]
+    pub fn times(&self, vector: &[f64]) -> Vec<f64> {
+        self.rows
+            .iter()
+            .map(|row| row.iter().zip(vector).map(|(a, b)| a * b).sum())
+            .collect()
+    }
+
+    /// Lᵀ v.
+    #[must_use]
+    pub fn transposed_times(&self, vector: &[f64]) -> Vec<f64> {
+        (0..self.rows.len())
+            .map(|column| {
+                self.rows
+                    .iter()
+                    .zip(vector)
+                    .skip(column)
+                    .map(|(row, v)| row[column] * v)
+                    .sum()
+            })
+            .collect()
+    }
+
+    /// The sum of the logarithms of the diagonal: half the logarithm of A's determinant.
+    #[must_use]
+    pub fn ln_product_of_diagonal(&self) -> f64 {
+        self.rows.iter().map(|row| row[row.len() - 1].ln()).sum()
+    }
+}
