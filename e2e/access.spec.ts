@@ -84,6 +84,24 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await expect(page.getByRole("heading", { name: "What to buy" })).toBeVisible({ timeout: 30_000 });
     for (const summary of await page.locator("summary:visible").all()) await summary.click();
   },
+  "this morning in the demo nursery, and Season with all of its record": async (page) => {
+    await Nursery.demo(page);
+    const season = new Mix(page);
+    await season.place("Reckon").click();
+    await expect(page.locator("#this-morning .due").first()).toBeVisible();
+    for (const summary of await page.locator("#this-morning summary:visible").all()) await summary.click();
+    await page.locator("#page").getByRole("link", { name: /^Season/ }).click();
+    await page.getByRole("button", { name: "Take it all from the record" }).click();
+    await expect(page.getByRole("table", { name: /8 batches of 10/ })).toBeVisible({ timeout: 30_000 });
+    await season.place("Reckon").click();
+    await expect(page.locator("#this-morning .due").first()).toBeVisible();
+  },
+  "Season with what is sown already": async (page) => {
+    const season = new Mix(page);
+    await season.go("./#/season?batches.0.crop=sweet_basil&batches.0.number=200&batches.0.sown=2027-03-01&batches.0.up=2027-03-08&batches.0.potted=2027-03-24&batches.0.pot=round_9_cm&batches.0.spacing=110%20mm&batches.0.first=1&batches.0.then=2");
+    await expect(page.getByRole("table", { name: /8 batches of 10/ })).toBeVisible({ timeout: 30_000 });
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
   "Season with a sentence at a field": async (page) => {
     const season = new Mix(page);
     await season.go("./#/season");

@@ -147,6 +147,7 @@ test("what is sown already takes room, is told beside what was meant, and tells 
   await expect(told).toContainText("8 Mar");
   await expect(told).toContainText("meant 20 Apr");
   await expect(season.rows("In the middle the most likely, around it 8 batches of 10").first()).toContainText("1 batch");
+  await season.more("What is sown already");
   await page.getByRole("button", { name: "Add a batch" }).click();
   await expect(season.sentence("batches.1.sown")).not.toBeEmpty();
   await expect(season.lastGood).toBeVisible();

@@ -336,7 +336,7 @@ fn buying(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
         ]
         .concat(),
         None => {
-            "Give prices under More of each sowing and under Mix to see what it costs.".to_owned()
+            "Give prices under More of each sowing and under Mix, trays and beds to see what it costs.".to_owned()
         }
     };
     markup.element("p", &[], &said);

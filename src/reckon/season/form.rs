@@ -311,12 +311,6 @@ impl Form for Question {
                 rows: (0..places).map(|row| self.place_row(row)).collect(),
                 add: (places < MOST_PLACES).then_some("Add a place"),
             },
-            Piece::Rows {
-                path: BATCHES,
-                legend: "What is sown already",
-                rows: (0..batches).map(|row| self.batch_row(row)).collect(),
-                add: (batches < MOST_BATCHES).then_some("Add a batch"),
-            },
             Field::few(
                 "certainty",
                 "How sure it is to be",
@@ -330,10 +324,18 @@ impl Form for Question {
         ];
         let each = (0..sowings).flat_map(|row| self.more_of_sowing(row));
         pieces.push(Piece::more("More of each sowing", each.collect()));
-        if batches > 0 {
-            let each = (0..batches).flat_map(|row| self.more_of_batch(row));
-            pieces.push(Piece::more("More of each batch", each.collect()));
-        }
+        let mut already = vec![Piece::Rows {
+            path: BATCHES,
+            legend: "Batches",
+            rows: (0..batches).map(|row| self.batch_row(row)).collect(),
+            add: (batches < MOST_BATCHES).then_some("Add a batch"),
+        }];
+        let each = (0..batches).flat_map(|row| self.more_of_batch(row));
+        already.extend(each.map(Piece::from));
+        pieces.push(Piece::More {
+            about: "What is sown already",
+            pieces: already,
+        });
         let warm = (0..places).flat_map(|row| self.more_of_place(row));
         pieces.push(Piece::more("The houses and their light", warm.collect()));
         pieces.push(Piece::more(
@@ -344,26 +346,29 @@ impl Form for Question {
                 Field::number("hands.potting", "Potting a hundred", MINUTES, 5.0),
             ],
         ));
-        pieces.push(Piece::more(
-            "Mix, trays and beds",
-            vec![
-                Field::number("mix.bag", "A bag of mix holds", LITRES, 10.0),
-                Field::number("mix.price", "Price of a bag", PLAIN, 0.5),
-                Field::number("mix.in_hand", "Mix in hand", LITRES, 10.0),
-                Field::number("mix.wet", "Mix weighs, watered", WEIGHTS, 50.0),
-                Field::number("mix.cells", "Cells of a tray", PLAIN, 12.0),
-                Field::number("mix.trays", "Trays in hand", PLAIN, 10.0),
-                Field::number("mix.tray_price", "Price of a tray", PLAIN, 0.1),
-                Field::number("bed.bag", "A bag for beds holds", LITRES, 10.0),
-                Field::number("bed.price", "Price of such a bag", PLAIN, 0.5),
-                Field::number("bed.in_hand", "For beds in hand", LITRES, 10.0),
-            ],
-        ));
-        pieces.push(Piece::Rows {
+        let mut mix: Vec<Piece> = [
+            Field::number("mix.bag", "A bag of mix holds", LITRES, 10.0),
+            Field::number("mix.price", "Price of a bag", PLAIN, 0.5),
+            Field::number("mix.in_hand", "Mix in hand", LITRES, 10.0),
+            Field::number("mix.wet", "Mix weighs, watered", WEIGHTS, 50.0),
+            Field::number("mix.cells", "Cells of a tray", PLAIN, 12.0),
+            Field::number("mix.trays", "Trays in hand", PLAIN, 10.0),
+            Field::number("mix.tray_price", "Price of a tray", PLAIN, 0.1),
+            Field::number("bed.bag", "A bag for beds holds", LITRES, 10.0),
+            Field::number("bed.price", "Price of such a bag", PLAIN, 0.5),
+            Field::number("bed.in_hand", "For beds in hand", LITRES, 10.0),
+        ]
+        .map(Piece::from)
+        .into();
+        mix.push(Piece::Rows {
             path: PARTS,
-            legend: "The mix, where you mix it yourself",
+            legend: "Parts of the mix, where you mix it yourself",
             rows: (0..parts).map(|row| self.part_row(row)).collect(),
             add: (parts < MOST_PARTS).then_some("Add a part"),
+        });
+        pieces.push(Piece::More {
+            about: "Mix, trays and beds",
+            pieces: mix,
         });
         let climate = many("climate", "Climate", "Climate", Rc::new(climates));
         pieces.push(Piece::more("Where you are", vec![climate]));
