@@ -34,9 +34,9 @@ const SHOWN: usize = 8;
 
 /// What is reckoned soonest from an empty page.
 const SOONEST: [(Page, &str); 3] = [
-    (Page::Rinse, "Rinse: how often before coir or coral is fit"),
-    (Page::Mix, "Mix: air and water in this pot"),
-    (Page::Season, "Season: how many to sow, and when"),
+    (Page::Rinse, "How often must coir or coral be rinsed?"),
+    (Page::Mix, "How much air is in a pot of this mix?"),
+    (Page::Season, "How many do I sow, and when?"),
 ];
 
 thread_local! {
@@ -190,7 +190,7 @@ pub fn write_empty(markup: &mut Markup) {
         "Nothing is written down on this device yet. Look at an invented nursery first, or reckon something: these three take a minute.",
     );
     markup.within("ul", &[("class", "soonest")], &mut |list| {
-        let demo = (Page::Nursery, "The demo nursery: a season that nobody had");
+        let demo = (Page::Nursery, "A season of an invented nursery");
         for (page, words) in SOONEST.into_iter().chain([demo]) {
             list.within("li", &[], &mut |item| {
                 item.element("a", &[("href", &page.address() as &str)], words);

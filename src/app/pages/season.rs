@@ -324,7 +324,7 @@ fn buying(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
     bought(
         markup,
         "What to buy",
-        "For all of it",
+        "",
         &detail.bought,
         style,
     );
