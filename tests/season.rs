@@ -599,16 +599,18 @@ mod batches {
     /// What is known of a batch is told as it was; it takes room until it is gone, or to the end; nothing is bought for it.
     #[test]
     fn a_batch_is_where_it_is() {
-        let mut question = Question::default();
-        question.batches = vec![BatchAsked {
-            number: Entry::number(200.0),
-            sown: "2027-03-01".to_owned(),
-            up: "2027-03-09".to_owned(),
-            came_up: Entry::number(180.0),
-            lost: Entry::number(5.0),
-            meant_ready: "2027-04-20".to_owned(),
-            ..BatchAsked::default()
-        }];
+        let mut question = Question {
+            batches: vec![BatchAsked {
+                number: Entry::number(200.0),
+                sown: "2027-03-01".to_owned(),
+                up: "2027-03-09".to_owned(),
+                came_up: Entry::number(180.0),
+                lost: Entry::number(5.0),
+                meant_ready: "2027-04-20".to_owned(),
+                ..BatchAsked::default()
+            }],
+            ..Question::default()
+        };
         let without = at_best(&Question::default()).detail;
         let answer = answer(&question);
         let detail = &answer.detail;
@@ -650,14 +652,16 @@ mod batches {
 
     #[test]
     fn days_that_cannot_be_are_told_at_their_fields() {
-        let mut question = Question::default();
-        question.batches = vec![BatchAsked {
-            sown: "2027-03-09".to_owned(),
-            up: "2027-03-01".to_owned(),
-            came_up: Entry::number(50.0),
-            lost: Entry::number(60.0),
-            ..BatchAsked::default()
-        }];
+        let question = Question {
+            batches: vec![BatchAsked {
+                sown: "2027-03-09".to_owned(),
+                up: "2027-03-01".to_owned(),
+                came_up: Entry::number(50.0),
+                lost: Entry::number(60.0),
+                ..BatchAsked::default()
+            }],
+            ..Question::default()
+        };
         let problems = told(&question);
         assert!(
             problems

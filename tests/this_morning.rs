@@ -16,9 +16,12 @@ fn id(number: u32) -> Id {
     Id::read(&format!("k3fq.{number}.a2b4")).unwrap()
 }
 
-/// A record of things: kind and texts of each.
-fn record(things: &[(&str, &[(&str, &str)])]) -> Record {
-    let thing = |(number, (kind, texts)): (usize, &(&str, &[(&str, &str)]))| {
+/// A thing to be: its kind and its texts.
+type Kept<'a> = (&'a str, &'a [(&'a str, &'a str)]);
+
+/// A record of things.
+fn record(things: &[Kept<'_>]) -> Record {
+    let thing = |(number, (kind, texts)): (usize, &Kept<'_>)| {
         Thing::new(
             id(number as u32 + 1),
             kind,
@@ -41,7 +44,7 @@ fn done(record: &mut Record, due: &Due, number: u32) {
     record.put(thing);
 }
 
-const NURSERY: &[(&str, &[(&str, &str)])] = &[
+const NURSERY: &[Kept<'_>] = &[
     ("place", &[("name", "Here"), ("climate", "east_anglia")]),
     (
         "house",

@@ -113,12 +113,15 @@ fn put_choice(question: &mut dyn Form, path: &str, key: Option<&str>) {
     }
 }
 
+/// The words of a button, and what it does; false where the record asks nothing.
+type Whole = (&'static str, fn(Ledger) -> bool);
+
 /// What belongs to one page.
 #[derive(Clone, Copy)]
 struct Side {
     takes: &'static [(&'static str, &'static str)],
     /// What takes all of the record at once, where that is one question: the words of its button, and what it does.
-    whole: Option<(&'static str, fn(Ledger) -> bool)>,
+    whole: Option<Whole>,
     keeps: &'static str,
     take: fn(Ledger, Id) -> bool,
     keep: fn(Ledger, &str) -> Kept,
@@ -177,14 +180,9 @@ pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
                     use_it(ledger, side, id);
                 }
             }
-            USE_ALL => {
-                if side.whole.is_some_and(|(_, take)| !take(ledger)) {
-                    tell(
-                        "The record asks nothing of this yet. Add a bay, a plan or a batch under Nursery."
-                            .to_owned(),
-                        false,
-                    );
-                }
+            USE_ALL if side.whole.is_some_and(|(_, take)| !take(ledger)) => {
+                let sentence = "The record asks nothing of this yet. Add a bay, a plan or a batch under Nursery.";
+                tell(sentence.to_owned(), false);
             }
             SAVE => save(ledger, side),
             UNDO => {

@@ -321,13 +321,7 @@ fn buying(markup: &mut Markup, detail: &Detail, style: NumberStyle) {
     if detail.bought.is_empty() {
         return;
     }
-    bought(
-        markup,
-        "What to buy",
-        "",
-        &detail.bought,
-        style,
-    );
+    bought(markup, "What to buy", "", &detail.bought, style);
     let said = match detail.total {
         Some(total) => [
             "In all ",

@@ -80,11 +80,11 @@ pub struct Calendar {
 #[derive(Clone, Debug)]
 struct Gains {
     /// How far seed comes up, of all the way.
-    comes_up: Rc<Vec<f64>>,
+    comes_up: Days,
     /// Warmth where it comes up, °C d.
-    first: Rc<Vec<f64>>,
+    first: Days,
     /// Warmth where it stands in its pots, °C d.
-    then: Rc<Vec<f64>>,
+    then: Days,
     /// From coming up to potting, °C d; none where it is sown into its pot.
     to_potting: Option<f64>,
     /// From then until it is ready, °C d.
@@ -93,13 +93,16 @@ struct Gains {
     to_pick: Option<f64>,
 }
 
+/// Of each day of a year something.
+type Days = Rc<Vec<f64>>;
+
 /// Years of a crop in a place, each found once.
 struct Years {
-    known: Vec<((usize, usize), Rc<Vec<f64>>)>,
+    known: Vec<((usize, usize), Days)>,
 }
 
 impl Years {
-    fn of(&mut self, crop_in: (usize, usize), found: &dyn Fn() -> Vec<f64>) -> Rc<Vec<f64>> {
+    fn of(&mut self, crop_in: (usize, usize), found: &dyn Fn() -> Vec<f64>) -> Days {
         if let Some((_, year)) = self.known.iter().find(|(known, _)| *known == crop_in) {
             return Rc::clone(year);
         }
@@ -160,13 +163,13 @@ impl Calendar {
     /// What becomes of a crop that is sown on a day; none where it does not become ready.
     #[must_use]
     pub fn from(&self, way: Way, sown: Day) -> Option<Stages> {
-        self.from_known(way, sown, KnownDays::default())
+        self.when_known(way, sown, KnownDays::default())
     }
 
     /// What becomes of one of which some days are known, in days after it was sown: that it was up, was potted, was
     /// ready. None where it does not become ready.
     #[must_use]
-    pub fn from_known(&self, way: Way, sown: Day, known: KnownDays) -> Option<Stages> {
+    pub fn when_known(&self, way: Way, sown: Day, known: KnownDays) -> Option<Stages> {
         let gains = self.gains(way)?;
         let on = |from: f64, sum: f64, of: &[f64]| {
             let days = pieces(from).map(|(day, share)| (share, on_day(of, sown.plus(day))));

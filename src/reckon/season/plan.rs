@@ -238,7 +238,7 @@ impl Plan {
 
 /// When each batch comes to what, from the days that are known of it.
 fn batches(case: &Case, calendar: &Calendar) -> Vec<Option<Stages>> {
-    let of = |batch: &Batch| calendar.from_known(batch.way, batch.sown, batch.known_days());
+    let of = |batch: &Batch| calendar.when_known(batch.way, batch.sown, batch.known_days());
     case.batches.iter().map(of).collect()
 }
 
