@@ -1,7 +1,7 @@
 //! This morning: what is due to be covered, sown, potted, bought and written down, in the order of what is lost if it is
 //! left.
 //!
-//! It is no reckoning with a question of its own: the record asks, by way of [`Season`], and what comes of that is held
+//! It is no reckoning with a question of its own: the record asks, by way of [`Season`](super::season::Season), and what comes of that is held
 //! against the day.
 //!
 //! * `asked`: the record's question, and its answer.
