@@ -102,6 +102,18 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await expect(page.getByRole("table", { name: /8 batches of 10/ })).toBeVisible({ timeout: 30_000 });
     for (const summary of await page.locator("summary:visible").all()) await summary.click();
   },
+  "Moving on with everything opened": async (page) => {
+    const moving = new Mix(page);
+    await moving.go("./#/moving-on");
+    await expect(page.getByRole("heading", { name: "Why that day" })).toBeVisible({ timeout: 30_000 });
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
+  "Moving on with a sentence at a field": async (page) => {
+    const moving = new Mix(page);
+    await moving.go("./#/moving-on");
+    await moving.field("seen.leaves").fill("400");
+    await expect(moving.lastGood).toBeVisible();
+  },
   "Season with a sentence at a field": async (page) => {
     const season = new Mix(page);
     await season.go("./#/season");

@@ -126,7 +126,7 @@ const parts = {
     program: new URL("built/nursery.wasm", import.meta.url),
   },
   reckonings: {
-    pages: /^#\/(recipe|rinse|bed|root-zone|season|side-by-side|look-up)\b/,
+    pages: /^#\/(recipe|rinse|bed|root-zone|season|moving-on|side-by-side|look-up)\b/,
     glue: () => Promise.all([import("built/reckonings.js")]),
     program: new URL("built/reckonings.wasm", import.meta.url),
   },

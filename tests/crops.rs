@@ -684,7 +684,7 @@ mod counts {
     use longtom::science::counting::{
         beta_of_mean_and_correlation, chance_of_at_least, chance_of_at_least_when_shares_differ,
         incomplete_beta, limits_by_clopper_pearson_1934, limits_by_jeffreys, ln_gamma,
-        standard_normal_share,
+        standard_normal_share, standard_normal_share_quickly,
     };
     use longtom::science::germination::{
         Ageing, chance_that_cell_fills, seeds_to_sow, seeds_to_sow_when_shares_differ,
@@ -770,7 +770,18 @@ mod counts {
                 1e-13 * printed,
                 "normal",
             );
+            near(
+                standard_normal_share_quickly(number(&row[0])),
+                printed,
+                1e-10,
+                "normal, quickly",
+            );
         }
+        // It rises all the way, and ends where it must.
+        let share = |place: i32| standard_normal_share_quickly(f64::from(place) * 1.3e-3);
+        assert!((-7000..7000).all(|place| share(place) <= share(place + 1)));
+        assert_eq!(standard_normal_share_quickly(f64::NEG_INFINITY), 0.0);
+        assert_eq!(standard_normal_share_quickly(f64::INFINITY), 1.0);
     }
 
     #[test]

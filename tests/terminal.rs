@@ -81,6 +81,7 @@ fn it_lists_the_reckonings() {
         said(&output),
         "bed\tHow deep a bed under the pots?\n\
          mix\tHow will this mix hold air and water in this pot?\n\
+         moving_on\tIs this batch ready, and are the nights?\n\
          recipe\tWhat should I mix from what I have?\n\
          rinse\tHow often must this be rinsed?\n\
          root_zone\tWhere do these pots stand this month?\n\

@@ -10,7 +10,7 @@ use web_sys::Element;
 use super::errands::Errands;
 use super::live::set_attribute;
 use super::notices;
-use super::pages::{bed, look_up, mix, recipe, rinse, root_zone, season};
+use super::pages::{bed, look_up, mix, moving_on, recipe, rinse, root_zone, season};
 use super::route::{self, Page, RECKONINGS};
 use super::stored::Stored;
 
@@ -39,6 +39,7 @@ fn open_page(page: Page, into: &Element) {
         Page::Rinse => rinse::open(into),
         Page::RootZone => root_zone::open(into),
         Page::Season => season::open(into),
+        Page::MovingOn => moving_on::open(into),
         _ => {}
     }
 }

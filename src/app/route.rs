@@ -24,6 +24,8 @@ pub enum Page {
     RootZone,
     /// How many to sow, when, where it fits, what to buy.
     Season,
+    /// Is this batch ready, and are the nights?
+    MovingOn,
     /// The nursery: houses, bays, batches, materials.
     Nursery,
     /// One thing of the record: `id=…`, or a new one of a kind: `new=house`.
@@ -61,7 +63,7 @@ pub const RECKONINGS: Part = Part {
 };
 
 /// Name of a page in its address.
-const NAMES: [(Page, &str); 14] = [
+const NAMES: [(Page, &str); 15] = [
     (Page::Reckon, ""),
     (Page::Mix, "mix"),
     (Page::Beside, "side-by-side"),
@@ -70,6 +72,7 @@ const NAMES: [(Page, &str); 14] = [
     (Page::Bed, "bed"),
     (Page::RootZone, "root-zone"),
     (Page::Season, "season"),
+    (Page::MovingOn, "moving-on"),
     (Page::Nursery, "nursery"),
     (Page::Thing, "thing"),
     (Page::DayBook, "day-book"),
@@ -90,6 +93,7 @@ impl Page {
             | Self::Bed
             | Self::RootZone
             | Self::Season
+            | Self::MovingOn
             | Self::LookUp => Some(RECKONINGS),
             Self::Nursery | Self::Thing | Self::DayBook | Self::BringIn => Some(NURSERY),
         }

@@ -91,6 +91,7 @@ fn open_page(page: Page, into: &Element) {
         | Page::Bed
         | Page::RootZone
         | Page::Season
+        | Page::MovingOn
         | Page::LookUp
         | Page::Nursery
         | Page::Thing
@@ -141,6 +142,7 @@ fn title(page: Page) -> &'static str {
         Page::Bed => "Bed",
         Page::RootZone => "Root zone",
         Page::Season => "Season",
+        Page::MovingOn => "Moving on",
         Page::Nursery => "Nursery",
         Page::Thing => "Record",
         Page::DayBook => "Day book",
@@ -159,7 +161,8 @@ fn mark_place(page: Page) {
         | Page::Rinse
         | Page::Bed
         | Page::RootZone
-        | Page::Season => Page::Reckon,
+        | Page::Season
+        | Page::MovingOn => Page::Reckon,
         Page::Thing | Page::BringIn => Page::Nursery,
         other => other,
     };

@@ -15,6 +15,7 @@ use longtom::reckon::bed::{self, Bed};
 use longtom::reckon::document::{ask, read_question, schemas};
 use longtom::reckon::doubt::{SEED, doubt_of};
 use longtom::reckon::mix::Mix;
+use longtom::reckon::moving_on::{self, MovingOn};
 use longtom::reckon::recipe::Recipe;
 use longtom::reckon::rinse::Rinse;
 use longtom::reckon::root_zone::{self, RootZone};
@@ -98,6 +99,7 @@ fn run(words: &[String]) -> Result<(), Ending> {
         ["list"] => list(&[
             (Bed::NAME, Bed::ASKS),
             (Mix::NAME, Mix::ASKS),
+            (MovingOn::NAME, MovingOn::ASKS),
             (Recipe::NAME, Recipe::ASKS),
             (Rinse::NAME, Rinse::ASKS),
             (RootZone::NAME, RootZone::ASKS),
@@ -229,6 +231,7 @@ fn dispatch(name: &str, call: Call) -> Result<(), Ending> {
     match name {
         Bed::NAME => perform::<Bed>(call, balances_close),
         Mix::NAME => perform::<Mix>(call, nothing_more),
+        MovingOn::NAME => perform::<MovingOn>(call, moving_adds_up),
         Rinse::NAME => perform::<Rinse>(call, nothing_more),
         RootZone::NAME => perform::<RootZone>(call, heat_closes),
         Season::NAME => perform::<Season>(call, nothing_more),
@@ -273,6 +276,19 @@ fn heat_closes(detail: &root_zone::Detail, _: Taken) -> Option<String> {
         .iter()
         .find(|told| !told.gap.is_finite() || told.gap > WIDEST_GAP)
         .map(|told| format!("the heat {} has a gap of {:e}", told.called, told.gap))
+}
+
+/// Every chance and loss of a day of move is a share, and chances do not rise with the number of nights.
+fn moving_adds_up(detail: &moving_on::Detail, _: Taken) -> Option<String> {
+    let share = |value: f64| (0.0..=1.0).contains(&value);
+    let wrong = |day: &&moving_on::DayTold| {
+        let all = [day.waiting, day.early, day.loss, day.chance_7].concat();
+        let shares = all.into_iter().chain([day.chance_21]).all(share);
+        let in_order = day.chance_21 <= day.chance_14 && day.chance_14 <= day.chance_7[1];
+        !(shares && in_order)
+    };
+    let day = detail.days.iter().find(wrong)?;
+    Some(format!("the shares of {} are out of order", day.day))
 }
 
 fn perform<R: Reckoning>(call: Call, holds: Holds<R>) -> Result<(), Ending> {

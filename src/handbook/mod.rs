@@ -20,6 +20,7 @@
 //! * [`crops`]: what each crop needs of warmth, water, room and seed.
 //! * [`climates`]: the months of some places.
 //! * [`nights`]: how nights behave about their season.
+//! * [`moving`]: what moving a plant too early or too late takes off its worth.
 
 pub mod bed_media;
 pub mod chemistry;
@@ -29,6 +30,7 @@ pub mod filling;
 pub mod heat;
 pub mod materials;
 pub mod measuring;
+pub mod moving;
 pub mod nights;
 pub mod pots;
 pub mod rinsing;

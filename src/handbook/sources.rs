@@ -122,6 +122,8 @@ sources! {
         "Gbollie, S., Mwonga, S. and Kibe, A. 2021. Effects of calcium nitrate levels and soaking durations on cocopeat nutrient content (abstract): 100 g of calcium nitrate to 1.5 kg of coir in 15 L for 36 hours takes out 78 % of the potassium and 92 % of the sodium.";
     GEOOLA_2009: Published, "Geoola et al. 2009",
         "Geoola, F. et al. 2009. Overall heat transfer coefficient of greenhouse covers and screens. Polymer Testing (abstract): a screen takes about 30 % off. The spread is this program's.";
+    HARDENING_ADVICE: Published, "Hardening off as advised",
+        "Extension advice on hardening off vegetable plants, as summarised: a newsletter of New England greenhouses (3 to 6 days are enough, less water, full light, not overdone), Maryland (begin one to two weeks before; tender plants no colder than 7.2 °C), Utah and Delaware (one week, with less water and feed). The pages themselves were not read for this program.";
     HARRINGTON_1954: Published, "Harrington and Minges 1954",
         "Harrington, J. F. and Minges, P. A. 1954. Vegetable seed germination. California Agricultural Extension leaflet, as printed in Knott's Handbook for Vegetable Growers and others. Bases and sums are straight lines through its rates; optimum and ceiling lie between its temperatures.";
     HE_2019: Published, "He et al. 2019",
@@ -150,6 +152,8 @@ sources! {
         "Miller, E. E. and Miller, R. D. 1956. Physical theory for capillary flow phenomena. Journal of Applied Physics 27:324-332.";
     MOSS_1983: Published, "Moss 1983",
         "Moss, G. I. 1983. Root-zone warming of greenhouse tomatoes in nutrient film as a means of reducing heating requirements. Journal of Horticultural Science (abstract): 13 to 16 % more fruit after eight weeks with roots of at least 25 °C. The unheated root was not told and is taken to be 17 °C.";
+    MOVING_JUDGEMENT: Judgement, "Moving judgements",
+        "What a cold night, an unhardened or unready plant, a day of waiting and a week in too small a pot take off the worth of a plant: drawn from practice, none of it measured. The ranges are wide on purpose: they tell which day is the better one sooner than what it costs in money. Your own losses go before them.";
     NIGHT_VERDICT: Judgement, "Nights in words",
         "From 19 in 20 a stay above the limit is called safe, from 4 in 5 likely, from even chances even. What is risked differs from batch to batch: the chance itself stands beside the word.";
     NIGHTS_UNDER_GLASS: Judgement, "Nights under glass",

@@ -18,6 +18,7 @@
 //! * [`register`]: all reckonings by name.
 //! * [`bed`]: how deep a capillary bed under the pot.
 //! * [`mix`]: how a potting mix holds air and water in this pot.
+//! * [`moving_on`]: whether a batch is ready to move, and the nights where it goes.
 //! * [`rinse`]: how often a salty material must be rinsed.
 //! * [`recipe`]: the best mix of what there is.
 //! * [`root_zone`]: raised, on the floor, or on a heated bench.
@@ -35,6 +36,7 @@ pub mod errand;
 pub mod form;
 pub mod materials;
 pub mod mix;
+pub mod moving_on;
 pub mod pot;
 pub mod reader;
 pub mod recipe;

@@ -4,6 +4,7 @@ use super::bed::Bed;
 pub use super::doubt::UnderWay;
 use super::form::{Texts, put};
 use super::mix::Mix;
+use super::moving_on::MovingOn;
 use super::recipe::Recipe;
 use super::rinse::Rinse;
 use super::root_zone::RootZone;
@@ -25,6 +26,7 @@ pub fn begin(
     match reckoning {
         Bed::NAME => begin_as::<Bed>(question, mark, draws, seed),
         Mix::NAME => begin_as::<Mix>(question, mark, draws, seed),
+        MovingOn::NAME => begin_as::<MovingOn>(question, mark, draws, seed),
         Rinse::NAME => begin_as::<Rinse>(question, mark, draws, seed),
         Recipe::NAME => begin_as::<Recipe>(question, mark, draws, seed),
         RootZone::NAME => begin_as::<RootZone>(question, mark, draws, seed),

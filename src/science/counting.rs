@@ -1,5 +1,7 @@
 //! Chances of counts, and what a count tells of a share.
 
+use std::sync::LazyLock;
+
 use super::numerics::roots::root_between;
 
 /// Natural logarithm of the gamma function, x > 0.
@@ -236,6 +238,44 @@ pub fn limits_by_jeffreys(count: u32, trials: u32, confidence: f64) -> (f64, f64
         1.0
     };
     (low, high)
+}
+
+/// The share below which a standard normal deviate falls, for where it is asked a million times: within 1e-10
+/// of [`standard_normal_share`], in a tenth of the time or less. It rises with the deviate; beyond 8 it is nought or 1.
+///
+/// Between points 1/128 apart, of which the share and its slope (the density) are kept, by the cubic that has both at
+/// either end (Hermite's; any text on interpolation). Its error is at most h⁴/384 times the greatest fourth
+/// derivative, 1.38.
+#[must_use]
+pub fn standard_normal_share_quickly(deviate: f64) -> f64 {
+    const FURTHEST: f64 = 8.0;
+    const TO_ONE: f64 = 128.0;
+    static KEPT: LazyLock<Vec<[f64; 2]>> = LazyLock::new(|| {
+        let points = (2.0 * FURTHEST * TO_ONE) as usize;
+        (0..=points)
+            .map(|place| {
+                let z = place as f64 / TO_ONE - FURTHEST;
+                let density = (-0.5 * z * z).exp() / std::f64::consts::TAU.sqrt();
+                [standard_normal_share(z), density / TO_ONE]
+            })
+            .collect()
+    });
+    let place = (deviate + FURTHEST) * TO_ONE;
+    if place <= 0.0 {
+        return 0.0;
+    }
+    if place >= 2.0 * FURTHEST * TO_ONE {
+        return 1.0;
+    }
+    let low = place as usize;
+    let (Some([from, slope]), Some([to, slope_there])) = (KEPT.get(low), KEPT.get(low + 1)) else {
+        return f64::NAN;
+    };
+    let t = place - low as f64;
+    let rise = to - from;
+    from + t
+        * (slope
+            + t * (3.0 * rise - 2.0 * slope - slope_there + t * (slope + slope_there - 2.0 * rise)))
 }
 
 /// The share below which a standard normal deviate falls.

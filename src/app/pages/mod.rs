@@ -6,6 +6,7 @@ pub mod bring_in;
 pub mod day_book;
 pub mod look_up;
 pub mod mix;
+pub mod moving_on;
 pub mod nursery;
 pub mod recipe;
 pub mod reckon;

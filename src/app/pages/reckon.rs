@@ -12,6 +12,7 @@ use crate::app::words;
 use crate::reckon::Reckoning;
 use crate::reckon::bed::Bed;
 use crate::reckon::mix::Mix;
+use crate::reckon::moving_on::MovingOn;
 use crate::reckon::recipe::Recipe;
 use crate::reckon::rinse::Rinse;
 use crate::reckon::root_zone::RootZone;
@@ -26,11 +27,19 @@ const WITHOUT: &str = "without";
 type Slip = (Page, &'static str, &'static str, &'static str);
 
 /// The reckonings, by the stage of the season.
-const STAGES: [(&str, &[Slip]); 3] = [
+const STAGES: [(&str, &[Slip]); 4] = [
     ("Plan", &PLAN),
     ("Mix and pot", &MIX_AND_POT),
     ("Lay out", &LAY_OUT),
+    ("Move on", &MOVE_ON),
 ];
+
+const MOVE_ON: [Slip; 1] = [(
+    Page::MovingOn,
+    "Moving on",
+    MovingOn::ASKS,
+    "The nights to come, what waiting and going early cost, the best day, hardening day by day",
+)];
 
 const PLAN: [Slip; 1] = [(
     Page::Season,

@@ -308,37 +308,45 @@ impl Year<'_> {
         }
     }
 
-    /// Warmth of a day above the base, °C d, less where light is short. The day runs as a sine between its lowest and
-    /// highest.
+    /// Warmth of a day above the base, °C d, less where light is short.
     fn grows(&self, stand: &Stand, needs: &Needs, sky: [f64; 3]) -> f64 {
-        /// Times of a day that are looked at: its mean is then within 0.3 % of the whole integral.
-        const TIMES: usize = 24;
-        let [low, high] = self.warmth(stand, sky);
-        let (middle, swing) = (f64::midpoint(low, high), (high - low) / 2.0);
-        let cardinals = &needs.growth;
-        let sum: f64 = (0..TIMES)
-            .map(|time| {
-                let angle = std::f64::consts::TAU * (time as f64 + 0.5) / TIMES as f64;
-                cardinals.rate_by_trapezoid(middle + swing * angle.sin(), plateau_end(cardinals))
-            })
-            .sum();
-        let share = sum / TIMES as f64;
-        share * (cardinals.optimum_c() - cardinals.base_c()) / self.slowed(stand, sky)
+        let [_, _, sun] = sky;
+        let light = stand.lamps_mol_per_m2 + light_of_sun(sun, self.inputs.transmits);
+        gain_of_day(&needs.growth, self.warmth(stand, sky), light)
     }
+}
 
-    /// How much longer everything takes for want of light: 1 + 0.08 (10 - D), D the light in mol/m² of a day, between 4
-    /// and 10. Common practice, no source for the figures; that young plants take up to twice as long below 10 is
-    /// printed by a university's extension.
-    fn slowed(&self, stand: &Stand, [_, _, sun]: [f64; 3]) -> f64 {
-        const ENOUGH_MOL: f64 = 10.0;
-        const LEAST_MOL: f64 = 4.0;
-        const SLOWER_PER_MOL: f64 = 0.08;
-        /// Light of plants in the sun's energy, mol/MJ: 45 % of it, at 4.57 µmol/J (McCree 1972, from memory).
-        const MOL_PER_MJ: f64 = 2.06;
-        let sun = sun * self.inputs.transmits;
-        let light = stand.lamps_mol_per_m2 + MOL_PER_MJ * sun;
-        1.0 + SLOWER_PER_MOL * (ENOUGH_MOL - light.clamp(LEAST_MOL, ENOUGH_MOL))
-    }
+/// Warmth of a day above the base, °C d, between its lowest and highest, less where light (mol/m² of a day) is short.
+/// The day runs as a sine between its lowest and highest.
+pub fn gain_of_day(growth: &Cardinals, [low, high]: [f64; 2], light_mol: f64) -> f64 {
+    /// Times of a day that are looked at: its mean is then within 0.3 % of the whole integral.
+    const TIMES: usize = 24;
+    let (middle, swing) = (f64::midpoint(low, high), (high - low) / 2.0);
+    let sum: f64 = (0..TIMES)
+        .map(|time| {
+            let angle = std::f64::consts::TAU * (time as f64 + 0.5) / TIMES as f64;
+            growth.rate_by_trapezoid(middle + swing * angle.sin(), plateau_end(growth))
+        })
+        .sum();
+    let share = sum / TIMES as f64;
+    share * (growth.optimum_c() - growth.base_c()) / slowed(light_mol)
+}
+
+/// How much longer everything takes for want of light: 1 + 0.08 (10 - D), D the light in mol/m² of a day, between 4
+/// and 10. Common practice, no source for the figures; that young plants take up to twice as long below 10 is
+/// printed by a university's extension.
+fn slowed(light_mol: f64) -> f64 {
+    const ENOUGH_MOL: f64 = 10.0;
+    const LEAST_MOL: f64 = 4.0;
+    const SLOWER_PER_MOL: f64 = 0.08;
+    1.0 + SLOWER_PER_MOL * (ENOUGH_MOL - light_mol.clamp(LEAST_MOL, ENOUGH_MOL))
+}
+
+/// Light for plants of a day, mol/m², in a house that lets a share of it in, from the sun's energy, MJ/m².
+pub fn light_of_sun(sun_mj: f64, transmits: f64) -> f64 {
+    /// Light of plants in the sun's energy, mol/MJ: 45 % of it, at 4.57 µmol/J (McCree 1972, from memory).
+    const MOL_PER_MJ: f64 = 2.06;
+    MOL_PER_MJ * (sun_mj * transmits)
 }
 
 /// Days until a sum is reached, from parts of days and what a whole day gains; none where it is not.

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::memory::Habit;
 use super::paths::Paths;
-use crate::science::counting::standard_normal_share;
+use crate::science::counting::standard_normal_share_quickly;
 use crate::science::numerics::linear::Triangle;
 
 /// More coming nights than this are not reckoned.
@@ -447,7 +447,8 @@ impl Outlook {
                 .iter()
                 .map(|bundle| {
                     let spread = bundle.covariance[night][night].max(0.0).sqrt();
-                    bundle.weight * standard_normal_share((bundle.mean[night] - limit_c) / spread)
+                    bundle.weight
+                        * standard_normal_share_quickly((bundle.mean[night] - limit_c) / spread)
                 })
                 .sum();
             // Weights add to one but for their last digits.

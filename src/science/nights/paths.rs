@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::outlook::Outlook;
-use crate::science::counting::standard_normal_share;
+use crate::science::counting::standard_normal_share_quickly;
 use crate::science::numerics::draws::{Draws, standard_normal_quantile};
 use crate::science::numerics::linear::Triangle;
 
@@ -141,9 +141,9 @@ impl Sheaf {
                 if from >= to {
                     0.0
                 } else if to == f64::INFINITY {
-                    standard_normal_share(-from)
+                    standard_normal_share_quickly(-from)
                 } else {
-                    standard_normal_share(to) - standard_normal_share(from)
+                    standard_normal_share_quickly(to) - standard_normal_share_quickly(from)
                 }
             })
             .sum();

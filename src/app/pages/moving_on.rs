@@ -1,0 +1,162 @@
+//! Moving on: is this batch ready, and are the nights?
+
+use web_sys::Element;
+
+use super::reckoning::{self, Sight};
+use crate::app::markup::Markup;
+use crate::app::plots::moving_on::moving_on_plot;
+use crate::app::route::Page;
+use crate::app::widgets::figures::{Shown, figure_table};
+use crate::measure::{NumberStyle, fixed, significant};
+use crate::nursery::Day;
+use crate::reckon::answer::Answer;
+use crate::reckon::moving_on::{Detail, MovingOn, PointTold};
+
+static SIGHT: Sight<Detail> = Sight {
+    page: Page::MovingOn,
+    heading: "Moving on",
+    beside: None,
+    keeps: None,
+    drawing: |answer, shown, name| moving_on_plot(&answer.detail, name, shown.style),
+    drawing_as_table,
+    doing,
+    figures: all_figures,
+};
+
+/// Opens the page.
+pub fn open(into: &Element) {
+    reckoning::open::<MovingOn>(into, &SIGHT);
+}
+
+fn short(iso: &str) -> String {
+    Day::from_iso(iso).map_or_else(|| "–".to_owned(), Day::in_short)
+}
+
+fn percent(share: f64, style: NumberStyle) -> String {
+    [&fixed(100.0 * share, 0, style), "\u{a0}%"].concat()
+}
+
+fn tenths_of_percent(share: f64, style: NumberStyle) -> String {
+    [&fixed(100.0 * share, 1, style), "\u{a0}%"].concat()
+}
+
+fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
+    let detail = &answer.detail;
+    let mut markup = Markup::new();
+    let heads = ["Moved on", "By waiting", "By going early", "In all"];
+    let caption = "What is lost of their worth";
+    markup.table("figures", caption, &heads, &mut |rows| {
+        for day in &detail.days {
+            let lost = |of: [f64; 3]| tenths_of_percent(of[1], shown.style);
+            rows.row(
+                &short(&day.day),
+                &[&lost(day.waiting), &lost(day.early), &lost(day.loss)],
+            );
+        }
+    });
+    let heads = ["Moved on", "7 nights", "14 nights", "21 nights"];
+    let caption = "The chance that all nights from then on are warm enough";
+    markup.table("figures", caption, &heads, &mut |rows| {
+        for day in &detail.days {
+            let chance = |share: f64| percent(share, shown.style);
+            rows.row(
+                &short(&day.day),
+                &[
+                    &chance(day.chance_7[1]),
+                    &chance(day.chance_14),
+                    &chance(day.chance_21),
+                ],
+            );
+        }
+    });
+    markup.done()
+}
+
+fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
+    let detail = &answer.detail;
+    let mut markup = Markup::new();
+    markup.element("h2", &[], "Why that day");
+    list(&mut markup, &detail.reasons);
+    card(&mut markup, &detail.card);
+    if !detail.hardening.is_empty() {
+        let heads = ["Day", "What to do"];
+        markup.element("h2", &[], "Hardening, day by day").table(
+            "figures",
+            "",
+            &heads,
+            &mut |rows| {
+                for step in &detail.hardening {
+                    rows.row(&short(&step.day), &[&step.what]);
+                }
+            },
+        );
+    }
+    markup.element("h2", &[], "The nights");
+    list(&mut markup, &detail.outlook);
+    markup.within("div", &[("class", "unprinted")], &mut |more| {
+        let heads = ["Morning of", "Minimum", "Warm enough"];
+        let caption = "The minimum most likely, and how far it may be off, 2 nights of 3";
+        more.table("figures", caption, &heads, &mut |rows| {
+            for night in &detail.nights {
+                let mean = fixed(night.mean_c, 1, shown.style);
+                let spread = fixed(night.spread_k, 1, shown.style);
+                rows.row(
+                    &short(&night.day),
+                    &[
+                        &[&mean, " ± ", &spread, "\u{a0}°C"].concat(),
+                        &percent(night.chance, shown.style),
+                    ],
+                );
+            }
+        });
+    });
+    if let Some(indices) = &detail.indices {
+        let heads = ["Index", "Of the plant weighed"];
+        let caption = "For sorting within one crop and pot, not for foretelling";
+        let two = |value: f64| significant(value, 2, shown.style);
+        markup
+            .element("h2", &[], "The plant that was weighed")
+            .table("figures", caption, &heads, &mut |rows| {
+                rows.row("Dickson’s quality index", &[&two(indices.quality)]);
+                rows.row("Height by stem, cm/mm", &[&two(indices.sturdiness)]);
+                rows.row("Dry shoot to dry root", &[&two(indices.shoot_to_root)]);
+            });
+    }
+    markup.done()
+}
+
+/// The card of the batch: what to look for, what is seen, and how that stands.
+fn card(markup: &mut Markup, points: &[PointTold]) {
+    if points.is_empty() {
+        return;
+    }
+    let heads = ["Look for", "Seen", "So"];
+    markup
+        .element("h2", &[], "The card of the batch")
+        .table("figures", "", &heads, &mut |rows| {
+            for point in points {
+                let so = match point.standing.as_str() {
+                    "passed" => "good",
+                    "late" => "late",
+                    "not_looked" => "not looked at",
+                    _ => "missing",
+                };
+                rows.row(&point.look_for, &[&point.seen, so]);
+            }
+        });
+}
+
+fn list(markup: &mut Markup, sentences: &[String]) {
+    if sentences.is_empty() {
+        return;
+    }
+    markup.within("ul", &[], &mut |list| {
+        for sentence in sentences {
+            list.element("li", &[], sentence);
+        }
+    });
+}
+
+fn all_figures(answer: &Answer<Detail>, shown: &Shown) -> String {
+    figure_table(answer.figures.iter().skip(1), shown)
+}

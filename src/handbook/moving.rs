@@ -1,0 +1,86 @@
+//! What moving a plant too early or too late takes off its worth, and how it is hardened.
+//!
+//! None of the costs was measured: each is a judgement drawn from practice, wide on purpose. They are
+//! told as what is lost of the worth of a whole plant, 1, and are put together as risks of a life are:
+//! a plant that keeps exp(-a) of its worth through one harm and exp(-b) through another keeps
+//! exp(-a - b) through both, so that no sum of harms takes more than there is.
+
+use super::sources::{COMMON_PRACTICE, HARDENING_ADVICE, MOVING_JUDGEMENT, Source};
+use super::{Figure, figure};
+
+/// Where the costs come from.
+pub static COSTS: &Source = &MOVING_JUDGEMENT;
+
+/// Where the days of hardening come from.
+pub static HARDENING: &Source = &HARDENING_ADVICE;
+
+/// How much colder a leaf may be at dawn than the air that a thermometer reads, under a clear sky and
+/// single glass or none, K.
+pub const LEAF_BELOW_AIR_K: Figure = figure(1.0, 2.0, 3.0, &COMMON_PRACTICE);
+
+/// How much warmer a night's minimum is under fleece than beside it, K.
+pub const FLEECE_K: Figure = figure(1.0, 1.5, 2.0, &COMMON_PRACTICE);
+
+/// Worth lost for each K that a night's minimum lies below the chilling limit, of 1.
+pub const CHILLED_PER_K: Figure = figure(0.01, 0.03, 0.06, &MOVING_JUDGEMENT);
+
+/// Worth lost in a night in which the leaf falls below the killing limit: 95 in 100 plants, as the
+/// exponent -ln 0.05. A judgement.
+pub const KILLED: f64 = 3.0;
+
+/// Worth of a day: what a ready plant loses that waits a day, and one that stands still through one.
+pub const DAY: Figure = figure(0.003, 0.007, 0.015, &MOVING_JUDGEMENT);
+
+/// So far below the least night it grows in, a plant stands still through the day as well, K. A
+/// judgement.
+pub const STANDS_STILL_BELOW_K: f64 = 8.0;
+
+/// Worth lost by a plant that goes without hardening into cold, of 1; less in proportion to the days
+/// that it was hardened.
+pub const UNHARDENED: Figure = figure(0.04, 0.08, 0.16, &MOVING_JUDGEMENT);
+
+/// Worth lost by a seedling that is moved with all its way still before it, of 1; less in proportion
+/// to the way gone.
+pub const UNREADY: Figure = figure(0.15, 0.3, 0.5, &MOVING_JUDGEMENT);
+
+/// Worth lost for each point that is missing from the card on the day of the move, of 1. A point that
+/// nobody looked at counts half.
+pub const MISSING: Figure = figure(0.03, 0.06, 0.12, &MOVING_JUDGEMENT);
+
+/// What is missing comes by and by: of its cost a share of 1/e is left after so many days. A judgement.
+pub const MISSING_COMES_DAYS: f64 = 7.0;
+
+/// Worth lost in each week after growth is checked for good, of 1.
+pub const CHECKED_PER_WEEK: Figure = figure(0.02, 0.05, 0.1, &MOVING_JUDGEMENT);
+
+/// The weeks of a trial of pot sizes, over which the gain of a larger pot builds up.
+pub const TRIAL_WEEKS: Figure = figure(5.0, 8.0, 12.0, &MOVING_JUDGEMENT);
+
+/// The share of the weeks before growth is checked from which the pot begins to hold it back. A
+/// judgement.
+pub const HELD_BACK_FROM: f64 = 0.5;
+
+/// Weeks that seedlings may wait to be pricked out once they are ready.
+pub const SEEDLINGS_WAIT_WEEKS: Figure = figure(0.7, 1.5, 2.5, &COMMON_PRACTICE);
+
+/// Days of hardening before plants go into cold.
+pub const HARDENING_DAYS: Figure = figure(5.0, 7.0, 10.0, &HARDENING_ADVICE);
+
+/// Days of hardening of which fewer are missing from the card.
+pub const HARDENED_ENOUGH_DAYS: f64 = 5.0;
+
+/// The first days of hardening: vents open by day, nights as before. Common practice, no source.
+pub const VENTS_FIRST_DAYS: u32 = 3;
+
+/// How much cooler each night of hardening is than the one before, K.
+pub const NIGHT_STEP_K: Figure = figure(2.0, 2.5, 3.0, &COMMON_PRACTICE);
+
+/// Water while hardening, as a share of what is usual. Common practice, no source.
+pub const WATER_SHARE: f64 = 0.7;
+
+/// Mean temperature at which the usual weeks in a pot are reckoned, °C: 18 to 20, as the tables of
+/// transplant ages have it. This program's reading.
+pub const USUAL_WEEKS_AT_C: f64 = 19.0;
+
+/// The share of its way from which a batch may count as there by warmth alone. A judgement.
+pub const THERE_FROM: f64 = 0.9;

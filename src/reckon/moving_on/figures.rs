@@ -1,0 +1,158 @@
+//! What Moving on comes to, as a table, and how its doubt is gathered.
+
+use super::case::Case;
+use super::days::{Run, lost};
+use super::inputs::Inputs;
+use super::nights::{DAYS, Nights, STRETCHES};
+use super::ready::{card, stage, verdict};
+use super::words;
+use crate::measure::{Duration, Fraction, Range};
+use crate::reckon::answer::{FigureName, Verdict};
+use crate::reckon::doubt::{Doubt, UnderWay};
+use crate::reckon::{Outcome, Problem};
+use crate::science::numerics::draws::Draws;
+
+/// The names.
+pub fn names() -> Vec<FigureName> {
+    let share =
+        |name: &str, label: &str| FigureName::of::<Fraction>(name, label, Fraction::PERCENT.key);
+    let mut names: Vec<FigureName> = STRETCHES
+        .map(|nights| {
+            let name = ["chance_", &nights.to_string()].concat();
+            share(&name, &words::chance_label(nights))
+        })
+        .into();
+    names.extend([
+        share("share", words::SHARE),
+        FigureName::of::<Duration>("best_day", words::BEST_DAY, Duration::DAY.key),
+        share("loss_best", words::LOSS_BEST),
+        share("loss_today", words::LOSS_TODAY),
+        share("loss_left", words::LOSS_LEFT),
+    ]);
+    names
+}
+
+/// What one run comes to, with the chances of its nights.
+pub fn outcome(case: &Case, run: &Run, chances: [f64; 3]) -> Outcome {
+    let mut values = chances.to_vec();
+    values.extend([
+        run.share,
+        Duration::from_days(run.best as f64).in_seconds(),
+        run.loss(run.best),
+        run.loss(0),
+        run.loss(DAYS),
+    ]);
+    let card = card(case, run, chances[0]);
+    Outcome {
+        values,
+        verdict: verdict(stage(run, &card), &card),
+    }
+}
+
+/// One run with every input drawn from its range.
+pub fn drawn(case: &Case, draws: &mut Draws) -> Result<(Run, Outcome), Problem> {
+    let nights = Nights::of(case)?;
+    let inputs = Inputs::drawn(case, draws)?;
+    let run = Run::of(case, &inputs, &nights);
+    let outcome = outcome(case, &run, nights.chances_drawn(inputs.limit_c));
+    Ok((run, outcome))
+}
+
+/// What is kept of each day of move: losses by waiting, by going early, and in all, of 1.
+pub const KEPT: usize = 3;
+
+/// The losses of each of the days, and of not moving in them.
+pub fn losses(run: &Run) -> Vec<[f64; KEPT]> {
+    let pairs = run.waiting.iter().zip(&run.early).enumerate();
+    pairs
+        .map(|(day, (waiting, early))| [lost(*waiting), lost(*early), run.loss(day)])
+        .collect()
+}
+
+/// Draws under way, which keep the losses of each day of move beside the figures: the limits of each are found in the
+/// doubt, low and high, day by day.
+pub struct DaysUnderWay {
+    case: Case,
+    draws: Draws,
+    wanted: u32,
+    done: u32,
+    /// Best figures, and how many of them are figures; the others are losses by day.
+    best: Vec<f64>,
+    figures: usize,
+    /// What was drawn of each.
+    drawn: Vec<Vec<f64>>,
+    verdicts: [u32; 3],
+}
+
+impl DaysUnderWay {
+    /// Begins so many draws from a seed.
+    pub fn begin(case: Case, wanted: u32, seed: u64) -> Result<Self, Problem> {
+        let nights = Nights::of(&case)?;
+        let inputs = Inputs::best(&case)?;
+        let run = Run::of(&case, &inputs, &nights);
+        let mut best = outcome(&case, &run, nights.chances(inputs.limit_c)).values;
+        let figures = best.len();
+        best.extend(losses(&run).concat());
+        Ok(Self {
+            draws: Draws::hypercube(seed, wanted as usize),
+            wanted,
+            done: 0,
+            drawn: vec![Vec::with_capacity(wanted as usize); best.len()],
+            best,
+            figures,
+            verdicts: [0; 3],
+            case,
+        })
+    }
+}
+
+impl UnderWay for DaysUnderWay {
+    fn advance(&mut self, most: u32) -> Result<bool, Problem> {
+        for _ in 0..most.min(self.wanted - self.done) {
+            let (run, outcome) = drawn(&self.case, &mut self.draws)?;
+            self.draws.next_draw();
+            let values = outcome.values.into_iter().chain(losses(&run).concat());
+            for (kept, value) in self.drawn.iter_mut().zip(values) {
+                kept.push(value);
+            }
+            for (count, verdict) in self.verdicts.iter_mut().zip(Verdict::ALL) {
+                *count += u32::from(verdict == outcome.verdict);
+            }
+            self.done += 1;
+        }
+        Ok(self.done >= self.wanted)
+    }
+
+    fn progress(&self) -> (u32, u32) {
+        (self.done, self.wanted)
+    }
+
+    fn finish(self: Box<Self>) -> Doubt {
+        let this = *self;
+        let mut ranges: Vec<Range<f64>> = this
+            .drawn
+            .into_iter()
+            .zip(&this.best)
+            .map(|(mut drawn, best)| {
+                Range::from_samples(*best, &mut drawn).unwrap_or_else(|| Range::exact(*best))
+            })
+            .collect();
+        let days = ranges.split_off(this.figures.min(ranges.len()));
+        let done = f64::from(this.done.max(1));
+        Doubt {
+            ranges,
+            chances: this.verdicts.map(|count| f64::from(count) / done),
+            finds: days
+                .iter()
+                .flat_map(|range| [range.low(), range.high()])
+                .collect(),
+        }
+    }
+}
+
+/// The low and the high of the losses of a day, from the doubt; none where it holds no such day.
+pub fn limits_of(doubt: Option<&Doubt>, day: usize, which: usize) -> Option<[f64; 2]> {
+    let place = 2 * (KEPT * day + which);
+    let finds = &doubt?.finds;
+    Some([*finds.get(place)?, *finds.get(place + 1)?])
+}

@@ -1,0 +1,168 @@
+//! Moving on: is this batch ready, and are the nights where it goes?
+//!
+//! * `question`: what is typed.
+//! * `case`: what it is read into.
+//! * `read`: reading it.
+//! * [`from_record`]: the question as the record asks it, batch by batch.
+//! * `form`: its form as data.
+//! * `inputs`: what one outcome needs beyond the case: at their best, or drawn.
+//! * `nights`: the coming nights where it goes.
+//! * `ready`: the card of the batch, and what it comes to.
+//! * `waiting`: what waiting costs, and what going early costs.
+//! * `days`: how far it is from day to day, and the best day to move.
+//! * `hardening`: how it is hardened until that day.
+//! * `figures`: what it comes to, as a table.
+//! * `told`: what belongs to an answer of Moving on alone.
+//! * `working`: how the best figures came about.
+//! * `words`: the sentences.
+
+mod careless;
+mod case;
+mod days;
+mod figures;
+mod form;
+pub mod from_record;
+mod hardening;
+mod inputs;
+mod nights;
+mod question;
+mod read;
+mod ready;
+mod told;
+mod waiting;
+mod words;
+mod working;
+
+pub use case::{Case, Move};
+pub use hardening::HardeningTold;
+pub use nights::DAYS;
+pub use question::{
+    COLD_HOUSE, ForecastAsked, MOVED, NightAsked, OUTDOORS, POT_ON, PRICK_OUT, PlaceAsked,
+    Question, SeenAsked, StoodAsked, UP, WeighedAsked,
+};
+pub use told::{DayTold, Detail, IndicesTold, Limits, NightTold, PointTold, PotTold, WayTold};
+
+use super::answer::{Answer, FigureName, Judgement};
+use super::doubt::{Doubt, UnderWay};
+use super::{Outcome, Problem, Reckoning};
+use crate::measure::DecimalMark;
+use crate::nursery::{Day, Record};
+use crate::science::nights::Paths;
+use crate::science::numerics::draws::Draws;
+use days::Run;
+use inputs::Inputs;
+use nights::Nights;
+use told::Found;
+
+/// The reckoning.
+pub struct MovingOn;
+
+/// Draws are taken of so many at most.
+const MOST_DRAWS: u32 = 200;
+
+impl Reckoning for MovingOn {
+    const NAME: &'static str = "moving_on";
+    const ASKS: &'static str = "Is this batch ready, and are the nights?";
+    type Question = Question;
+    type Case = Case;
+    type Detail = Detail;
+
+    fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
+        read::check(question, mark)
+    }
+
+    fn figures(_: &Case) -> Vec<FigureName> {
+        figures::names()
+    }
+
+    fn best(case: &Case) -> Result<Outcome, Problem> {
+        let nights = Nights::of(case)?;
+        let inputs = Inputs::best(case)?;
+        let run = Run::of(case, &inputs, &nights);
+        Ok(figures::outcome(case, &run, nights.chances(inputs.limit_c)))
+    }
+
+    fn draw(case: &Case, draws: &mut Draws) -> Result<Outcome, Problem> {
+        figures::drawn(case, draws).map(|(_, outcome)| outcome)
+    }
+
+    fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
+        let wanted = wanted.clamp(1, MOST_DRAWS);
+        let case = case.finely();
+        Ok(Box::new(figures::DaysUnderWay::begin(case, wanted, seed)?))
+    }
+
+    fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
+        let fine;
+        let case = if doubt.is_some() {
+            fine = case.clone().finely();
+            &fine
+        } else {
+            case
+        };
+        let nights = Nights::of(case)?;
+        let inputs = Inputs::best(case)?;
+        let run = Run::of(case, &inputs, &nights);
+        let chances = nights.chances(inputs.limit_c);
+        let outcome = figures::outcome(case, &run, chances);
+        let card = ready::card(case, &run, chances[0]);
+        let found = Found {
+            case,
+            inputs: &inputs,
+            nights: &nights,
+            run: &run,
+            card: &card,
+            stage: ready::stage(&run, &card),
+            chances,
+        };
+        let of_verdicts = doubt.map(|doubt| doubt.chances);
+        Ok(Answer {
+            judgement: Judgement {
+                verdict: outcome.verdict,
+                sentence: words::verdict(&found, of_verdicts),
+                chances: of_verdicts,
+            },
+            advice: words::advice(&found),
+            cautions: words::cautions(case),
+            working: working::working(&found),
+            detail: told::detail(&found, doubt)?,
+            figures: Doubt::figures(figures::names(), &outcome.values, doubt),
+        })
+    }
+
+    fn of_record(record: &Record, today: Day) -> Option<Question> {
+        from_record::of_record(record, today)
+    }
+
+    /// The same batch as in April, on that day.
+    fn not_yet_asked(today: Day) -> Question {
+        let asked = Question::default();
+        let read = |text: &str| Day::read(text).ok();
+        let days = read(&asked.today)
+            .zip(read(&asked.since))
+            .map_or(0, |(today, since)| since.number() - today.number());
+        Question {
+            today: today.iso(),
+            since: today.plus(days).iso(),
+            ..asked
+        }
+    }
+
+    fn careless(draws: &mut Draws) -> Question {
+        careless::careless(draws)
+    }
+}
+
+impl Case {
+    /// The same case, followed through more paths: for whoever has the time.
+    fn finely(self) -> Self {
+        if self.paths == Paths::MANY {
+            return self;
+        }
+        Self {
+            paths: Paths::MANY,
+            nights: std::cell::OnceCell::new(),
+            ..self
+        }
+    }
+}
