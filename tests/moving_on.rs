@@ -402,7 +402,9 @@ mod identity {
     /// How much readier one is than another: the better verdict.
     #[test]
     fn one_more_missing_point_never_makes_a_batch_readier() {
-        let worse: [(&str, fn(&mut SeenAsked)); 6] = [
+        /// What is worse, and how it is put.
+        type Worse = (&'static str, fn(&mut SeenAsked));
+        let worse: [Worse; 6] = [
             ("ball", |seen| seen.ball = "2".to_owned()),
             ("tips", |seen| seen.tips = "brown".to_owned()),
             ("leaves", |seen| seen.leaves = Entry::number(0.0)),
