@@ -274,7 +274,7 @@ mod coming_up {
                 "sweet_basil at 25 °C, 5 to 10 d",
             ]
         );
-        assert_eq!(touching, 6);
+        assert_eq!(touching, 7);
     }
 
     #[test]
