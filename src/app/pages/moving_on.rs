@@ -91,9 +91,9 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
             },
         );
     }
-    markup.element("h2", &[], "The nights");
-    list(&mut markup, &detail.outlook);
     markup.within("div", &[("class", "unprinted")], &mut |more| {
+        more.element("h2", &[], "The nights");
+        list(more, &detail.outlook);
         let heads = ["Morning of", "Minimum", "Warm enough"];
         let caption = "The minimum most likely, and how far it may be off, 2 nights of 3";
         more.table("figures", caption, &heads, &mut |rows| {

@@ -76,8 +76,8 @@ pub fn moving_on_plot(detail: &Detail, name: &str, style: NumberStyle) -> String
             ACROSS.1 + 6.0,
             UP.0,
             vec![
-                (end(&waiting), "by waiting"),
-                (end(&early), "by going early"),
+                (end(&waiting), "waiting"),
+                (end(&early), "going early"),
                 (end(&both), "in all"),
             ],
         );

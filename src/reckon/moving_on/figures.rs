@@ -34,7 +34,16 @@ pub fn names() -> Vec<FigureName> {
 
 /// What one run comes to, with the chances of its nights.
 pub fn outcome(case: &Case, run: &Run, chances: [f64; 3]) -> Outcome {
-    let mut values = chances.to_vec();
+    /// Paths tell a chance to about a thousandth: what is smaller than half of that is told as none.
+    const AS_GOOD_AS_NONE: f64 = 5e-4;
+    let told = |chance: f64| {
+        if chance < AS_GOOD_AS_NONE {
+            0.0
+        } else {
+            chance
+        }
+    };
+    let mut values = chances.map(told).to_vec();
     values.extend([
         run.share,
         Duration::from_days(run.best as f64).in_seconds(),
