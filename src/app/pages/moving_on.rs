@@ -36,29 +36,32 @@ fn percent(share: f64, style: NumberStyle) -> String {
     [&fixed(100.0 * share, 0, style), "\u{a0}%"].concat()
 }
 
-fn tenths_of_percent(share: f64, style: NumberStyle) -> String {
-    [&fixed(100.0 * share, 1, style), "\u{a0}%"].concat()
+/// Of a hundred, without the sign: columns are narrow on a phone.
+fn of_hundred(share: f64, style: NumberStyle) -> String {
+    const TENTHS_BELOW: f64 = 10.0;
+    let percent = 100.0 * share;
+    fixed(percent, usize::from(percent < TENTHS_BELOW), style)
 }
 
 fn drawing_as_table(answer: &Answer<Detail>, shown: &Shown) -> String {
     let detail = &answer.detail;
     let mut markup = Markup::new();
-    let heads = ["Moved on", "By waiting", "By going early", "In all"];
-    let caption = "What is lost of their worth";
+    let heads = ["Moved on", "Waiting", "Early", "In all"];
+    let caption = "What is lost by waiting and by going early, % of their worth";
     markup.table("figures", caption, &heads, &mut |rows| {
         for day in &detail.days {
-            let lost = |of: [f64; 3]| tenths_of_percent(of[1], shown.style);
+            let lost = |of: [f64; 3]| of_hundred(of[1], shown.style);
             rows.row(
                 &short(&day.day),
                 &[&lost(day.waiting), &lost(day.early), &lost(day.loss)],
             );
         }
     });
-    let heads = ["Moved on", "7 nights", "14 nights", "21 nights"];
-    let caption = "The chance that all nights from then on are warm enough";
+    let heads = ["Moved on", "7", "14", "21"];
+    let caption = "How often in 100 all of so many nights from then on are warm enough";
     markup.table("figures", caption, &heads, &mut |rows| {
         for day in &detail.days {
-            let chance = |share: f64| percent(share, shown.style);
+            let chance = |share: f64| of_hundred(share, shown.style);
             rows.row(
                 &short(&day.day),
                 &[
