@@ -16,8 +16,6 @@ const pictures = [
   { name: "mix-narrow.png", address: "#/mix", size: narrow, scheme: "light" },
   { name: "mix-wide.png", address: "#/mix", size: wide, scheme: "light" },
   { name: "bed-wide.png", address: "#/bed", size: wide, scheme: "light", there: "#bed-hour" },
-  { name: "season-wide.png", address: "#/season", size: wide, scheme: "light", there: "#drawn svg" },
-  { name: "root-zone-wide.png", address: "#/root-zone", size: wide, scheme: "light", there: "#drawn svg" },
 ];
 
 await mkdir(folder, { recursive: true });
