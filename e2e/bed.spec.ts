@@ -1,7 +1,7 @@
 // Bed: how deep, and what a day on it is like.
 import { type Figure, terminalOf } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { answersAs, Mix, settled, type Shown, wholeFigures } from "./pages";
+import { answersAs, Mix, Reckoned, settled, wholeFigures } from "./pages";
 
 type Told = { depth_mm: number; chances: [number, number, number] | null };
 type Run = { stands: string; of_the_question: boolean };
@@ -14,7 +14,7 @@ type Answer = {
   detail: { depth_mm: number; medium: string; depths: Told[]; runs: Run[]; others: { name: string }[]; held_to_account: string; soaking: string; kinds: Kind[]; kinds_together: string };
 };
 
-class Bed extends Mix {
+class Bed extends Reckoned {
   static override async open(page: Mix["page"], question = ""): Promise<Bed> {
     const bed = new Bed(page);
     await bed.go(question ? `./#/bed?${question}` : "./#/bed");
@@ -26,11 +26,6 @@ class Bed extends Mix {
     await expect(this.answer.locator(".slow")).toBeHidden({ timeout: 30_000 });
     await expect(this.judgement).toContainText("in 10");
     await settled(this.answer);
-  }
-
-  override async figures(): Promise<Shown> {
-    await this.ranged();
-    return wholeFigures(this.answer);
   }
 
   get slider() {

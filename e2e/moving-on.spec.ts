@@ -1,7 +1,7 @@
 // Moving on: is this batch ready, and are the nights?
 import { type Figure, terminalOf } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { answersAs, Mix, settled, type Shown, wholeFigures } from "./pages";
+import { answersAs, Mix, Reckoned, wholeFigures } from "./pages";
 
 type Answer = {
   figures: Figure[];
@@ -11,23 +11,11 @@ type Answer = {
   detail: { reasons: string[]; card: { look_for: string; seen: string }[]; hardening: { day: string; what: string }[]; outlook: string[] };
 };
 
-class MovingOn extends Mix {
+class MovingOn extends Reckoned {
   static override async open(page: Mix["page"], question = ""): Promise<MovingOn> {
     const moving = new MovingOn(page);
     await moving.go(question ? `./#/moving-on?${question}` : "./#/moving-on");
     return moving;
-  }
-
-  /** Waits until all draws are made. */
-  override async ranged(): Promise<void> {
-    await expect(this.answer.locator(".slow")).toBeHidden({ timeout: 30_000 });
-    await expect(this.answer).not.toContainText("finding its range", { timeout: 30_000 });
-    await settled(this.answer);
-  }
-
-  override async figures(): Promise<Shown> {
-    await this.ranged();
-    return wholeFigures(this.answer);
   }
 }
 

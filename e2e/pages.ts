@@ -244,6 +244,21 @@ export class Mix extends Shell {
   }
 }
 
+/** The page of a reckoning whose range takes a while, and whose figures all stand in its table of them. */
+export class Reckoned extends Mix {
+  /** Waits until all draws are made. */
+  override async ranged(): Promise<void> {
+    await expect(this.answer.locator(".slow")).toBeHidden({ timeout: 30_000 });
+    await expect(this.answer).not.toContainText("finding its range", { timeout: 30_000 });
+    await settled(this.answer);
+  }
+
+  override async figures(): Promise<Shown> {
+    await this.ranged();
+    return wholeFigures(this.answer);
+  }
+}
+
 export class Settings extends Shell {
   static async open(page: Page): Promise<Settings> {
     const settings = new Settings(page);

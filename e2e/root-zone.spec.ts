@@ -1,7 +1,7 @@
 // Root zone: where pots stand this month, what their roots feel, and what heat costs.
 import { type Figure, terminalOf } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { answersAs, Mix, settled, type Shown, wholeFigures } from "./pages";
+import { answersAs, Mix, Reckoned, settled, wholeFigures } from "./pages";
 
 type Answer = {
   figures: Figure[];
@@ -23,7 +23,7 @@ type Answer = {
   };
 };
 
-class RootZone extends Mix {
+class RootZone extends Reckoned {
   static override async open(page: Mix["page"], question = ""): Promise<RootZone> {
     const root = new RootZone(page);
     await root.go(question ? `./#/root-zone?${question}` : "./#/root-zone");
@@ -35,11 +35,6 @@ class RootZone extends Mix {
     await expect(this.answer.locator(".slow")).toBeHidden({ timeout: 30_000 });
     await expect(this.answer.getByRole("heading", { name: "Through the year" })).toBeVisible({ timeout: 30_000 });
     await settled(this.answer);
-  }
-
-  override async figures(): Promise<Shown> {
-    await this.ranged();
-    return wholeFigures(this.answer);
   }
 }
 

@@ -16,6 +16,9 @@ const pictures = [
   { name: "mix-narrow.png", address: "#/mix", size: narrow, scheme: "light" },
   { name: "mix-wide.png", address: "#/mix", size: wide, scheme: "light" },
   { name: "bed-wide.png", address: "#/bed", size: wide, scheme: "light", there: "#bed-hour" },
+  { name: "season-wide.png", address: "#/season", size: wide, scheme: "light", there: "#drawn svg" },
+  { name: "root-zone-wide.png", address: "#/root-zone", size: wide, scheme: "light", there: "#drawn svg" },
+  { name: "moving-on-wide.png", address: "#/moving-on", size: wide, scheme: "light", there: "#drawn svg" },
 ];
 
 await mkdir(folder, { recursive: true });
@@ -33,9 +36,10 @@ for (const { name, address, size, scheme, there } of pictures) {
   const page = await context.newPage();
   await page.goto(url + address);
   await page.locator("#opening").waitFor({ state: "detached" });
-  // Ranges come from the worker a moment after the figures, and the start says when all is stored.
-  await page.locator("[data-without=stored], .limits:text-matches('\\\\d to \\\\d')").first().waitFor();
-  if (there) await page.locator(there).waitFor();
+  // Ranges come from the worker a moment after the figures: not every headline has limits, but each
+  // says while its range is being found. The start says when all is stored.
+  await page.locator(there ?? "[data-without=stored], .limits:text-matches('\\\\d to \\\\d')").first().waitFor();
+  await page.getByText("finding its range").waitFor({ state: "hidden" });
   await page.screenshot({ path: folder + name });
   console.log(`${name}: ${size.width * size.density} x ${size.height * size.density}`);
   await context.close();

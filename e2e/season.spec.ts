@@ -1,7 +1,7 @@
 // Season: how many to sow, when, whether all find room, and what to buy.
 import { type Figure, terminalOf } from "./figures";
 import { everySize, expect, test } from "./fixture";
-import { answersAs, Mix, settled, type Shown, wholeFigures } from "./pages";
+import { answersAs, Mix, Reckoned, wholeFigures } from "./pages";
 
 type Answer = {
   figures: Figure[];
@@ -16,23 +16,11 @@ type Answer = {
   };
 };
 
-class Season extends Mix {
+class Season extends Reckoned {
   static override async open(page: Mix["page"], question = ""): Promise<Season> {
     const season = new Season(page);
     await season.go(question ? `./#/season?${question}` : "./#/season");
     return season;
-  }
-
-  /** Waits until all draws are made. */
-  override async ranged(): Promise<void> {
-    await expect(this.answer.locator(".slow")).toBeHidden({ timeout: 30_000 });
-    await expect(this.answer).not.toContainText("finding its range", { timeout: 30_000 });
-    await settled(this.answer);
-  }
-
-  override async figures(): Promise<Shown> {
-    await this.ranged();
-    return wholeFigures(this.answer);
   }
 
   /** What is to be bought for all of it. */

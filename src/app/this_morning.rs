@@ -14,8 +14,7 @@ use super::markup::Markup;
 use super::notices;
 use super::record::{Ledger, Reading};
 use super::route::{PAGE, Page, Place};
-use super::widgets::things::{address_of, address_of_new};
-use crate::nursery::day::month_name;
+use super::widgets::things::address_of_new;
 use crate::nursery::{Day, Id};
 use crate::reckon::this_morning::{Due, Morning, Opens, this_morning};
 
@@ -117,8 +116,8 @@ pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
 /// Writes down that something is done.
 fn write_down(ledger: Ledger, which: usize) {
     let due = SHOWN_NOW.with_borrow(|morning| {
-        let all = morning.due.iter().chain(&morning.soon);
-        all.clone().nth(which).cloned()
+        let mut all = morning.due.iter().chain(&morning.soon);
+        all.nth(which).cloned()
     });
     let Some((due, done)) = due.and_then(|due| due.done.clone().map(|done| (due, done))) else {
         return;
@@ -232,11 +231,7 @@ fn write_list<'a>(
 
 fn write_due(item: &mut Markup, which: usize, due: &Due, today: Option<Day>) {
     let sentence = match today {
-        Some(_) => {
-            let (_, month, of_month) = due.from.civil();
-            let on = [&of_month.to_string(), "\u{a0}", month_name(month)].concat();
-            [&on, ": ", &due.sentence].concat()
-        }
+        Some(_) => [&due.from.in_words(), ": ", &due.sentence].concat(),
         None => due.sentence.clone(),
     };
     item.within("p", &[], &mut |line| {
@@ -244,8 +239,6 @@ fn write_due(item: &mut Markup, which: usize, due: &Due, today: Option<Day>) {
             .element("span", &[("class", "hint")], &due.left);
     });
     let address = match &due.opens {
-        Opens::Season => Page::Season.address(),
-        Opens::Thing(id) => address_of(*id),
         Opens::New(kind, texts) => address_of_new(kind, &texts.iter().collect::<Vec<_>>()),
         Opens::DayBook => Page::DayBook.address(),
     };

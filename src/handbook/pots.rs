@@ -1,7 +1,7 @@
 //! Usual pots, by their inside sizes.
 
 use super::sources::{COMMON_PRACTICE, POT_GUIDE, Source};
-use crate::measure::Length;
+use crate::measure::{Length, Volume};
 use crate::science::container::Vessel;
 
 /// The outline of a pot seen from above.
@@ -42,6 +42,12 @@ impl Pot {
             Outline::Round => Vessel::round(self.base, self.rim, self.height),
             Outline::Square => Vessel::square(self.base, self.rim, self.height),
         }
+    }
+
+    /// What it holds up to where it is filled.
+    #[must_use]
+    pub fn filled(&self) -> Volume {
+        self.vessel().volume_to(self.height - self.below_rim)
     }
 }
 

@@ -31,4 +31,4 @@ pub use print::{
 };
 pub use quantities::*;
 pub use quantity::{Quantity, Unit};
-pub use range::{Range, RangeProblem, STANDARD_NORMAL_90};
+pub use range::{LIMITS_APART, Range, RangeProblem, STANDARD_NORMAL_90};

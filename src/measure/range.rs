@@ -37,6 +37,9 @@ impl fmt::Display for RangeProblem {
 
 impl std::error::Error for RangeProblem {}
 
+/// From the 1-in-10 to the 9-in-10 limit of a normal distribution, standard deviations.
+pub const LIMITS_APART: f64 = 2.0 * STANDARD_NORMAL_90;
+
 impl<Q: Copy> Range<Q> {
     /// For callers on this floor that have made sure of the order.
     pub(super) const fn from_ordered(low: Q, best: Q, high: Q) -> Range<Q> {

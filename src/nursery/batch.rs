@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::kinds::{DAY, INSIDE};
+use super::vessel::key_like;
 use super::{Day, Id, Record, Thing};
+use crate::handbook::crops::{Crop, crop};
 
 /// A batch until a day.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,6 +63,12 @@ pub fn batches_here(record: &Record, until: Day) -> Vec<BatchHere> {
         .collect();
     found.sort_by_key(|batch| std::cmp::Reverse((batch.sown, batch.id)));
     found
+}
+
+/// The crop of the handbook that a text names: by its key, or one of the record by what it is reckoned as.
+#[must_use]
+pub fn crop_like(record: &Record, text: &str) -> Option<&'static Crop> {
+    crop(key_like(record, text))
 }
 
 fn count(thing: &Thing, path: &str) -> Option<u32> {

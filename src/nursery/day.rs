@@ -188,6 +188,13 @@ impl Day {
         [&day.to_string(), "\u{a0}", &month_in_short(month)].concat()
     }
 
+    /// `3 May`, held together.
+    #[must_use]
+    pub fn in_words(self) -> String {
+        let (_, month, day) = self.civil();
+        [&day.to_string(), "\u{a0}", month_name(month)].concat()
+    }
+
     /// `3 May 2026`.
     #[must_use]
     pub fn told(self) -> String {

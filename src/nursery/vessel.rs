@@ -46,6 +46,18 @@ pub fn pot_here(record: &Record, text: &str) -> Option<PotHere> {
     }
 }
 
+/// The pot of the handbook that a text names: by its key, or one of the record by what it is like.
+#[must_use]
+pub fn pot_like(record: &Record, text: &str) -> Option<&'static pots::Pot> {
+    pots::pot(key_like(record, text))
+}
+
+/// The key of the handbook that a text is, or that a thing of the record which it names is like.
+pub(super) fn key_like<'a>(record: &'a Record, text: &'a str) -> &'a str {
+    let own = Id::read(text).and_then(|id| record.get(id));
+    own.map_or(text, |own| own.text("like"))
+}
+
 /// Sizes of one's own over those of the handbook's pot that it is like.
 fn own_pot(thing: &Thing) -> Option<PotHere> {
     let like = pots::pot(thing.text("like"));

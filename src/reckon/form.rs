@@ -6,7 +6,8 @@
 
 use std::rc::Rc;
 
-use crate::measure::{DecimalMark, Entry, Quantity, Unit};
+use crate::handbook::climates::{CLIMATES, Climate};
+use crate::measure::{DecimalMark, Entry, Quantity, Temperature, TemperatureDifference, Unit};
 
 /// A part of a question, as it is typed: its fields with what they take, and all of them optional in JSON.
 macro_rules! asked {
@@ -80,6 +81,34 @@ impl Units {
             !unit.symbol.is_empty() && self.keys.is_none_or(|keys| keys.contains(&unit.key))
         })
     }
+}
+
+/// No temperature is stepped below this, °C.
+const COLDEST_C: f64 = -40.0;
+/// Temperatures of air.
+pub const CELSIUS: Units =
+    Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
+/// How much warmer or colder one place is than another.
+pub const WARMER: Units = Units::down_to(
+    TemperatureDifference::UNITS,
+    -10.0,
+    &TemperatureDifference::DEGREE_CELSIUS,
+);
+
+/// The climates to choose from.
+#[must_use]
+pub fn climates() -> Vec<Item> {
+    let item = |row: &Climate| Item::new(row.key, row.name, "");
+    CLIMATES.iter().map(item).collect()
+}
+
+/// A row of a question of which no number is said, though each has its unit.
+pub fn blank<T: Default>(numbers: impl for<'a> Fn(&'a mut T) -> Numbers<'a>) -> T {
+    let mut blank = T::default();
+    for (_, entry) in numbers(&mut blank) {
+        *entry = entry.with_text(String::new());
+    }
+    blank
 }
 
 /// Numbers of a question, each by its path or by the end of it.
@@ -221,6 +250,18 @@ impl Field {
             .into_iter()
             .map(|(key, name)| Item::new(key, name, ""));
         Self::new(path, label, Takes::Few(items.collect()))
+    }
+
+    /// One of many, found by typing a part of its name.
+    #[must_use]
+    pub fn many(
+        path: &str,
+        label: &str,
+        heading: &'static str,
+        items: impl Fn() -> Vec<Item> + 'static,
+    ) -> Self {
+        let items = Rc::new(items);
+        Self::new(path, label, Takes::Many { heading, items })
     }
 
     /// A field for a number, stepped so far in the unit shown.

@@ -3,7 +3,7 @@
 use super::form::{Field, Item, Items, Numbers, Takes, Units};
 use super::reader::Reader;
 use super::words;
-use crate::handbook::pots::{POTS, pot};
+use crate::handbook::pots::{POTS, Pot, pot};
 use crate::measure::{Entry, Length, Limits, NumberStyle, Volume, significant};
 use crate::science::container::Vessel;
 
@@ -172,11 +172,11 @@ impl PotAsked {
     }
 }
 
-/// The sizes to choose from: those of the handbook, then one's own.
+/// The sizes of the handbook to choose from.
 #[must_use]
-pub fn sizes() -> Vec<Item> {
+pub fn usual_sizes() -> Vec<Item> {
     let style = NumberStyle::default();
-    let usual = POTS.iter().map(|pot| {
+    let item = |pot: &Pot| {
         let brim = pot.vessel().volume_to(pot.height).in_litres();
         let millimetres = |length: Length| significant(length.in_millimetres(), 3, style);
         let sizes = [
@@ -188,7 +188,13 @@ pub fn sizes() -> Vec<Item> {
             " L to the brim",
         ];
         Item::new(pot.key, pot.name, &sizes.concat())
-    });
+    };
+    POTS.iter().map(item).collect()
+}
+
+/// The sizes to choose from: those of the handbook, then one's own.
+#[must_use]
+pub fn sizes() -> Vec<Item> {
     let own = [
         Item::new(
             OWN_ROUND,
@@ -206,5 +212,5 @@ pub fn sizes() -> Vec<Item> {
             "a volume to the brim and a height, straight sides",
         ),
     ];
-    usual.chain(own).collect()
+    usual_sizes().into_iter().chain(own).collect()
 }

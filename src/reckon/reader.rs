@@ -1,7 +1,10 @@
 //! Reading a question field by field: every problem is gathered at its field, and reading goes on.
 
 use super::{Problem, words};
+use crate::handbook::climates::{CLIMATES, Climate};
+use crate::handbook::crops::{Crop, crop};
 use crate::measure::{DecimalMark, Entry, Limits, Quantity};
+use crate::nursery::Day;
 
 /// Gathers problems while the fields of a question are read one after the other.
 #[derive(Debug)]
@@ -60,6 +63,28 @@ impl Reader {
             self.say(path, sentence());
         }
         found
+    }
+
+    /// The day typed in a field; a problem and none where it is not one.
+    pub fn day(&mut self, path: &str, text: &str) -> Option<Day> {
+        match Day::read(text) {
+            Ok(day) => Some(day),
+            Err(problem) => {
+                self.say(path, problem.to_string());
+                None
+            }
+        }
+    }
+
+    /// The crop of the handbook whose key was chosen; a problem and none where there is none.
+    pub fn crop(&mut self, path: &str, key: &str) -> Option<&'static Crop> {
+        self.found(path, crop(key), words::no_such_crop)
+    }
+
+    /// The climate of the handbook whose key was chosen; a problem and none where there is none.
+    pub fn climate(&mut self, path: &str, key: &str) -> Option<&'static Climate> {
+        let known = CLIMATES.iter().find(|row| row.key == key);
+        self.found(path, known, words::no_such_climate)
     }
 
     /// The row of a list whose key was chosen; a problem and none where there is no such key.

@@ -18,6 +18,16 @@ pub const WHOSE_FIGURES: &str = "choice of figures";
 /// The thing chosen, for [`not_in_list`].
 pub const A_FEED: &str = "charge of feed";
 
+/// A crop that is not in the handbook.
+pub fn no_such_crop() -> String {
+    "Choose a crop of the list; one that is near to yours will do to begin with.".to_owned()
+}
+
+/// A climate that is not in the handbook.
+pub fn no_such_climate() -> String {
+    "Choose the climate that is nearest to yours.".to_owned()
+}
+
 /// No reckoning has the name.
 #[must_use]
 pub fn no_such_reckoning(name: &str) -> String {

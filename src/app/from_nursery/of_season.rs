@@ -4,6 +4,7 @@ use super::{Kept, Side, answered, asked};
 use crate::app::record::Ledger;
 use crate::app::route::{self, Page};
 use crate::keep::address;
+use crate::measure::letters::capitalised;
 use crate::nursery::{Day, Id, Record, Texts};
 use crate::reckon::Reckoning;
 use crate::reckon::form::{Texts as Answered, texts};
@@ -71,7 +72,7 @@ fn keep(ledger: Ledger, name: &str) -> Kept {
             "Kept as {}. What is due of them stands under This morning.",
             plans(new)
         ),
-        (0, _) => format!("{} changed.", capital(&plans(again))),
+        (0, _) => format!("{} changed.", capitalised(&plans(again))),
         _ => format!("Kept as {}, and {} changed.", plans(new), plans(again)),
     };
     Kept { told, entries }
@@ -83,10 +84,6 @@ fn plans(many: u32) -> String {
     } else {
         format!("{many} plans")
     }
-}
-
-fn capital(words: &str) -> String {
-    crate::measure::letters::capitalised(words)
 }
 
 fn plan_texts(
@@ -108,10 +105,7 @@ fn plan_texts(
         ")",
     ];
     let mut plan = Texts::default()
-        .with(
-            "name",
-            &crate::measure::letters::capitalised(&called.concat()),
-        )
+        .with("name", &capitalised(&called.concat()))
         .with("crop", &sowing.crop)
         .with("wanted", sowing.wanted.text())
         .with("sow_on", of("on"))

@@ -176,6 +176,17 @@ impl Crop {
         ])
     }
 
+    /// The same above another base, °C, which may be a drawn one: optimum and ceiling stay above it.
+    #[must_use]
+    pub fn growth_above(&self, base_c: f64) -> Option<Cardinals> {
+        /// They stay so far apart, K.
+        const APART_K: f64 = 2.0;
+        let best = |property: Property| Some(self.figure(property)?.range.best());
+        let optimum_c = best(Property::GrowthOptimum)?.max(base_c + APART_K);
+        let ceiling_c = best(Property::GrowthCeiling)?.max(optimum_c + APART_K);
+        Cardinals::new(base_c, optimum_c, ceiling_c).ok()
+    }
+
     fn cardinals(&self, properties: [Property; 3]) -> Option<Cardinals> {
         let [base, optimum, ceiling] =
             properties.map(|property| self.figure(property).map(|figure| figure.range.best()));

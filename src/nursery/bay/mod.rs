@@ -71,6 +71,36 @@ const DAYS: i32 = 31;
 /// Fewer nights than this tell no month.
 const FEWEST: usize = 3;
 
+impl BayHere {
+    /// What it is held at, by heat of its own or of its house.
+    #[must_use]
+    pub fn held(&self) -> Option<Temperature> {
+        let bench = self
+            .set_point
+            .filter(|_| self.standing == Some("heated_bench"));
+        bench.or(self.house_set_point).or(self.set_point)
+    }
+}
+
+/// The bay that a place is, or is in.
+#[must_use]
+pub fn bay_of(record: &Record, place: Id) -> Option<&Thing> {
+    let place = record.get(place)?;
+    std::iter::once(place)
+        .chain(within(record, place))
+        .find(|thing| thing.kind == "bay")
+}
+
+/// The lowest minimum that was forecast on a day for the night to come, outside.
+#[must_use]
+pub fn forecast_low(record: &Record, day: Day) -> Option<Temperature> {
+    record
+        .on(day)
+        .filter(|log| log.kind == "forecast")
+        .filter_map(|log| log.number::<Temperature>("low"))
+        .reduce(|one, other| if other < one { other } else { one })
+}
+
 /// The bay of an id. None where there is no such bay.
 #[must_use]
 pub fn bay_here(record: &Record, id: Id) -> Option<BayHere> {

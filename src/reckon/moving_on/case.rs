@@ -10,7 +10,7 @@ use crate::handbook::crops::{Crop, Property};
 use crate::handbook::moving;
 use crate::handbook::pots::Pot;
 use crate::handbook::sources::Source;
-use crate::measure::{Mass, Range, Volume};
+use crate::measure::{Mass, Range};
 use crate::nursery::Day;
 use crate::science::plant_quality::Weighed;
 
@@ -179,19 +179,13 @@ pub struct Sum {
     pub source: &'static Source,
 }
 
-/// What a pot holds up to where it is filled.
-#[must_use]
-pub fn filled(pot: &Pot) -> Volume {
-    pot.vessel().volume_to(pot.height - pot.below_rim)
-}
-
 /// Which pot on the way from seed to the end it is, by what it holds: between the sizes that the handbook names.
 #[must_use]
 pub fn step_of(pot: &Pot) -> Step {
     const PLUG_LITRES: f64 = 0.15;
     const SMALL_LITRES: f64 = 1.2;
     const MIDDLE_LITRES: f64 = 5.0;
-    let litres = filled(pot).in_litres();
+    let litres = pot.filled().in_litres();
     if litres < PLUG_LITRES {
         Step::Plug
     } else if litres < SMALL_LITRES {

@@ -1,22 +1,16 @@
 //! The form of Moving on.
 
-use std::rc::Rc;
-
 use super::question::{
     BALLS, CIRCLINGS, COLD_HOUSE, COVERS, FLOWERS, FROM, ForecastAsked, MOST_FORECASTS,
     MOST_NIGHTS, NightAsked, OUTDOORS, PESTS, POT_ON, PRICK_OUT, Question, TIPS,
 };
 use super::words;
-use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::readiness::{BALL_SCORES, CIRCLING_SCORES};
-use crate::handbook::crops::{CROPS, Crop};
-use crate::handbook::pots::POTS;
-use crate::measure::{
-    Duration, Entry, Length, Mass, Number, Quantity, Temperature, TemperatureDifference,
-};
+use crate::handbook::crops::{CROPS, Crop, crop};
+use crate::measure::{Duration, Entry, Length, Mass, Number};
 use crate::nursery::Day;
 use crate::reckon::form::{
-    Field, Form, Item, Items, Piece, Row, Takes, Units, in_list, named, path_in,
+    CELSIUS, Field, Form, Item, Piece, Row, Takes, Units, WARMER, climates, in_list, named, path_in,
 };
 use crate::reckon::pot;
 
@@ -26,26 +20,10 @@ const PLAIN: Units = Units::of::<Number>(&[]);
 const DAYS: Units = Units::of::<Duration>(&["day"]);
 const HEIGHTS: Units = Units::of::<Length>(&["mm", "cm", "in"]);
 const GRAMS: Units = Units::of::<Mass>(&["g"]);
-const COLDEST_C: f64 = -40.0;
-const CELSIUS: Units = Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
-const WARMER: Units = Units::down_to(
-    TemperatureDifference::UNITS,
-    -10.0,
-    &TemperatureDifference::DEGREE_CELSIUS,
-);
-
-fn many(path: &str, label: &str, heading: &'static str, items: Items) -> Field {
-    Field::new(path, label, Takes::Many { heading, items })
-}
 
 fn crops() -> Vec<Item> {
     let item = |crop: &&'static Crop| Item::new(crop.key, crop.name, crop.botanical);
     CROPS.iter().map(item).collect()
-}
-
-/// Pots of the handbook.
-fn pots() -> Vec<Item> {
-    pot::sizes().into_iter().take(POTS.len()).collect()
 }
 
 /// A few to choose from, and that nobody looked.
@@ -92,7 +70,7 @@ impl Question {
     }
 
     fn looked_at(&self) -> Vec<Piece> {
-        let crop = CROPS.iter().copied().find(|crop| crop.key == self.crop);
+        let crop = crop(&self.crop);
         let leaves = words::leaves_label(crop);
         let ball = BALLS.into_iter().zip(BALL_SCORES.map(|(_, words)| words));
         let circling = CIRCLINGS
@@ -135,16 +113,10 @@ impl Question {
 impl Form for Question {
     fn pieces(&self) -> Vec<Piece> {
         let (nights, forecasts) = (self.nights.len(), self.forecasts.len());
-        let climates = || {
-            CLIMATES
-                .iter()
-                .map(|row| Item::new(row.key, row.name, ""))
-                .collect()
-        };
         let [up, moved] = FROM;
         let day = |path: &str, label: &str| Field::new(path, label, Takes::Day { steps_days: 1 });
         let mut pieces: Vec<Piece> = vec![
-            many("crop", "Crop", "Crop", Rc::new(crops)).into(),
+            Field::many("crop", "Crop", "Crop", crops).into(),
             Field::few(
                 "move",
                 "The move",
@@ -180,10 +152,15 @@ impl Form for Question {
         });
         let mut batch = vec![
             Field::number("plants", "Plants", PLAIN, 10.0),
-            many("pot", "Pot it is in", "Pot", Rc::new(pots)),
+            Field::many("pot", "Pot it is in", "Pot", pot::usual_sizes),
         ];
         if self.moves == POT_ON {
-            batch.push(many("next", "Pot it goes into", "Pot", Rc::new(pots)));
+            batch.push(Field::many(
+                "next",
+                "Pot it goes into",
+                "Pot",
+                pot::usual_sizes,
+            ));
         }
         batch.extend([
             Field::number("stood.low", "Mean minimum where it stood", CELSIUS, 0.5),
@@ -214,7 +191,7 @@ impl Form for Question {
                     CELSIUS,
                     1.0,
                 ),
-                many("climate", "Climate", "Climate", Rc::new(climates)),
+                Field::many("climate", "Climate", "Climate", climates),
             ],
         ));
         pieces.push(Piece::more(

@@ -6,14 +6,15 @@ use super::question::{
     Question, StoodAsked, UP,
 };
 use crate::handbook::climates::CLIMATES;
+use crate::handbook::crops::Property;
 use crate::handbook::crops::readiness::{Step, readiness};
-use crate::handbook::crops::{CROPS, Crop, Property};
 use crate::handbook::nights::LIFT_UNDER_GLASS_K;
 use crate::handbook::pots::{POTS, Pot};
 use crate::measure::{Entry, Quantity, Temperature, TemperatureDifference};
-use crate::nursery::batch::{BatchHere, batches_here};
-use crate::nursery::bay::{BayHere, bay_here};
+use crate::nursery::batch::{BatchHere, batches_here, crop_like};
+use crate::nursery::bay::{BayHere, bay_here, bay_of, forecast_low};
 use crate::nursery::kinds::{DAY, INSIDE};
+use crate::nursery::vessel::pot_like;
 use crate::nursery::{Day, Id, Record, Thing};
 
 /// The question of the batch that was sown last and still stands; none where there is none that can be asked about.
@@ -35,20 +36,6 @@ pub fn of_batch(record: &Record, batch: Id, today: Day) -> Option<Question> {
         .and_then(|here| asked(record, here, today))
 }
 
-/// The crop that a text names: of the handbook by its key, or one's own, as what it is reckoned.
-fn crop_of(record: &Record, text: &str) -> Option<&'static Crop> {
-    let own = Id::read(text).and_then(|id| record.get(id));
-    let key = own.map_or(text, |own| own.text("like"));
-    CROPS.iter().copied().find(|crop| crop.key == key)
-}
-
-/// The pot that a text names, the same way.
-fn pot_of(record: &Record, text: &str) -> Option<&'static Pot> {
-    let own = Id::read(text).and_then(|id| record.get(id));
-    let key = own.map_or(text, |own| own.text("like"));
-    POTS.iter().find(|pot| pot.key == key)
-}
-
 fn celsius(celsius: f64) -> Entry {
     let tenths = (celsius * 10.0).round() / 10.0;
     Entry::of(
@@ -57,29 +44,9 @@ fn celsius(celsius: f64) -> Entry {
     )
 }
 
-/// What a bay is held at by heat of its own or of its house.
+/// What a bay is held at, °C.
 fn held(here: &BayHere) -> Option<f64> {
-    let bench = here
-        .set_point
-        .filter(|_| here.standing == Some("heated_bench"));
-    bench
-        .or(here.house_set_point)
-        .or(here.set_point)
-        .map(Temperature::in_celsius)
-}
-
-/// The bay that a place is, or is in.
-fn bay_of(record: &Record, place: Option<Id>) -> Option<&Thing> {
-    /// Two devices may put two places into each other.
-    const DEEPEST: usize = 8;
-    let mut at = record.get(place?)?;
-    for _ in 0..DEEPEST {
-        if at.kind == "bay" {
-            return Some(at);
-        }
-        at = record.get(at.one(INSIDE)?)?;
-    }
-    None
+    here.held().map(Temperature::in_celsius)
 }
 
 /// The last move of a batch: pricked out, potted on or moved.
@@ -92,10 +59,10 @@ fn last_move(record: &Record, batch: &BatchHere, today: Day) -> Option<Day> {
 }
 
 fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
-    let crop = crop_of(record, &batch.crop)?;
+    let crop = crop_like(record, &batch.crop)?;
     readiness(crop)?;
     let fallback = Question::default();
-    let pot = pot_of(record, &batch.pot);
+    let pot = pot_like(record, &batch.pot);
     let pot_key = pot.map_or(fallback.pot, |pot| pot.key.to_owned());
     let moved = last_move(record, batch, today).or(batch.potted);
     let (from, since) = match (moved, batch.up) {
@@ -103,7 +70,7 @@ fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
         (None, Some(up)) => (UP, up),
         (None, None) => return None,
     };
-    let stands = bay_of(record, batch.last);
+    let stands = batch.last.and_then(|place| bay_of(record, place));
     let here = stands.and_then(|bay| bay_here(record, bay.id));
     let is_held = here.as_ref().and_then(held);
     let cold = record
@@ -165,8 +132,8 @@ fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
 /// The next pot of the handbook that holds at least twice as much; none after the largest.
 fn next_of(pot: &str) -> Option<&'static Pot> {
     const TIMES: f64 = 2.0;
-    let holds = |pot: &Pot| super::case::filled(pot).in_litres();
-    let now = holds(POTS.iter().find(|known| known.key == pot)?);
+    let holds = |pot: &Pot| pot.filled().in_litres();
+    let now = holds(crate::handbook::pots::pot(pot)?);
     POTS.iter().find(|next| holds(next) >= TIMES * now)
 }
 
@@ -234,11 +201,7 @@ fn nights(record: &Record, bay: &Thing, today: Day) -> Vec<NightAsked> {
 
 /// What is forecast today for tonight.
 fn forecasts(record: &Record, today: Day) -> Vec<ForecastAsked> {
-    let tonight = record
-        .on(today)
-        .filter(|log| log.kind == "forecast")
-        .filter_map(|log| Some(log.number::<Temperature>("low")?.in_celsius()))
-        .reduce(f64::min);
+    let tonight = forecast_low(record, today).map(Temperature::in_celsius);
     tonight
         .map(|low| ForecastAsked { low: celsius(low) })
         .into_iter()

@@ -14,8 +14,6 @@ use crate::science::thermal_time::Cardinals;
 /// Where a batch stood was warmer or colder than was told by this, K: thermometers, and corners of a bench. A
 /// judgement.
 const STOOD_OFF_K: Range<f64> = Range::literal(-1.0, 0.0, 1.0);
-/// Cardinal temperatures stay so far apart, K.
-const APART_K: f64 = 2.0;
 
 /// What is drawn by one deviate each: figures of one kind move together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -100,13 +98,6 @@ impl Inputs {
             Doubtful::Base,
             range(Property::GrowthBase).ok_or_else(unknown)?,
         );
-        let best = |property: Property| range(property).map(|range| range.best());
-        let optimum = best(Property::GrowthOptimum)
-            .ok_or_else(unknown)?
-            .max(base + APART_K);
-        let ceiling = best(Property::GrowthCeiling)
-            .ok_or_else(unknown)?
-            .max(optimum + APART_K);
         let cover_k = if case.place.fleece {
             at(Doubtful::Cover, moving::FLEECE_K.range)
         } else {
@@ -116,7 +107,7 @@ impl Inputs {
         let cold = |property: Property| range(property).map(|range| at(Doubtful::Cold, range));
         let weeks = weeks_before_check(case).range;
         Ok(Self {
-            growth: Cardinals::new(base, optimum, ceiling).map_err(|_| unknown())?,
+            growth: case.crop.growth_above(base).ok_or_else(unknown)?,
             sum: at(Doubtful::Sum, case.sum.range),
             stood_off_k: at(Doubtful::Warmth, STOOD_OFF_K),
             limit_c: at(Doubtful::Cold, limit(case)?.range) - cover_k,

@@ -10,6 +10,7 @@ use crate::handbook::nights::{
     FORECAST_ERROR_LATER_K, FORECAST_ERROR_SOON_K, LIFT_UNDER_GLASS_K, PLACE_SPREAD_K, SOON_NIGHTS,
     SPREAD_TIMES, SPREAD_TIMES_UNDER_GLASS, habits,
 };
+use crate::measure::LIMITS_APART;
 use crate::reckon::Problem;
 use crate::reckon::season::day_of_year;
 use crate::science::nights::{
@@ -25,9 +26,6 @@ pub const STRETCHES: [usize; 3] = [7, 14, 21];
 const NIGHTS: usize = DAYS - 1 + 21;
 /// A log of fewer nights is told to be short.
 pub const FEWEST_NIGHTS: usize = 3;
-
-/// From 1 in 10 to 9 in 10 of a normal distribution, standard deviations.
-const TENTHS_APART: f64 = 2.563;
 
 /// Temperatures at which the share of nights below is kept: from, so far apart, so many.
 const COLDEST_C: f64 = -30.0;
@@ -93,7 +91,7 @@ impl Nights {
             .collect();
         let lift_off_k = if glass {
             let lift = LIFT_UNDER_GLASS_K.range;
-            (lift.high() - lift.low()) / TENTHS_APART
+            (lift.high() - lift.low()) / LIMITS_APART
         } else {
             0.0
         };

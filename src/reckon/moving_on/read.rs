@@ -2,7 +2,7 @@
 
 use std::cell::OnceCell;
 
-use super::case::{Case, Flower, From, Move, Pests, Place, Seen, Stood, Tips, filled, sum_of};
+use super::case::{Case, Flower, From, Move, Pests, Place, Seen, Stood, Tips, sum_of};
 use super::days::lights;
 use super::nights::Nights;
 use super::question::{
@@ -10,8 +10,6 @@ use super::question::{
     TIPS, WeighedAsked,
 };
 use super::words;
-use crate::handbook::climates::CLIMATES;
-use crate::handbook::crops::CROPS;
 use crate::handbook::crops::readiness::readiness;
 use crate::handbook::pots::POTS;
 use crate::measure::{
@@ -67,16 +65,6 @@ const NIGHT: Limits<Temperature> = celsius("A minimum", -30.0, 30.0);
 const LONGEST_DAYS: i32 = 400;
 /// A minimum that was read longer ago than this tells nothing of the coming nights, days.
 const OLDEST_NIGHT_DAYS: i32 = 60;
-
-fn day(reader: &mut Reader, path: &str, text: &str) -> Option<Day> {
-    match Day::read(text) {
-        Ok(day) => Some(day),
-        Err(problem) => {
-            reader.say(path, problem.to_string());
-            None
-        }
-    }
-}
 
 /// What was seen of a few things to choose from; none where nobody looked, or where it is none of them.
 fn looked<T: Copy>(
@@ -184,7 +172,7 @@ fn log(reader: &mut Reader, question: &Question, today: Option<Day>) -> Vec<(usi
         if asked.day.trim().is_empty() && asked.low.is_empty() {
             continue;
         }
-        let on = day(reader, &at("day"), &asked.day);
+        let on = reader.day(&at("day"), &asked.day);
         let low = reader.read(&at("low"), &asked.low, &NIGHT);
         let (Some(on), Some(today), Some(low)) = (on, today, low) else {
             continue;
@@ -230,17 +218,13 @@ fn forecasts(reader: &mut Reader, question: &Question) -> Vec<f64> {
 pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
     let mut reader = Reader::new(mark);
     let reader = &mut reader;
-    let found = CROPS
-        .iter()
-        .copied()
-        .find(|known| known.key == question.crop);
-    let crop = reader.found("crop", found, words::no_such_crop);
+    let crop = reader.crop("crop", &question.crop);
     let ready =
         crop.and_then(|crop| reader.found("crop", readiness(crop), words::not_known_enough));
     let moves = reader.one_of("move", words::A_MOVE, &question.moves, &MOVES);
     let moves = moves.and_then(|place| Move::ALL.get(place).copied());
-    let today = day(reader, "today", &question.today);
-    let since = day(reader, "since", &question.since);
+    let today = reader.day("today", &question.today);
+    let since = reader.day("since", &question.since);
     if let Some((today, since)) = today.zip(since) {
         let days = today.number() - since.number();
         if days < 0 {
@@ -267,7 +251,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             |pot| pot.key,
         );
         if let Some((pot, next)) = pot.zip(next)
-            && filled(next) <= filled(pot)
+            && next.filled() <= pot.filled()
         {
             reader.say("next", words::next_not_bigger(pot));
         }
@@ -276,11 +260,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         None
     };
     let plants = reader.read("plants", &question.plants, &PLANTS);
-    let climate = reader.found(
-        "climate",
-        CLIMATES.iter().find(|row| row.key == question.climate),
-        words::no_such_climate,
-    );
+    let climate = reader.climate("climate", &question.climate);
     let low = reader.read("stood.low", &question.stood.low, &STOOD_LOW);
     let high = reader.read("stood.high", &question.stood.high, &STOOD_HIGH);
     if let Some((low, high)) = low.zip(high)

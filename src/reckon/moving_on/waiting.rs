@@ -1,6 +1,6 @@
 //! What waiting costs, and what going early costs, by the day of the move.
 
-use super::case::{Case, filled};
+use super::case::Case;
 use super::inputs::{Inputs, counted_from};
 use super::nights::{DAYS, Nights};
 use crate::handbook::crops::readiness::{CountedFrom, LOAD_BINDS_G_PER_L, LOAD_HOLDS_BACK_G_PER_L};
@@ -48,14 +48,14 @@ pub fn held_back(case: &Case, weeks: f64, before_check: f64) -> f64 {
 /// What the pot carries of the plant that was weighed, g/L dry.
 pub fn load_g_per_l(case: &Case) -> Option<f64> {
     let (_, mass) = case.weighed?;
-    load(mass, filled(case.pot))
+    load(mass, case.pot.filled())
         .ok()
         .map(crate::measure::Density::in_grams_per_litre)
 }
 
 /// How many times as heavy it grows in its next pot; none where it stays in this one.
 pub fn gain_of_next(case: &Case) -> Option<f64> {
-    growth_by_pot(filled(case.next?), filled(case.pot)).ok()
+    growth_by_pot(case.next?.filled(), case.pot.filled()).ok()
 }
 
 /// What is lost by waiting until each of the days, and by not moving in them at all: exponents, from today on.

@@ -1,6 +1,6 @@
 //! The sentences of Moving on.
 
-use super::case::{Case, Flower, Move, Pests, Tips, filled};
+use super::case::{Case, Flower, Move, Pests, Tips};
 use super::days::Run;
 use super::inputs::{Inputs, weeks_before_check};
 use super::nights::{DAYS, FEWEST_NIGHTS, STRETCHES};
@@ -99,19 +99,9 @@ pub fn leaves_label(crop: Option<&Crop>) -> String {
     .to_owned()
 }
 
-/// A crop that is not in the handbook.
-pub fn no_such_crop() -> String {
-    "Choose a crop of the list; one that is near to yours will do to begin with.".to_owned()
-}
-
 /// A crop of which too little is known.
 pub fn not_known_enough() -> String {
     "When this crop is ready to move is not known here. Choose one that grows like it.".to_owned()
-}
-
-/// A climate that is not in the handbook.
-pub fn no_such_climate() -> String {
-    "Choose the climate that is nearest to yours.".to_owned()
 }
 
 /// A move that a crop does not make.
@@ -132,7 +122,7 @@ pub fn no_sum(crop: &Crop, moves: Move) -> String {
 pub fn since_to_come(today: Day) -> String {
     format!(
         "This day is still to come: it cannot be after today, {}. Write the day it came up or was last moved.",
-        on_day(today)
+        today.in_words()
     )
 }
 
@@ -145,7 +135,7 @@ pub fn since_long_ago(most: i32) -> String {
 pub fn night_to_come(today: Day) -> String {
     format!(
         "A minimum is read in the morning after the night, so at the latest on {}. What is still to come goes under forecasts.",
-        on_day(today)
+        today.in_words()
     )
 }
 
@@ -158,7 +148,7 @@ pub fn night_long_ago(most: i32) -> String {
 pub fn night_twice(day: Day) -> String {
     format!(
         "There is a minimum of {} already. Take one of them out.",
-        on_day(day)
+        day.in_words()
     )
 }
 
@@ -200,17 +190,6 @@ pub fn no_outlook(why: NoOutlook) -> String {
     format!("Nothing can be said of these nights. {why}")
 }
 
-/// A day as it is said in a sentence: "28 March".
-pub fn on_day(day: Day) -> String {
-    let (_, month, of_month) = day.civil();
-    [
-        &of_month.to_string(),
-        "\u{a0}",
-        crate::nursery::day::month_name(month),
-    ]
-    .concat()
-}
-
 fn degrees(celsius: f64) -> String {
     [&number((celsius * 10.0).round() / 10.0, 3), "\u{a0}°C"].concat()
 }
@@ -220,7 +199,7 @@ fn best_day(found: &Found<'_>) -> String {
         0 => "today".to_owned(),
         1 => "tomorrow".to_owned(),
         day if day >= DAYS => "later than these three weeks".to_owned(),
-        day => ["on ", &on_day(found.case.today.plus(day as i32))].concat(),
+        day => ["on ", &found.case.today.plus(day as i32).in_words()].concat(),
     }
 }
 
@@ -452,7 +431,7 @@ fn pot_advice(case: &Case) -> String {
     };
     format!(
         " In {} it may grow {} times as heavy in the end; much wet mix round few roots stays wet, so water little until they reach the wall.",
-        litres(filled(next).in_litres(), 2),
+        litres(next.filled().in_litres(), 2),
         number(gain, 2)
     )
 }

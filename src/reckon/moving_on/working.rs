@@ -1,6 +1,5 @@
 //! How the best figures came about.
 
-use super::case::filled;
 use super::inputs::limit;
 use super::told::Found;
 use super::waiting::gain_of_next;
@@ -83,8 +82,8 @@ pub fn working(found: &Found<'_>) -> Vec<Step> {
             "(V/V′)^log₂ 1.43",
             format!(
                 "{} L after {} L",
-                three(filled(next).in_litres()),
-                three(filled(case.pot).in_litres())
+                three(next.filled().in_litres()),
+                three(case.pot.filled().in_litres())
             ),
             two(gain),
             &sources::POORTER_2012,

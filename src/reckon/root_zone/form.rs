@@ -9,13 +9,14 @@ use super::question::{
     fitted_at,
 };
 use crate::handbook::bed_media::{BED_MEDIA, BedMedium};
-use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::crop;
 use crate::handbook::heat::{BENCH_COVERS, BOARDS, GROUNDS, HOUSE_COVERS, ROOT_CROPS};
 use crate::measure::{Area, Duration, Entry, Fraction, HeatDensity, Length, Number, Quantity};
-use crate::measure::{Temperature, TemperatureDifference, Volume};
+use crate::measure::{TemperatureDifference, Volume};
 use crate::nursery::day::month_name;
-use crate::reckon::form::{Field, Form, Item, Piece, Row, Takes, Units, in_list, named, path_in};
+use crate::reckon::form::{
+    CELSIUS, Field, Form, Item, Piece, Row, Units, climates, in_list, named, path_in,
+};
 use crate::reckon::mix::{self, SQUARE, STAGGERED};
 use crate::reckon::pot;
 
@@ -33,25 +34,6 @@ const POWERS: Units = Units::of::<HeatDensity>(&["W/m2", "W/ft2"]);
 const SIGNED: Units = Units::down_to(Number::UNITS, -10.0, &Number::ONE);
 const HOURS: Units = Units::of::<Duration>(&["h"]);
 const DRINKS: Units = Units::of::<Volume>(&["mL", "L"]);
-/// No air of a house is set lower by steps.
-const COLDEST_C: f64 = -40.0;
-const CELSIUS: Units = Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
-
-fn many(
-    path: &str,
-    label: &str,
-    heading: &'static str,
-    items: impl Fn() -> Vec<Item> + 'static,
-) -> Field {
-    Field::new(
-        path,
-        label,
-        Takes::Many {
-            heading,
-            items: Rc::new(items),
-        },
-    )
-}
 
 fn celsius(path: &str, label: &str) -> Field {
     Field::number(path, label, CELSIUS, 1.0)
@@ -165,7 +147,7 @@ fn tray(question: &Question) -> Vec<Field> {
             [(SQUARE, "in squares"), (STAGGERED, "staggered")],
         ),
         Field::number("tray.water", "Water in the tray, on the mean", LENGTHS, 5.0),
-        many("tray.medium", "Bed in the tray", "Bed", media),
+        Field::many("tray.medium", "Bed in the tray", "Bed", media),
     ];
     if question.tray.medium != NONE {
         fields.push(Field::number("tray.bed", "Depth of the bed", LENGTHS, 5.0));
@@ -277,12 +259,6 @@ impl Form for Question {
                 })
                 .collect()
         };
-        let climates = || {
-            CLIMATES
-                .iter()
-                .map(|row| Item::new(row.key, row.name, ""))
-                .collect()
-        };
         let months = || {
             (1..)
                 .zip(MONTH_KEYS)
@@ -307,8 +283,8 @@ impl Form for Question {
                     (BENCH, "on a heated bench"),
                 ],
             ),
-            many("place.month", "Month", "Month", months),
-            many("crop", "Crop", "Crop", crops),
+            Field::many("place.month", "Month", "Month", months),
+            Field::many("crop", "Crop", "Crop", crops),
             Field::few(
                 "stage",
                 "It is",
@@ -331,7 +307,7 @@ impl Form for Question {
             10.0,
         ));
         let floor = vec![
-            many("floor.top", "On the earth lies", "Floor", || {
+            Field::many("floor.top", "On the earth lies", "Floor", || {
                 GROUNDS
                     .iter()
                     .map(|row| Item::new(row.key, row.name, ""))
@@ -356,7 +332,7 @@ impl Form for Question {
             ),
         ];
         let place = vec![
-            many("place.climate", "Climate", "Climate", climates),
+            Field::many("place.climate", "Climate", "Climate", climates),
             Field::number(
                 "place.latitude",
                 "Degrees north (empty: of the climate)",

@@ -14,7 +14,6 @@ use super::question::{
 };
 use super::words;
 use crate::handbook::bed_media::BED_MEDIA;
-use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::crop;
 use crate::handbook::heat::{
     AIR_CHANGES_NEW_PER_H, AIR_CHANGES_PER_H, AIR_CHANGES_POOR_PER_H, BENCH_COVERS, BOARDS,
@@ -424,13 +423,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         row.key
     });
     let stage = reader.one_of("stage", words::A_STAGE, &question.stage, &[LEAF, ROOTING]);
-    let climate = reader.found(
-        "place.climate",
-        CLIMATES
-            .iter()
-            .find(|row| row.key == question.place.climate),
-        words::no_such_climate,
-    );
+    let climate = reader.climate("place.climate", &question.place.climate);
     let latitude = reader.read_if_typed("place.latitude", &question.place.latitude, &LATITUDE);
     let month = reader.one_of(
         "place.month",

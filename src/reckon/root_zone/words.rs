@@ -98,11 +98,6 @@ pub fn lowest_over_highest() -> String {
     "The minimum must lie below the maximum. Are the two the wrong way round?".to_owned()
 }
 
-/// A climate that is not in the handbook.
-pub fn no_such_climate() -> String {
-    "Choose the climate that is nearest to yours.".to_owned()
-}
-
 /// Without a spacing nothing is known of the stand.
 pub fn spacing_wanted() -> String {
     "Say how far it is from the middle of a pot to the next. 110 mm is usual for 10 cm pots rim to rim.".to_owned()

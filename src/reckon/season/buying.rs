@@ -1,6 +1,6 @@
 //! What is to be bought.
 
-use super::case::{Case, Mix, Stand, Stuff, filled};
+use super::case::{Case, Stand, Stuff};
 use super::plan::{Plan, Sown};
 use super::weeks::in_pots;
 use super::words;
@@ -37,8 +37,6 @@ struct Needs {
     /// Pots by their names: how many, in hand, and what one costs.
     pots: Vec<(&'static str, u32, u32, Option<f64>)>,
     mix_litres: f64,
-    /// Cells of trays, at the most at one time.
-    cells: u32,
 }
 
 impl Needs {
@@ -88,10 +86,10 @@ pub fn bought(case: &Case, plan: &Plan, until: Option<Day>) -> Vec<Bought> {
             of_row(row, |sown| sown.potted)
         };
         let pot = sowing.potting.pot;
-        needs.mix_litres += f64::from(many) * filled(pot).in_litres() * SETTLES;
+        needs.mix_litres += f64::from(many) * pot.filled().in_litres() * SETTLES;
         needs.pots(pot.name, many, sowing.pots_in_hand, sowing.pot_price);
     }
-    needs.cells = cells_at_once(case, plan, until);
+    let cells = cells_at_once(case, plan, until);
     lines.extend(needs.pots.iter().map(|(name, many, in_hand, price)| {
         let buy = many.saturating_sub(*in_hand);
         Bought {
@@ -101,8 +99,8 @@ pub fn bought(case: &Case, plan: &Plan, until: Option<Day>) -> Vec<Bought> {
             cost: price.map(|price| price * f64::from(buy)),
         }
     }));
-    if needs.cells > 0 {
-        let trays = needs.cells.div_ceil(case.mix.cells.max(1));
+    if cells > 0 {
+        let trays = cells.div_ceil(case.mix.cells.max(1));
         let buy = trays.saturating_sub(case.mix.trays);
         lines.push(Bought {
             what: words::trays(case.mix.cells),
@@ -111,21 +109,16 @@ pub fn bought(case: &Case, plan: &Plan, until: Option<Day>) -> Vec<Bought> {
             cost: case.mix.tray_price.map(|price| price * f64::from(buy)),
         });
     }
-    let Mix {
-        bag,
-        price,
-        in_hand,
-        ..
-    } = case.mix;
+    let ready = &case.mix.stuff;
     if case.mix.parts.is_empty() {
-        let stuff = Stuff {
-            bag,
-            price,
-            in_hand,
-        };
-        lines.push(loose(words::mix_in_bags(bag), needs.mix_litres, &stuff));
+        lines.push(loose(
+            words::mix_in_bags(ready.bag),
+            needs.mix_litres,
+            ready,
+        ));
     } else {
-        let to_mix = (needs.mix_litres - in_hand.in_litres()).max(0.0) / (1.0 - LOST_ON_MIXING);
+        let to_mix =
+            (needs.mix_litres - ready.in_hand.in_litres()).max(0.0) / (1.0 - LOST_ON_MIXING);
         let parts = case.mix.parts.iter();
         lines.extend(parts.map(|part| {
             let what = words::in_bags(&part.name, part.stuff.bag);

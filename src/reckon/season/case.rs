@@ -214,12 +214,8 @@ pub struct Hands {
 /// The mix.
 #[derive(Clone, Debug)]
 pub struct Mix {
-    /// A bag.
-    pub bag: Volume,
-    /// Its price.
-    pub price: Option<f64>,
-    /// In hand.
-    pub in_hand: Volume,
+    /// How it is bought, ready.
+    pub stuff: Stuff,
     /// What a litre of it weighs in a watered pot.
     pub wet: Density,
     /// Cells of a tray.
@@ -236,14 +232,8 @@ impl Mix {
     /// What a pot of it weighs, watered; the pot itself is next to nothing.
     #[must_use]
     pub fn weight_of(&self, pot: &Pot) -> Mass {
-        self.wet * filled(pot)
+        self.wet * pot.filled()
     }
-}
-
-/// What a pot holds up to where it is filled.
-#[must_use]
-pub fn filled(pot: &Pot) -> Volume {
-    pot.vessel().volume_to(pot.height - pot.below_rim)
 }
 
 /// A part of the mix.

@@ -1,21 +1,15 @@
 //! The form of Season.
 
-use std::rc::Rc;
-
 use super::question::{
     BatchAsked, CERTAINTIES, HELD, HOUSE, MOST_BATCHES, MOST_PARTS, MOST_PLACES, MOST_SOWINGS,
     PLACE_KEYS, PartAsked, PlaceAsked, Question, READY, SOWN, SowingAsked,
 };
-use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::ageing::KEEPINGS;
 use crate::handbook::crops::{Begun, CROPS, Crop};
-use crate::handbook::pots::POTS;
-use crate::measure::{
-    AreaLoad, Density, Duration, Entry, Fraction, Length, Number, Quantity, Temperature,
-    TemperatureDifference, Volume,
-};
+use crate::measure::{AreaLoad, Density, Duration, Entry, Fraction, Length, Number, Volume};
 use crate::reckon::form::{
-    Field, Form, Item, Items, Piece, Row, Takes, Units, in_list, named, path_in,
+    CELSIUS, Field, Form, Item, Piece, Row, Takes, Units, WARMER, blank, climates, in_list, named,
+    path_in,
 };
 use crate::reckon::pot;
 
@@ -33,17 +27,6 @@ const SPANS: Units = Units::of::<Length>(&["m", "ft"]);
 const LITRES: Units = Units::of::<Volume>(&["L"]);
 const LOADS: Units = Units::of::<AreaLoad>(&["kg/m2"]);
 const WEIGHTS: Units = Units::of::<Density>(&["g/L"]);
-const COLDEST_C: f64 = -40.0;
-const CELSIUS: Units = Units::down_to(Temperature::UNITS, COLDEST_C, &Temperature::DEGREE_CELSIUS);
-const WARMER: Units = Units::down_to(
-    TemperatureDifference::UNITS,
-    -10.0,
-    &TemperatureDifference::DEGREE_CELSIUS,
-);
-
-fn many(path: &str, label: &str, heading: &'static str, items: Items) -> Field {
-    Field::new(path, label, Takes::Many { heading, items })
-}
 
 fn crops() -> Vec<Item> {
     let item = |crop: &&'static Crop| Item::new(crop.key, crop.name, crop.botanical);
@@ -52,11 +35,6 @@ fn crops() -> Vec<Item> {
         .filter(|crop| crop.begun == Begun::Seed)
         .map(item)
         .collect()
-}
-
-/// Pots of the handbook; one of one's own is asked about under Mix.
-fn pots() -> Vec<Item> {
-    pot::sizes().into_iter().take(POTS.len()).collect()
 }
 
 /// The crop of a row, what kind of row it is and its number, as labels have it.
@@ -79,12 +57,15 @@ impl Question {
         called(asked.map(|asked| &*asked.crop), "batch", row)
     }
 
-    fn place_items(&self) -> Vec<Item> {
-        PLACE_KEYS
+    /// One of the places, by its number and its name.
+    fn place_field(&self, path: &str, label: &str) -> Field {
+        let names: Vec<String> = PLACE_KEYS
             .iter()
             .zip(&self.places)
-            .map(|(key, place)| Item::new(key, &[*key, " ", place.name.trim()].concat(), ""))
-            .collect()
+            .map(|(key, place)| [*key, " ", place.name.trim()].concat())
+            .collect();
+        let items = PLACE_KEYS.into_iter().zip(names.iter().map(String::as_str));
+        Field::few(path, label, items)
     }
 
     fn sowing_row(&self, row: usize) -> Row {
@@ -92,7 +73,7 @@ impl Question {
         let of = |label: &str| [label, ": ", &self.crop_of(row)].concat();
         Row {
             fields: vec![
-                many(&at("crop"), &of("Crop"), "Crop", Rc::new(crops)),
+                Field::many(&at("crop"), &of("Crop"), "Crop", crops),
                 Field::number(&at("wanted"), &of("Wanted"), PLAIN, 10.0),
                 Field::few(
                     &at("by"),
@@ -111,19 +92,13 @@ impl Question {
         let number = |name: &str, label: &str, units: Units, step: f64| {
             Field::number(&at(name), &of(label), units, step)
         };
-        let places = self.place_items();
-        let place = |name: &str, label: &str| {
-            let items = places
-                .iter()
-                .map(|item| (item.key.as_str(), item.name.as_str()));
-            Field::few(&at(name), &of(label), items)
-        };
+        let place = |name: &str, label: &str| self.place_field(&at(name), &of(label));
         vec![
             number("times", "How often, one after the other", PLAIN, 1.0),
             number("every", "From one to the next", DAYS, 1.0),
             place("first", "Comes up on"),
             place("then", "In pots on"),
-            many(&at("pot"), &of("Pot"), "Pot", Rc::new(pots)),
+            Field::many(&at("pot"), &of("Pot"), "Pot", pot::usual_sizes),
             number("spacing", "From pot to pot, middles", LENGTHS, 5.0),
             number("touching", "Rim to rim at first, for", DAYS, 1.0),
             number("stands", "Stands once ready", DAYS, 1.0),
@@ -160,7 +135,7 @@ impl Question {
         };
         Row {
             fields: vec![
-                many(&at("crop"), &of("Crop"), "Crop", Rc::new(crops)),
+                Field::many(&at("crop"), &of("Crop"), "Crop", crops),
                 Field::number(&at("number"), &of("Sown, cells or pots"), PLAIN, 10.0),
                 day("sown", "Sown on"),
                 day("up", "Up on"),
@@ -179,19 +154,13 @@ impl Question {
         let number = |name: &str, label: &str, units: Units, step: f64| {
             Field::number(&at(name), &of(label), units, step)
         };
-        let places = self.place_items();
-        let place = |name: &str, label: &str| {
-            let items = places
-                .iter()
-                .map(|item| (item.key.as_str(), item.name.as_str()));
-            Field::few(&at(name), &of(label), items)
-        };
+        let place = |name: &str, label: &str| self.place_field(&at(name), &of(label));
         vec![
             number("came_up", "Came up", PLAIN, 10.0),
             number("lost", "Lost of these", PLAIN, 1.0),
             place("first", "Comes up on"),
             place("then", "In pots on"),
-            many(&at("pot"), &of("Pot"), "Pot", Rc::new(pots)),
+            Field::many(&at("pot"), &of("Pot"), "Pot", pot::usual_sizes),
             number("spacing", "From pot to pot, middles", LENGTHS, 5.0),
             Field::new(
                 &at("meant_sown"),
@@ -291,12 +260,6 @@ impl Form for Question {
     fn pieces(&self) -> Vec<Piece> {
         let (sowings, places) = (self.sowings.len(), self.places.len());
         let (batches, parts) = (self.batches.len(), self.parts.len());
-        let climates = || {
-            CLIMATES
-                .iter()
-                .map(|row| Item::new(row.key, row.name, ""))
-                .collect()
-        };
         let [eighty, ninety, most] = CERTAINTIES;
         let mut pieces = vec![
             Piece::Rows {
@@ -370,7 +333,7 @@ impl Form for Question {
             about: "Mix, trays and beds",
             pieces: mix,
         });
-        let climate = many("climate", "Climate", "Climate", Rc::new(climates));
+        let climate = Field::many("climate", "Climate", "Climate", climates);
         pieces.push(Piece::more("Where you are", vec![climate]));
         pieces
     }
@@ -444,10 +407,10 @@ impl Form for Question {
 
     fn blank_rows(&mut self, path: &str, many: usize) {
         match path {
-            SOWINGS => self.sowings = vec![SowingAsked::blank(); many],
-            BATCHES => self.batches = vec![BatchAsked::blank(); many],
-            PLACES => self.places = vec![PlaceAsked::blank(); many],
-            PARTS => self.parts = vec![PartAsked::blank(); many],
+            SOWINGS => self.sowings = vec![blank(SowingAsked::numbers); many],
+            BATCHES => self.batches = vec![blank(BatchAsked::numbers); many],
+            PLACES => self.places = vec![blank(PlaceAsked::numbers); many],
+            PARTS => self.parts = vec![blank(PartAsked::numbers); many],
             _ => {}
         }
     }

@@ -2,20 +2,21 @@
 //! the mix and what is in hand of them.
 
 use super::case::usual_in_cell;
+use super::inputs::DAYS_OF_YEAR;
 use super::question::{
     BatchAsked, HELD, HOUSE, MOST_BATCHES, MOST_PARTS, MOST_PLACES, MOST_SOWINGS, PLACE_KEYS,
     PartAsked, PlaceAsked, Question, READY, SOWN, SowingAsked,
 };
 use crate::handbook::climates::{CLIMATES, Climate};
-use crate::handbook::crops::{Begun, CROPS, Crop};
-use crate::handbook::pots::{POTS, Pot};
+use crate::handbook::crops::{Begun, Crop};
+use crate::handbook::pots::Pot;
 use crate::measure::{
     Area, Duration, Entry, Length, PhotonFlux, Temperature, TemperatureDifference, Volume,
 };
-use crate::nursery::batch::{BatchHere, batches_here};
+use crate::nursery::batch::{BatchHere, batches_here, crop_like};
 use crate::nursery::bay::{BayHere, bay_here};
 use crate::nursery::kinds::{DAY, INSIDE};
-use crate::nursery::vessel::material_here;
+use crate::nursery::vessel::{material_here, pot_like};
 use crate::nursery::{Day, Id, Record, Thing};
 use crate::reckon::root_zone::own::Fits;
 
@@ -27,13 +28,18 @@ const OVERDUE_DAYS: i32 = 60;
 /// The question of a record on a day; none where it holds neither a plan, nor a batch, nor a bay.
 #[must_use]
 pub fn of_record(record: &Record, today: Day) -> Option<Question> {
+    of_batches(record, &batches_here(record, today), today)
+}
+
+/// The same where it is known already what became of its batches.
+#[must_use]
+pub fn of_batches(record: &Record, batches: &[BatchHere], today: Day) -> Option<Question> {
     let climate = climate(record);
     let places = Places::of(record, climate);
-    let batches = batches_here(record, today);
     let fallback = Question::default();
     let mut question = Question {
         climate: climate.map_or(fallback.climate, |climate| climate.key.to_owned()),
-        sowings: sowings(record, &places, &batches, today),
+        sowings: sowings(record, &places, batches, today),
         batches: batches
             .iter()
             .filter(|batch| today.number() - batch.sown.number() <= REMEMBERED_DAYS)
@@ -83,22 +89,9 @@ fn climate(record: &Record) -> Option<&'static Climate> {
     })
 }
 
-/// The crop that a text names: of the handbook by its key, or one's own, as what it is reckoned. None where it has no
-/// sowing.
-fn crop_of(record: &Record, text: &str) -> Option<&'static Crop> {
-    let own = Id::read(text).and_then(|id| record.get(id));
-    let key = own.map_or(text, |own| own.text("like"));
-    CROPS
-        .iter()
-        .copied()
-        .find(|crop| crop.key == key && crop.begun == Begun::Seed)
-}
-
-/// The pot that a text names: of the handbook by its key, or one's own, as what it is like.
-fn pot_of(record: &Record, text: &str) -> Option<&'static Pot> {
-    let own = Id::read(text).and_then(|id| record.get(id));
-    let key = own.map_or(text, |own| own.text("like"));
-    POTS.iter().find(|pot| pot.key == key)
+/// The crop that a text names; none where it has no sowing.
+fn sown_crop(record: &Record, text: &str) -> Option<&'static Crop> {
+    crop_like(record, text).filter(|crop| crop.begun == Begun::Seed)
 }
 
 fn millimetres(length: Length) -> Entry {
@@ -208,10 +201,7 @@ fn place_asked(
         breadth: metres(breadth),
         ..PlaceAsked::default()
     };
-    let bench = here
-        .set_point
-        .filter(|_| here.standing == Some("heated_bench"));
-    if let Some(held) = bench.or(here.house_set_point).or(here.set_point) {
+    if let Some(held) = here.held() {
         HELD.clone_into(&mut asked.warmth);
         asked.held = celsius(held);
     }
@@ -262,10 +252,10 @@ fn as_wide_as_a_bench(area: Area) -> [Length; 2] {
 }
 
 fn batch_asked(record: &Record, places: &Places, batch: &BatchHere) -> Option<BatchAsked> {
-    let crop = crop_of(record, &batch.crop)?;
+    let crop = sown_crop(record, &batch.crop)?;
     let usual = BatchAsked::default();
     let (first, then) = places.usual();
-    let pot = pot_of(record, &batch.pot);
+    let pot = pot_like(record, &batch.pot);
     let day = |day: Option<Day>| day.map_or_else(String::new, Day::iso);
     let number = |number: Option<u32>| {
         number.map_or_else(Entry::default, |number| Entry::number(f64::from(number)))
@@ -338,7 +328,7 @@ fn sowing_asked(
     plan: &Thing,
     today: Day,
 ) -> Option<SowingAsked> {
-    let crop = crop_of(record, plan.text("crop"))?;
+    let crop = sown_crop(record, plan.text("crop"))?;
     let (by, day) = match (plan.day("sow_on"), plan.day("ready_by")) {
         (Some(on), _) => (SOWN, on),
         (None, Some(ready)) => (READY, ready),
@@ -347,7 +337,7 @@ fn sowing_asked(
     let usual = SowingAsked::default();
     let (first, then) = places.usual();
     let place = |path: &str| places.key_of(record, plan.one(path));
-    let pot = pot_of(record, plan.text("pot"));
+    let pot = pot_like(record, plan.text("pot"));
     let spacing = plan.number("spacing").map(millimetres);
     let mut asked = SowingAsked {
         crop: crop.key.to_owned(),
@@ -398,7 +388,6 @@ fn take_lot(
     crop: &Crop,
     today: Day,
 ) {
-    const DAYS_OF_YEAR: f64 = 365.25;
     let tests = record.of_kind("test");
     let tested = tests
         .filter(|test| test.choice("what") == Some("germination"))

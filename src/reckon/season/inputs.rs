@@ -6,7 +6,7 @@ use crate::handbook::crops::ageing::ages;
 use crate::handbook::crops::emergence::{Emergence, emergence};
 use crate::handbook::crops::{Crop, Property};
 use crate::handbook::thirst::TRANSMITS;
-use crate::measure::Range;
+use crate::measure::{LIMITS_APART, Range};
 use crate::reckon::Problem;
 use crate::science::numerics::draws::Draws;
 use crate::science::thermal_time::Cardinals;
@@ -196,24 +196,15 @@ fn needs(
     place: usize,
     resolved: &mut dyn FnMut(Doubtful, Range<f64>) -> f64,
 ) -> Result<Needs, Problem> {
-    /// Cardinal temperatures stay so far apart, K.
-    const APART_K: f64 = 2.0;
     let unknown = || Problem::at(at_crop(case, place), words::not_known_enough());
     let crop = *case.crops.get(place).ok_or_else(unknown)?;
     let own = case.own.get(place);
     let range = |property: Property| crop.figure(property).map(|figure| figure.range);
-    let best = |property: Property| range(property).map(|range| range.best());
     let base = resolved(
         Doubtful::Base,
         range(Property::GrowthBase).ok_or_else(unknown)?,
     );
-    let optimum = best(Property::GrowthOptimum)
-        .ok_or_else(unknown)?
-        .max(base + APART_K);
-    let ceiling = best(Property::GrowthCeiling)
-        .ok_or_else(unknown)?
-        .max(optimum + APART_K);
-    let growth = Cardinals::new(base, optimum, ceiling).map_err(|_| unknown())?;
+    let growth = crop.growth_above(base).ok_or_else(unknown)?;
     let grows = own.and_then(|own| own.grows.as_ref());
     // What one's own batches tell of the sum until it is ready holds for that to pricking out.
     let sum = |property: Property| {
@@ -260,8 +251,7 @@ pub const TRAYS_DIFFER: f64 = 0.02;
 /// The share of a crop's seed that comes up where nothing is said of it: mean and variance.
 pub fn usual_share(crop: &Crop) -> Option<[f64; 2]> {
     let range = crop.figure(Property::GerminationShare)?.range;
-    // From 1 in 10 to 9 in 10 is so many standard deviations.
-    let deviation = (range.high() - range.low()) / TENTHS_APART;
+    let deviation = (range.high() - range.low()) / LIMITS_APART;
     Some([range.best(), deviation * deviation])
 }
 
@@ -287,7 +277,6 @@ fn fresh_share(case: &Case, row: usize, sowing: &Sowing) -> Result<[f64; 2], Pro
 
 /// What is left of a share after some years of a sowing's seed: mean and variance. The fall itself is known to its half.
 fn aged_share(sowing: &Sowing, [mean, variance]: [f64; 2]) -> [f64; 2] {
-    const DAYS_OF_YEAR: f64 = 365.25;
     /// A standard deviation of the fall, as a share of it. A judgement.
     const FALL_OFF: f64 = 0.5;
     let Some(((years, keeping), ages)) = sowing.aged.zip(ages(sowing.crop)) else {
@@ -310,8 +299,8 @@ pub fn fallen(case: &Case, row: usize, sowing: &Sowing) -> Option<[f64; 2]> {
     (now < fresh[0]).then_some([fresh[0], now])
 }
 
-/// From 1 in 10 to 9 in 10 of a normal distribution, standard deviations.
-pub const TENTHS_APART: f64 = 2.563;
+/// Days of a year, with its leap days.
+pub const DAYS_OF_YEAR: f64 = 365.25;
 /// Shares lie so far from nought and all at the least.
 const EDGE: f64 = 1e-3;
 /// Share of seedlings lost where nothing is said. Common practice, no source: 2 to 15 in 100.

@@ -7,10 +7,8 @@
 
 use super::calendar::Calendar;
 use super::case::{Batch, Case};
-use super::inputs::{
-    Inputs, TENTHS_APART, TRAYS_DIFFER, USUALLY_LOST, emerges_later, needs_more, usual_share,
-};
-use crate::measure::Range;
+use super::inputs::{Inputs, TRAYS_DIFFER, USUALLY_LOST, emerges_later, needs_more, usual_share};
+use crate::measure::{LIMITS_APART, Range};
 use crate::reckon::Problem;
 use crate::science::shrinkage::{Before, Seen, shrunk};
 
@@ -29,7 +27,7 @@ impl Times {
     /// A figure of the handbook as one's own batches have it.
     #[must_use]
     pub fn times(&self, best: f64) -> Range<f64> {
-        let tenth = self.of_next * TENTHS_APART / 2.0;
+        let tenth = self.of_next * LIMITS_APART / 2.0;
         let at = |ln: f64| best * ln.exp();
         Range::literal(at(self.mean - tenth), at(self.mean), at(self.mean + tenth))
     }
@@ -113,7 +111,7 @@ fn times(handbook: Range<f64>, seen: Vec<Seen>) -> Option<Times> {
     if seen.is_empty() {
         return None;
     }
-    let variance = ((handbook.high() / handbook.low()).ln() / TENTHS_APART).powi(2);
+    let variance = ((handbook.high() / handbook.low()).ln() / LIMITS_APART).powi(2);
     let before = Before {
         mean: handbook.best().ln(),
         of_groups: (BETWEEN_GROWERS * variance).sqrt(),

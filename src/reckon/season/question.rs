@@ -446,21 +446,7 @@ impl Default for BedAsked {
     }
 }
 
-fn empty(numbers: Numbers<'_>) {
-    for (_, entry) in numbers {
-        *entry = entry.with_text(String::new());
-    }
-}
-
 impl SowingAsked {
-    /// One of which no number is said.
-    #[must_use]
-    pub fn blank() -> Self {
-        let mut blank = Self::default();
-        empty(blank.numbers());
-        blank
-    }
-
     /// Its numbers.
     pub fn numbers(&mut self) -> Numbers<'_> {
         vec![
@@ -499,14 +485,6 @@ impl SowingAsked {
 }
 
 impl BatchAsked {
-    /// One of which no number is said.
-    #[must_use]
-    pub fn blank() -> Self {
-        let mut blank = Self::default();
-        empty(blank.numbers());
-        blank
-    }
-
     /// Its numbers.
     pub fn numbers(&mut self) -> Numbers<'_> {
         vec![
@@ -538,14 +516,6 @@ impl BatchAsked {
 }
 
 impl PartAsked {
-    /// One of which no number is said.
-    #[must_use]
-    pub fn blank() -> Self {
-        let mut blank = Self::default();
-        empty(blank.numbers());
-        blank
-    }
-
     /// Its numbers.
     pub fn numbers(&mut self) -> Numbers<'_> {
         vec![
@@ -563,14 +533,6 @@ impl PartAsked {
 }
 
 impl PlaceAsked {
-    /// One of which no number is said.
-    #[must_use]
-    pub fn blank() -> Self {
-        let mut blank = Self::default();
-        empty(blank.numbers());
-        blank
-    }
-
     /// Its numbers.
     pub fn numbers(&mut self) -> Numbers<'_> {
         vec![

@@ -14,9 +14,8 @@ use super::question::{
     PLACE_KEYS, PartAsked, PlaceAsked, Question, READY, SOWN, SowingAsked,
 };
 use super::words;
-use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::ageing::KEEPINGS;
-use crate::handbook::crops::{Begun, CROPS, Crop};
+use crate::handbook::crops::{Begun, Crop};
 use crate::handbook::pots::POTS;
 use crate::measure::{
     AreaLoad, DecimalMark, Density, Duration, Entry, Fraction, Length, Limits, Number, Temperature,
@@ -117,16 +116,6 @@ fn count(value: Number) -> u32 {
     value.in_count().round() as u32
 }
 
-fn day(reader: &mut Reader, path: &str, text: &str) -> Option<Day> {
-    match Day::read(text) {
-        Ok(day) => Some(day),
-        Err(problem) => {
-            reader.say(path, problem.to_string());
-            None
-        }
-    }
-}
-
 fn germination(
     reader: &mut Reader,
     at: &dyn Fn(&str) -> String,
@@ -192,8 +181,7 @@ impl GrownReader<'_> {
         [crop, pot, first, then]: [&str; 4],
         spacing: &Entry,
     ) -> Option<Grown> {
-        let found = CROPS.iter().copied().find(|known| known.key == crop);
-        let crop = reader.found(&at("crop"), found, words::no_such_crop);
+        let crop = reader.crop(&at("crop"), crop);
         if crop.is_some_and(|crop| crop.begun == Begun::Cuttings) {
             reader.say(&at("crop"), words::not_from_seed());
         }
@@ -240,7 +228,7 @@ fn sowing(
     let grown = grown.read(reader, &at, texts, &asked.spacing);
     let wanted = reader.read(&at("wanted"), &asked.wanted, &WANTED);
     let by = reader.one_of(&at("by"), words::A_DAY, &asked.by, &[READY, SOWN]);
-    let day = day(reader, &at("day"), &asked.day);
+    let day = reader.day(&at("day"), &asked.day);
     let times = reader.read(&at("times"), &asked.times, &TIMES);
     let every = reader.read(&at("every"), &asked.every, &EVERY);
     let germination = germination(reader, &at, asked);
@@ -308,12 +296,12 @@ fn batch(
     let texts = [&*asked.crop, &asked.pot, &asked.first, &asked.then];
     let grown = grown.read(reader, &at, texts, &asked.spacing);
     let number = reader.read(&at("number"), &asked.number, &BATCH_OF);
-    let sown = day(reader, &at("sown"), &asked.sown);
+    let sown = reader.day(&at("sown"), &asked.sown);
     let mut known = |name: &str, text: &str| {
         if text.trim().is_empty() {
             None
         } else {
-            day(reader, &at(name), text)
+            reader.day(&at(name), text)
         }
     };
     let days = [
@@ -411,15 +399,8 @@ fn mix(reader: &mut Reader, question: &Question) -> Option<Mix> {
         share: parts / all,
         ..part
     });
-    let Stuff {
-        bag,
-        price,
-        in_hand,
-    } = bought?;
     Some(Mix {
-        bag,
-        price,
-        in_hand,
+        stuff: bought?,
         wet: wet?,
         cells: count(cells?),
         trays: trays.map_or(0, count),
@@ -475,11 +456,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         &question.certainty,
         &CERTAINTIES,
     );
-    let climate = reader.found(
-        "climate",
-        CLIMATES.iter().find(|row| row.key == question.climate),
-        words::no_such_climate,
-    );
+    let climate = reader.climate("climate", &question.climate);
     for (list, many, most) in [
         ("sowings", question.sowings.len(), MOST_SOWINGS),
         ("batches", question.batches.len(), MOST_BATCHES),

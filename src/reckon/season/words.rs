@@ -68,20 +68,10 @@ pub fn at(row: usize, name: &str) -> String {
     path_in("sowings", row, name)
 }
 
-/// A crop that is not in the handbook.
-pub fn no_such_crop() -> String {
-    "Choose a crop of the list; one that is near to yours will do to begin with.".to_owned()
-}
-
 /// A crop that is grown from cuttings.
 pub fn not_from_seed() -> String {
     "This is grown from cuttings, and has no sowing. Choose another, or a crop from seed that is as quick."
         .to_owned()
-}
-
-/// A climate that is not in the handbook.
-pub fn no_such_climate() -> String {
-    "Choose the climate that is nearest to yours.".to_owned()
 }
 
 /// A place that is not there.
@@ -156,7 +146,7 @@ pub fn too_many_of(list: &str, most: usize) -> String {
 pub fn before_it_was(of: &str, before: Day) -> String {
     format!(
         "It was {of} on {}: this day cannot be before that.",
-        on_day(before)
+        before.in_words()
     )
 }
 
@@ -172,7 +162,7 @@ pub fn part_without_name(row: usize) -> String {
 
 /// A batch in labels: "sweet basil, sown 28 March".
 pub fn batch_sown(batch: &Batch) -> String {
-    [batch.crop.name, ", sown ", &on_day(batch.sown)].concat()
+    [batch.crop.name, ", sown ", &batch.sown.in_words()].concat()
 }
 
 /// What one's own batches tell, crop by crop.
@@ -208,25 +198,14 @@ pub fn too_many_sown(most: u32) -> String {
     )
 }
 
-/// A day as it is said in a sentence: "28 March".
-pub fn on_day(day: Day) -> String {
-    let (_, month, of_month) = day.civil();
-    [
-        &of_month.to_string(),
-        "\u{a0}",
-        crate::nursery::day::month_name(month),
-    ]
-    .concat()
-}
-
 /// A sowing in labels: "sweet basil, sown 28 March".
 pub fn sowing_on(case: &Case, sown: &Sown) -> String {
     let crop = case.sowings.get(sown.row).map_or("", |row| row.crop.name);
-    [crop, ", sown ", &on_day(sown.on)].concat()
+    [crop, ", sown ", &sown.on.in_words()].concat()
 }
 
 fn of_week(day: Day) -> String {
-    ["the week of ", &on_day(day)].concat()
+    ["the week of ", &day.in_words()].concat()
 }
 
 /// The verdict with its sentence.
@@ -309,7 +288,7 @@ pub fn advice(case: &Case, plan: &Plan) -> String {
     };
     let for_day = first
         .wanted_by
-        .map_or_else(String::new, |day| format!(" for {}", on_day(day)));
+        .map_or_else(String::new, |day| format!(" for {}", day.in_words()));
     let others = plan.sown.len() - 1;
     let more = match others {
         0 => String::new(),
@@ -319,7 +298,7 @@ pub fn advice(case: &Case, plan: &Plan) -> String {
     format!(
         "Sow {} {cells} of {crop}{seeds} on {}{for_day}: {} in 100 such sowings then have at least {} plants.{more}",
         first.cells,
-        on_day(first.on),
+        first.on.in_words(),
         number(100.0 * case.certainty, 2),
         case.sowings.get(first.row).map_or(0, |row| row.wanted),
     )
@@ -335,7 +314,7 @@ pub fn cold_nights(crop: &Crop, cold: &ColdNights) -> String {
         |day| {
             format!(
                 "On the mean of years the nights allow it from {}.",
-                on_day(day)
+                day.in_words()
             )
         },
     );

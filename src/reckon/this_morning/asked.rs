@@ -5,7 +5,8 @@ use crate::nursery::batch::{BatchHere, batches_here};
 use crate::nursery::{Day, Id, Record, Thing};
 use crate::reckon::Reckoning;
 use crate::reckon::form::in_list;
-use crate::reckon::season::{BatchTold, Case, Detail, Question, Season, SownTold};
+use crate::reckon::season::from_record::of_batches;
+use crate::reckon::season::{Batch, BatchTold, Case, Detail, Question, Season, SownTold};
 
 /// What the record asks, and the answer.
 pub struct Asked<'a> {
@@ -26,13 +27,15 @@ pub struct Planned<'a> {
 /// A batch of the answer with what the record has of it.
 pub struct Standing<'a> {
     pub here: &'a BatchHere,
+    pub batch: &'a Batch,
     pub told: &'a BatchTold,
 }
 
 impl<'a> Asked<'a> {
     /// Of a record on a day; none where it asks nothing, or nothing that can be answered.
     pub fn of(record: &'a Record, today: Day) -> Option<Self> {
-        let (question, case) = answerable(Season::of_record(record, today)?)?;
+        let here = batches_here(record, today);
+        let (question, case) = answerable(of_batches(record, &here, today)?)?;
         let detail = Season::answer(&case, None).ok()?.detail;
         Some(Self {
             record,
@@ -40,7 +43,7 @@ impl<'a> Asked<'a> {
             question,
             case,
             detail,
-            here: batches_here(record, today),
+            here,
         })
     }
 
@@ -55,11 +58,14 @@ impl<'a> Asked<'a> {
 
     /// The batches that are not gone.
     pub fn standing(&self) -> impl Iterator<Item = Standing<'_>> {
-        let all = self.question.batches.iter().zip(&self.detail.batches);
-        all.filter_map(|(asked, told)| {
+        let read = self.case.batches.iter().zip(&self.detail.batches);
+        let all = self.question.batches.iter().zip(read);
+        all.filter_map(|(asked, (batch, told))| {
             let id = Id::read(&asked.batch)?;
             let here = self.here.iter().find(|here| here.id == id)?;
-            here.gone.is_none().then_some(Standing { here, told })
+            here.gone
+                .is_none()
+                .then_some(Standing { here, batch, told })
         })
     }
 }

@@ -13,7 +13,7 @@ pub fn due(asked: &Asked<'_>, all: &mut Vec<Due>) {
 }
 
 fn of_batch(asked: &Asked<'_>, standing: &Standing<'_>) -> Option<Due> {
-    let Standing { here, told } = standing;
+    let Standing { here, batch, told } = standing;
     let best = |days: &[String; 3]| Day::from_iso(&days[1]);
     let name = asked.record.name_of(here.id);
     let entered = |what: &str, kind: &'static str| {
@@ -48,17 +48,7 @@ fn of_batch(asked: &Asked<'_>, standing: &Standing<'_>) -> Option<Due> {
             entered("up", "stage"),
         ));
     }
-    let into_pots = asked
-        .case
-        .batches
-        .get(
-            asked
-                .detail
-                .batches
-                .iter()
-                .position(|other| other == *told)?,
-        )
-        .is_some_and(crate::reckon::season::Batch::sown_in_pots);
+    let into_pots = batch.sown_in_pots();
     let moves = told.where_at[0] != told.where_at[1];
     if !is_potted && !gives && (!into_pots || moves) {
         let from = best(&told.potted)?;

@@ -96,10 +96,6 @@ impl What {
 /// What a due thing opens.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Opens {
-    /// The season, as the record asks it.
-    Season,
-    /// A thing of the record.
-    Thing(Id),
     /// A new thing of a kind, with what is known of it.
     New(&'static str, Texts),
     /// The day book.

@@ -3,8 +3,8 @@
 use super::asked::Asked;
 use super::{Done, Due, Opens, What, words};
 use crate::handbook::crops::Property;
-use crate::measure::Temperature;
 use crate::nursery::Texts;
+use crate::nursery::bay::forecast_low;
 use crate::nursery::kinds::DAY;
 use crate::reckon::season::Warmth;
 
@@ -14,15 +14,10 @@ const COUNTED_ON: f64 = 0.5;
 
 /// Adds what is in danger in the night to come.
 pub fn due(asked: &Asked<'_>, all: &mut Vec<Due>) {
-    let forecast = asked
-        .record
-        .on(asked.today)
-        .filter(|log| log.kind == "forecast")
-        .filter_map(|log| Some(log.number::<Temperature>("low")?.in_celsius()))
-        .reduce(f64::min);
-    let Some(outside_c) = forecast else {
+    let Some(outside) = forecast_low(asked.record, asked.today) else {
         return;
     };
+    let outside_c = outside.in_celsius();
     for (place, stand) in asked.case.stands.iter().enumerate() {
         let [warmer_k, _] = stand.warmer_k;
         let house_c = outside_c + COUNTED_ON * warmer_k.max(0.0);
@@ -35,12 +30,7 @@ pub fn due(asked: &Asked<'_>, all: &mut Vec<Due>) {
         for standing in asked.standing() {
             let [is_up, is_potted, _] = standing.told.known;
             let at = usize::from(is_potted);
-            let crop = asked
-                .case
-                .crops
-                .iter()
-                .find(|crop| crop.name == standing.told.crop);
-            let limit = crop.and_then(|crop| crop.figure(Property::ChillingLimit));
+            let limit = standing.batch.crop.figure(Property::ChillingLimit);
             if let Some(limit) = limit
                 && (is_up || is_potted)
                 && standing.told.where_at.get(at) == Some(&place)

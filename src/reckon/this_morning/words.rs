@@ -1,14 +1,8 @@
 //! The sentences of This morning.
 
 use crate::nursery::Day;
-use crate::nursery::day::month_name;
 use crate::reckon::season::{Bought, SownTold};
 use crate::reckon::words::number;
-
-fn on(day: Day) -> String {
-    let (_, month, of_month) = day.civil();
-    [&of_month.to_string(), "\u{a0}", month_name(month)].concat()
-}
 
 fn days(many: i32) -> String {
     match many {
@@ -39,14 +33,17 @@ pub fn sow(name: &str, told: &SownTold) -> String {
 
 /// What comes of not sowing.
 pub fn sow_left(told: &SownTold, from: Day, today: Day) -> String {
-    let ready = Day::from_iso(&told.ready[1]).map_or_else(String::new, on);
+    let ready = Day::from_iso(&told.ready[1]).map_or_else(String::new, Day::in_words);
     match today.number() - from.number() {
         late if late > 0 => format!(
             "{} late already. Sown on its day it was to be ready about {ready}.",
             days(late)
         ),
         0 => format!("Sown today it is ready about {ready}; each day later is a day later then."),
-        _ => format!("To be sown on {}, and ready about {ready}.", on(from)),
+        _ => format!(
+            "To be sown on {}, and ready about {ready}.",
+            from.in_words()
+        ),
     }
 }
 
@@ -57,7 +54,7 @@ pub fn buy(line: &Bought) -> String {
 
 /// What comes of not buying.
 pub fn buy_left(first: Day) -> String {
-    format!("Wanted for what is sown from {} on.", on(first))
+    format!("Wanted for what is sown from {} on.", first.in_words())
 }
 
 /// To be looked at.
@@ -115,7 +112,7 @@ pub fn ready_left(from: Day, today: Day) -> String {
     if late > 0 {
         format!(
             "Ready since about {}: it goes over, and keeps its room.",
-            on(from)
+            from.in_words()
         )
     } else {
         "Left, it goes over, and keeps its room.".to_owned()
@@ -152,6 +149,6 @@ pub fn read(place: &str) -> String {
 pub fn read_left(last: Day, today: Day) -> String {
     match today.number() - last.number() {
         1 => "Read every day, it tells how warm the nights are there.".to_owned(),
-        _ => format!("Last written on {}.", on(last)),
+        _ => format!("Last written on {}.", last.in_words()),
     }
 }
