@@ -44,6 +44,15 @@ pub struct BatchHere {
     pub plan: Option<Id>,
 }
 
+impl BatchHere {
+    /// How many of it stand, as far as they were counted: what came up or was sown, less what was lost.
+    #[must_use]
+    pub fn stands(&self) -> Option<u32> {
+        let number = self.came_up.or(self.number)?;
+        Some(number.saturating_sub(self.lost.unwrap_or(0)))
+    }
+}
+
 /// The batches of a record that were sown until a day, as they were at the end of it, the last sown first.
 #[must_use]
 pub fn batches_here(record: &Record, until: Day) -> Vec<BatchHere> {

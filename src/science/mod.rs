@@ -25,6 +25,7 @@
 //! * [`counting`]: chances of counts, and what a count tells of a share.
 //! * [`germination`]: how many seeds to sow, and how seed ages.
 //! * [`shrinkage`]: what a few values of one's own tell beside what was known.
+//! * [`harm_limit`]: where harm begins, by whether it was seen.
 //! * [`nights`]: how warm the coming nights may be in one place.
 //! * [`plant_quality`]: what a weighed young plant is worth, and its pot against it.
 //! * [`standing_room`]: how many pots find room on a bench.
@@ -40,6 +41,7 @@ pub mod counting;
 pub mod drain_test;
 pub mod flow;
 pub mod germination;
+pub mod harm_limit;
 pub mod heat;
 pub mod nights;
 pub mod numerics;

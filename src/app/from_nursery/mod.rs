@@ -1,6 +1,6 @@
 //! What the record brings to the pages that reckon, and what they keep in it.
 //!
-//! * `of_mix`, `of_bed`, `of_root_zone`, `of_season`: what each page takes, and what it keeps.
+//! * `of_mix`, `of_bed`, `of_root_zone`, `of_season`, `of_moving_on`: what each page takes, and what it keeps.
 //! * `stuff`: pots, materials and mixes as questions take them.
 //! * `drain_tests`: drain tests between a question and the record.
 //! * [`answered`]: what the page's answer comes to.
@@ -13,6 +13,7 @@ pub mod answered;
 mod drain_tests;
 mod of_bed;
 mod of_mix;
+mod of_moving_on;
 mod of_root_zone;
 mod of_season;
 mod stuff;
@@ -29,7 +30,7 @@ use crate::app::record::Ledger;
 use crate::app::route::{self, PAGE, Page, Place};
 use crate::keep::address;
 use crate::measure::Entry;
-use crate::nursery::{Id, Record, Thing};
+use crate::nursery::{Day, Id, Record, Thing};
 use crate::reckon::form::{Form, put, texts};
 use crate::reckon::mix::{PartAsked, PotAsked};
 use crate::reckon::{bed, mix, root_zone};
@@ -43,6 +44,7 @@ const TOLD: &str = "kept-told";
 const USE: &str = "use";
 const USE_ALL: &str = "use-all";
 const SAVE: &str = "save";
+const ACT: &str = "act";
 const UNDO: &str = "undo";
 
 /// A question of parts in a pot that takes from the record and is kept there.
@@ -116,25 +118,59 @@ fn put_choice(question: &mut dyn Form, path: &str, key: Option<&str>) {
 /// The words of a button, and what it does; false where the record asks nothing.
 type Whole = (&'static str, fn(Ledger) -> bool);
 
+/// How a page keeps what it asks.
+#[derive(Clone, Copy)]
+enum Keeps {
+    /// Under a name, which is for this.
+    Named(&'static str),
+    /// With the thing it is of: the words of its button.
+    Alone(&'static str),
+}
+
+/// What can be written down at once beside the question.
+struct Acts {
+    /// What it is about.
+    heading: String,
+    /// The words of each button, with its key.
+    buttons: Vec<(&'static str, &'static str)>,
+}
+
 /// What belongs to one page.
 #[derive(Clone, Copy)]
 struct Side {
     takes: &'static [(&'static str, &'static str)],
+    /// Which things of these kinds it takes.
+    fits: fn(&Record, &Thing, Day) -> bool,
     /// What takes all of the record at once, where that is one question: the words of its button, and what it does.
     whole: Option<Whole>,
-    keeps: &'static str,
+    keeps: Keeps,
     take: fn(Ledger, Id) -> bool,
     keep: fn(Ledger, &str) -> Kept,
+    /// What can be written down at once on a day, and what writes it.
+    acts: fn(&Record, Day) -> Option<Acts>,
+    act: fn(Ledger, &str) -> Kept,
 }
 
 impl Side {
+    /// One that takes and keeps nothing.
+    const EMPTY: Self = Self {
+        takes: &[],
+        fits: |_, _, _| true,
+        whole: None,
+        keeps: Keeps::Named(""),
+        take: |_, _| false,
+        keep: |_, _| Kept::not(),
+        acts: |_, _| None,
+        act: |_, _| Kept::not(),
+    };
+
     fn of<Q: Asks>() -> Self {
         Self {
             takes: Q::TAKES,
-            whole: None,
-            keeps: Q::KEEPS,
+            keeps: Keeps::Named(Q::KEEPS),
             take: take::<Q>,
             keep: |ledger, name| asked::<Q>().keep(ledger, name),
+            ..Self::EMPTY
         }
     }
 
@@ -145,6 +181,7 @@ impl Side {
             Page::Bed => Some(Self::of::<bed::Question>()),
             Page::RootZone => Some(Self::of::<root_zone::Question>()),
             Page::Season => Some(of_season::SIDE),
+            Page::MovingOn => Some(of_moving_on::SIDE),
             _ => None,
         }
     }
@@ -162,7 +199,7 @@ pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
         let Some(side) = Side::of_page(page) else {
             return;
         };
-        let written = ledger.read(|record| written(side, record));
+        let written = ledger.read(|record| written(side, record, ledger.today()));
         request_animation_frame(move || fill(written, (page, place), MOST_WAITS));
     });
     pressed_in(PAGE, move |button| {
@@ -185,6 +222,7 @@ pub fn open(ledger: Ledger, place: ReadSignal<Place>) {
                 tell(sentence.to_owned(), false);
             }
             SAVE => save(ledger, side),
+            ACT => done((side.act)(ledger, &of("data-key"))),
             UNDO => {
                 let entries = LAST.take();
                 ledger.undo_all(&entries);
@@ -223,7 +261,7 @@ fn name_typed() -> Option<String> {
     element::<HtmlInputElement>(NAME).map(|input| input.value())
 }
 
-fn written(side: Side, record: &Record) -> String {
+fn written(side: Side, record: &Record, today: Day) -> String {
     let mut markup = Markup::new();
     markup.element("h2", &[], "From your nursery");
     if let Some((words, _)) = side.whole {
@@ -234,13 +272,24 @@ fn written(side: Side, record: &Record) -> String {
     }
     for (kind, heading) in side.takes {
         let things = record.of_kind(kind);
+        let things = things.filter(|thing| (side.fits)(record, thing, today));
         let named = things.map(|thing| (thing, record.name_of(thing.id)));
         write_things(&mut markup, heading, &named.collect::<Vec<_>>());
     }
-    if side.whole.is_none() {
+    if let (None, Keeps::Named(_)) = (side.whole, side.keeps) {
         let tests = drain_tests::listed(record);
         write_things(&mut markup, "Your drain tests", &tests);
     }
+    if let Some(acts) = (side.acts)(record, today) {
+        write_acts(&mut markup, &acts);
+    }
+    let words = match side.keeps {
+        Keeps::Alone(words) => words,
+        Keeps::Named(keeps) => {
+            write_name(&mut markup, keeps);
+            "Keep it in the record"
+        }
+    };
     let button = [("type", "button"), ("data-do", SAVE)];
     let undo = [
         ("type", "button"),
@@ -248,25 +297,42 @@ fn written(side: Side, record: &Record) -> String {
         ("data-do", UNDO),
         ("hidden", ""),
     ];
-    markup
-        .within("div", &[("class", "field")], &mut |field| {
-            field.element("label", &[("for", NAME)], side.keeps).alone(
-                "input",
-                &[
-                    ("id", NAME),
-                    ("type", "text"),
-                    ("autocomplete", "off"),
-                    ("maxlength", "60"),
-                    ("aria-describedby", TOLD),
-                ],
-            );
-        })
-        .within("p", &[("class", "takeaway")], &mut |line| {
-            line.element("button", &button, "Keep it in the record")
-                .element("button", &undo, "Undo")
-                .element("span", &[("id", TOLD), ("role", "status")], "");
-        });
+    markup.within("p", &[("class", "takeaway")], &mut |line| {
+        line.element("button", &button, words)
+            .element("button", &undo, "Undo")
+            .element("span", &[("id", TOLD), ("role", "status")], "");
+    });
     markup.done()
+}
+
+fn write_name(markup: &mut Markup, keeps: &str) {
+    markup.within("div", &[("class", "field")], &mut |field| {
+        field.element("label", &[("for", NAME)], keeps).alone(
+            "input",
+            &[
+                ("id", NAME),
+                ("type", "text"),
+                ("autocomplete", "off"),
+                ("maxlength", "60"),
+                ("aria-describedby", TOLD),
+            ],
+        );
+    });
+}
+
+fn write_acts(markup: &mut Markup, acts: &Acts) {
+    markup.element("h3", &[], &acts.heading);
+    markup.within("p", &[("class", "takeaway")], &mut |line| {
+        for (key, words) in &acts.buttons {
+            let button = [
+                ("type", "button"),
+                ("class", "quiet"),
+                ("data-do", ACT),
+                ("data-key", *key),
+            ];
+            line.element("button", &button, words);
+        }
+    });
 }
 
 /// Buttons of the things of one kind, which are nothing where there are none.
@@ -351,11 +417,15 @@ fn use_it(ledger: Ledger, side: Side, id: Id) {
 fn save(ledger: Ledger, side: Side) {
     let name = name_typed().unwrap_or_default();
     let name = name.trim();
-    if name.is_empty() {
+    if name.is_empty() && matches!(side.keeps, Keeps::Named(_)) {
         tell("Write a name for it first.".to_owned(), false);
         return;
     }
-    let kept = (side.keep)(ledger, name);
+    done((side.keep)(ledger, name));
+}
+
+/// Tells what came of it, and keeps it in mind until it is taken back.
+fn done(kept: Kept) {
     let undoes = !kept.entries.is_empty();
     LAST.set(kept.entries);
     tell(kept.told, undoes);

@@ -1,6 +1,6 @@
 //! What Season takes from the record, and keeps there: all that it asks at once, and the sowings as plans.
 
-use super::{Kept, Side, answered, asked};
+use super::{Keeps, Kept, Side, answered, asked};
 use crate::app::record::Ledger;
 use crate::app::route::{self, Page};
 use crate::keep::address;
@@ -11,11 +11,10 @@ use crate::reckon::form::{Texts as Answered, texts};
 use crate::reckon::season::{Question, SOWN_KEPT, Season, SowingAsked, kept_at};
 
 pub const SIDE: Side = Side {
-    takes: &[],
     whole: Some(("Take it all from the record", take)),
-    keeps: "Keep these sowings as plans, of the season called",
-    take: |_, _| false,
+    keeps: Keeps::Named("Keep these sowings as plans, of the season called"),
     keep,
+    ..Side::EMPTY
 };
 
 fn take(ledger: Ledger) -> bool {

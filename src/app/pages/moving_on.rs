@@ -10,13 +10,13 @@ use crate::app::widgets::figures::{Shown, figure_table};
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::nursery::Day;
 use crate::reckon::answer::Answer;
-use crate::reckon::moving_on::{Detail, MovingOn, PointTold};
+use crate::reckon::moving_on::{Detail, MovingOn, PointTold, kept};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::MovingOn,
     heading: "Moving on",
     beside: None,
-    keeps: None,
+    keeps: Some(kept),
     drawing: |answer, shown, name| moving_on_plot(&answer.detail, name, shown.style),
     drawing_as_table,
     doing,

@@ -4,7 +4,7 @@ use super::amounts::{
     COUNT, DEPTH, FIGURE, HEIGHT, MINUTES, ONE_OR_MORE, POT_SIZE, POT_VOLUME, SHARE, SMALL_WEIGHT,
     VOLUME,
 };
-use super::{AFTER_SOWING, Book, Field, ITS_BATCH, Kind, NAMED, NOTES, ON, Takes};
+use super::{AFTER_SOWING, Book, Field, ITS_BATCH, Kind, NAMED, NOTES, ON, PLACES, Takes};
 use Takes::{Choice, Handbook, Number, One, Rows, Text};
 
 /// The kinds of this file.
@@ -147,6 +147,34 @@ pub static VERDICT: Kind = Kind::log(
         ITS_BATCH,
         Field::new("by", "Reckoning", Text),
         Field::needed("said", "It said", Text),
+        Field::new(
+            "stage",
+            "So it is",
+            Choice(&[
+                ("ready", "ready"),
+                ("wait", "ready, and waits"),
+                ("not_yet", "not ready yet"),
+                ("overdue", "overdue"),
+            ]),
+        ),
+        Field::new("best_day", "Best day to move", Takes::Day),
+        Field::new("to", "Goes to", One(PLACES)),
+        Field::new(
+            "seen",
+            "What was seen",
+            Rows(&[
+                Field::needed("what", "Of what", Text),
+                Field::needed("found", "Seen", Text),
+            ]),
+        ),
+        Field::new(
+            "hardening",
+            "Hardening, day by day",
+            Rows(&[
+                Field::needed("day", "Day", Takes::Day),
+                Field::needed("what", "What to do", Text),
+            ]),
+        ),
         Field::new("question", "The question", Text),
         NOTES,
     ],
@@ -168,6 +196,7 @@ pub static OUTCOME: Kind = Kind::log(
                 ("well", "well"),
                 ("slowly", "slowly"),
                 ("checked", "with a check to growth"),
+                ("harmed", "harmed by cold"),
                 ("lost", "lost"),
             ]),
         ),

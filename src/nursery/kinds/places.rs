@@ -122,6 +122,7 @@ pub static BAY: Kind = Kind::standing(
         Field::new("cover", "Cover over it", COVERS),
         Field::new("set_point", "Heated to", Number(&SET_POINT)),
         Field::new("heat", "Heat", Number(&HEAT)),
+        Field::new("floats", "Float valves", Number(&COUNT)),
         Field::new("probe", "Probe", One(&["instrument"])),
         Field::new("insulation", "Insulation below", Number(&DEPTH)),
         Field::new("lamp_power", "Lamps use", Number(&POWER)),

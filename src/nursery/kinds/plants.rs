@@ -93,6 +93,7 @@ pub static STAGE: Kind = Kind::log(
                 ("pricked_out", "pricked out"),
                 ("potted_on", "potted on"),
                 ("moved", "moved"),
+                ("hardened", "hardened for a day"),
                 ("pinched", "pinched"),
                 ("lost", "lost"),
                 ("ended", "ended"),

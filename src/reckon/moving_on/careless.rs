@@ -1,8 +1,8 @@
 //! Questions of Moving on such as a careless, hurried or hostile hand might put.
 
 use super::question::{
-    BALLS, CIRCLINGS, COVERS, FLOWERS, FROM, ForecastAsked, MOVES, NightAsked, PESTS, PlaceAsked,
-    Question, SeenAsked, StoodAsked, TIPS, WeighedAsked,
+    BALLS, CIRCLINGS, COVERS, EarlierAsked, FLOWERS, FROM, ForecastAsked, MOVES, NightAsked,
+    OwnAsked, PESTS, PlaceAsked, Question, SeenAsked, StoodAsked, TIPS, WENT, WeighedAsked,
 };
 use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::CROPS;
@@ -105,6 +105,10 @@ pub fn careless(draws: &mut Draws) -> Question {
             held: typed(draws, "degC", 2.0, 20.0),
             cover: one_of(draws, &COVERS, "lead").to_owned(),
             hottest: typed(draws, "degC", 20.0, 50.0),
+            room: typed(draws, "", 1.0, 400.0),
+            trays: typed(draws, "", 1.0, 40.0),
+            in_tray: entry(draws, "", 1.0, 40.0),
+            floats: typed(draws, "", 1.0, 40.0),
         },
         nights: (0..nights)
             .map(|night| NightAsked {
@@ -121,6 +125,16 @@ pub fn careless(draws: &mut Draws) -> Question {
                 low: celsius(draws, -8.0, 15.0),
             })
             .collect(),
+        earlier: (0..draws.below(4))
+            .map(|_| EarlierAsked {
+                low: celsius(draws, -5.0, 18.0),
+                went: one_of(draws, &WENT, "so-so").to_owned(),
+            })
+            .collect(),
+        own: OwnAsked {
+            warmth: typed(draws, "%", 60.0, 160.0),
+            off: typed(draws, "%", 5.0, 50.0),
+        },
         ..Question::default()
     }
 }

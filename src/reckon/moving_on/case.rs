@@ -4,6 +4,7 @@ use std::cell::OnceCell;
 use std::rc::Rc;
 
 use super::nights::Nights;
+use super::own::{Earlier, Own};
 use crate::handbook::climates::Climate;
 use crate::handbook::crops::readiness::{Readiness, Step};
 use crate::handbook::crops::{Crop, Property};
@@ -123,6 +124,40 @@ pub struct Place {
     pub fleece: bool,
     /// The highest expected there, °C.
     pub hottest_c: Option<f64>,
+    /// What there is of room.
+    pub room: Room,
+}
+
+/// What there is of room where a batch goes; none of what was not asked.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Room {
+    /// Pots that still find room.
+    pub pots: Option<f64>,
+    /// Pots that a tray takes.
+    pub in_tray: Option<f64>,
+    /// Trays that are free.
+    pub trays: Option<f64>,
+    /// Float valves that are free, one to a tray.
+    pub floats: Option<f64>,
+}
+
+impl Room {
+    /// Trays that so many pots fill; none where it is not known what a tray takes.
+    #[must_use]
+    pub fn trays_for(&self, pots: f64) -> Option<f64> {
+        self.in_tray.map(|in_tray| (pots / in_tray).ceil())
+    }
+
+    /// How many pots of so many find room, trays and valves; none where nothing was asked.
+    #[must_use]
+    pub fn takes(&self, pots: f64) -> Option<f64> {
+        let by_trays = |free: Option<f64>| Some(free? * self.in_tray?);
+        [self.pots, by_trays(self.trays), by_trays(self.floats)]
+            .into_iter()
+            .flatten()
+            .reduce(f64::min)
+            .map(|room| room.min(pots))
+    }
 }
 
 /// The question, read and checked.
@@ -160,6 +195,12 @@ pub struct Case {
     pub log: Vec<(usize, f64)>,
     /// Minima forecast for the open, tonight's first, °C.
     pub forecasts: Vec<f64>,
+    /// Moves of before.
+    pub earlier: Vec<Earlier>,
+    /// What these tell.
+    pub own: Own,
+    /// Whether the warmth is that of one's own batches.
+    pub own_warmth: bool,
     /// The warmth that it needs for this step, °C d.
     pub sum: Sum,
     /// Light where it stands of each day from that one on, mol/m².

@@ -1,13 +1,14 @@
 //! The form of Moving on.
 
 use super::question::{
-    BALLS, CIRCLINGS, COLD_HOUSE, COVERS, FLOWERS, FROM, ForecastAsked, MOST_FORECASTS,
-    MOST_NIGHTS, NightAsked, OUTDOORS, PESTS, POT_ON, PRICK_OUT, Question, TIPS,
+    BALLS, CIRCLINGS, COLD_HOUSE, COVERS, EarlierAsked, FLOWERS, FROM, ForecastAsked, MOST_EARLIER,
+    MOST_FORECASTS, MOST_NIGHTS, NightAsked, OUTDOORS, PESTS, POT_ON, PRICK_OUT, Question, TIPS,
+    WENT,
 };
 use super::words;
 use crate::handbook::crops::readiness::{BALL_SCORES, CIRCLING_SCORES};
 use crate::handbook::crops::{CROPS, Crop, crop};
-use crate::measure::{Duration, Entry, Length, Mass, Number};
+use crate::measure::{Duration, Entry, Fraction, Length, Mass, Number};
 use crate::nursery::Day;
 use crate::reckon::form::{
     CELSIUS, Field, Form, Item, Piece, Row, Takes, Units, WARMER, climates, in_list, named, path_in,
@@ -16,8 +17,10 @@ use crate::reckon::pot;
 
 const NIGHTS: &str = "nights";
 const FORECASTS: &str = "forecasts";
+const EARLIER: &str = "earlier";
 const PLAIN: Units = Units::of::<Number>(&[]);
 const DAYS: Units = Units::of::<Duration>(&["day"]);
+const SHARES: Units = Units::of::<Fraction>(&["%"]);
 const HEIGHTS: Units = Units::of::<Length>(&["mm", "cm", "in"]);
 const GRAMS: Units = Units::of::<Mass>(&["g"]);
 
@@ -66,6 +69,24 @@ impl Question {
                 0.5,
             )],
             take_out: Some(["Take out forecast ", &(row + 1).to_string()].concat()),
+        }
+    }
+
+    fn earlier_row(&self, row: usize) -> Row {
+        let at = |name: &str| path_in(EARLIER, row, name);
+        let of = |label: &str| [label, ", move ", &(row + 1).to_string()].concat();
+        let went = WENT.into_iter().zip(words::WENT_SEEN);
+        Row {
+            fields: vec![
+                Field::number(
+                    &at("low"),
+                    &of("Coldest night of the two weeks after"),
+                    CELSIUS,
+                    0.5,
+                ),
+                Field::few(&at("went"), &of("How it went"), went),
+            ],
+            take_out: Some(["Take out move ", &(row + 1).to_string()].concat()),
         }
     }
 
@@ -192,8 +213,48 @@ impl Form for Question {
                     1.0,
                 ),
                 Field::many("climate", "Climate", "Climate", climates),
+                Field::number(
+                    "place.room",
+                    "Pots that find room there (empty: not asked)",
+                    PLAIN,
+                    10.0,
+                ),
+                Field::number("place.in_tray", "Pots that a tray takes", PLAIN, 1.0),
+                Field::number("place.trays", "Free trays (empty: no trays)", PLAIN, 1.0),
+                Field::number(
+                    "place.floats",
+                    "Free float valves (empty: not counted)",
+                    PLAIN,
+                    1.0,
+                ),
             ],
         ));
+        let rows = self.earlier.len();
+        pieces.push(Piece::More {
+            about: "Moves of yours before",
+            pieces: vec![
+                Piece::Rows {
+                    path: EARLIER,
+                    legend: "Of this crop into cold",
+                    rows: (0..rows).map(|row| self.earlier_row(row)).collect(),
+                    add: (rows < MOST_EARLIER).then_some("Add a move of before"),
+                },
+                Field::number(
+                    "own.warmth",
+                    "Warmth your batches needed, of the handbook's (empty: its own)",
+                    SHARES,
+                    5.0,
+                )
+                .into(),
+                Field::number(
+                    "own.off",
+                    "Off that, 8 batches in 10, by up to",
+                    SHARES,
+                    5.0,
+                )
+                .into(),
+            ],
+        });
         pieces.push(Piece::more(
             "A plant weighed, for sorting",
             vec![
@@ -211,6 +272,8 @@ impl Form for Question {
             (name == "low").then_some(&mut self.nights.get_mut(row)?.low)
         } else if let Some((row, name)) = in_list(path, FORECASTS) {
             (name == "low").then_some(&mut self.forecasts.get_mut(row)?.low)
+        } else if let Some((row, name)) = in_list(path, EARLIER) {
+            (name == "low").then_some(&mut self.earlier.get_mut(row)?.low)
         } else {
             named(self.numbers(), path)
         }
@@ -219,6 +282,8 @@ impl Form for Question {
     fn choice(&mut self, path: &str) -> Option<&mut String> {
         if let Some((row, name)) = in_list(path, NIGHTS) {
             (name == "day").then_some(&mut self.nights.get_mut(row)?.day)
+        } else if let Some((row, name)) = in_list(path, EARLIER) {
+            (name == "went").then_some(&mut self.earlier.get_mut(row)?.went)
         } else {
             named(self.choices(), path)
         }
@@ -233,21 +298,26 @@ impl Form for Question {
         for row in 0..self.forecasts.len() {
             paths.push(path_in(FORECASTS, row, "low"));
         }
+        for row in 0..self.earlier.len() {
+            paths.extend(["low", "went"].map(|name| path_in(EARLIER, row, name)));
+        }
         let said = asked.choices().into_iter();
-        let said = said.filter(|(path, text)| *path != "batch" || !text.is_empty());
+        // What it is in the record is told where it is of it.
+        let said = said.filter(|(path, text)| !["batch", "to"].contains(path) || !text.is_empty());
         paths.extend(said.map(|(path, _)| path.to_owned()));
         paths.extend(asked.numbers().into_iter().map(|(path, _)| path.to_owned()));
         paths
     }
 
     fn lists(&self) -> &'static [&'static str] {
-        &[NIGHTS, FORECASTS]
+        &[NIGHTS, FORECASTS, EARLIER]
     }
 
     fn blank_rows(&mut self, path: &str, many: usize) {
         match path {
             NIGHTS => self.nights = vec![NightAsked::default(); many],
             FORECASTS => self.forecasts = vec![ForecastAsked::default(); many],
+            EARLIER => self.earlier = vec![EarlierAsked::default(); many],
             _ => {}
         }
     }
@@ -268,6 +338,7 @@ impl Form for Question {
                 });
             }
             FORECASTS => self.forecasts.push(ForecastAsked::default()),
+            EARLIER => self.earlier.push(EarlierAsked::default()),
             _ => {}
         }
     }
@@ -279,6 +350,9 @@ impl Form for Question {
             }
             FORECASTS if index < self.forecasts.len() => {
                 self.forecasts.remove(index);
+            }
+            EARLIER if index < self.earlier.len() => {
+                self.earlier.remove(index);
             }
             _ => {}
         }

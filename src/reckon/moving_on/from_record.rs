@@ -1,39 +1,198 @@
 //! The question of Moving on as the grower's record asks it, batch by batch: what became of the batch, where it stands,
 //! where it could go, and the nights that were read there.
 
+use super::kept::SEEN_KEPT;
 use super::question::{
-    COLD_HOUSE, ForecastAsked, MOST_NIGHTS, MOVED, NightAsked, POT_ON, PRICK_OUT, PlaceAsked,
-    Question, StoodAsked, UP,
+    COLD_HOUSE, EarlierAsked, ForecastAsked, MOST_EARLIER, MOST_NIGHTS, MOVED, NightAsked,
+    OwnAsked, POT_ON, PRICK_OUT, PlaceAsked, Question, SeenAsked, StoodAsked, UP, WENT,
 };
+use super::room::room_there;
 use crate::handbook::climates::CLIMATES;
-use crate::handbook::crops::Property;
 use crate::handbook::crops::readiness::{Step, readiness};
+use crate::handbook::crops::{Crop, Property};
 use crate::handbook::nights::LIFT_UNDER_GLASS_K;
 use crate::handbook::pots::{POTS, Pot};
-use crate::measure::{Entry, Quantity, Temperature, TemperatureDifference};
+use crate::measure::{DecimalMark, Duration, Entry, Fraction, Temperature, TemperatureDifference};
 use crate::nursery::batch::{BatchHere, batches_here, crop_like};
 use crate::nursery::bay::{BayHere, bay_here, bay_of, forecast_low};
 use crate::nursery::kinds::{DAY, INSIDE};
 use crate::nursery::vessel::pot_like;
 use crate::nursery::{Day, Id, Record, Thing};
+use crate::reckon::Reckoning;
+use crate::reckon::form::put;
+use crate::reckon::season::{self, Season};
 
 /// The question of the batch that was sown last and still stands; none where there is none that can be asked about.
 #[must_use]
 pub fn of_record(record: &Record, today: Day) -> Option<Question> {
-    batches_here(record, today)
-        .iter()
+    let all = batches_here(record, today);
+    all.iter()
         .filter(|batch| batch.gone.is_none())
-        .find_map(|batch| asked(record, batch, today))
+        .find_map(|batch| of_batch_among(record, batch, &all, today))
 }
 
 /// The question of a batch on a day; none where the record has no such batch, it is gone or not up yet, or its crop or
 /// pot is not of the handbook, nor like one of it.
 #[must_use]
 pub fn of_batch(record: &Record, batch: Id, today: Day) -> Option<Question> {
-    batches_here(record, today)
+    let all = batches_here(record, today);
+    let here = all.iter().find(|here| here.id == batch)?;
+    of_batch_among(record, here, &all, today)
+}
+
+/// The same of a batch among all of the record.
+#[must_use]
+pub fn of_batch_among(
+    record: &Record,
+    batch: &BatchHere,
+    all: &[BatchHere],
+    today: Day,
+) -> Option<Question> {
+    let mut question = asked(record, batch, today)?;
+    let crop = crop_like(record, &batch.crop)?;
+    let to = Id::read(&question.to);
+    let goes = to.and_then(|to| bay_of(record, to));
+    if let Some((bay, here)) = goes.and_then(|bay| Some((bay, bay_here(record, bay.id)?)))
+        && let Some(pot) = crate::handbook::pots::pot(if question.moves == POT_ON {
+            &question.next
+        } else {
+            &question.pot
+        })
+    {
+        let others: Vec<&BatchHere> = all
+            .iter()
+            .filter(|other| other.gone.is_none() && other.id != batch.id)
+            .collect();
+        room_there(&mut question.place, (record, bay.id, &here), pot, &others);
+    }
+    question.earlier = earlier(record, crop, all, today);
+    if let Some([warmth, off]) = warmth(record, crop, all, today) {
+        let percent =
+            |share: f64| Entry::new((100.0 * share).round().to_string(), Fraction::PERCENT.key);
+        question.own = OwnAsked {
+            warmth: percent(warmth),
+            off: percent(off),
+        };
+    }
+    Some(question)
+}
+
+/// The last move of a batch into a place without heat, of which nobody has said how it went; none before some days have
+/// shown it.
+#[must_use]
+pub fn to_be_judged(record: &Record, batch: Id, today: Day) -> Option<Day> {
+    /// So long after a move it shows.
+    const SHOWS_AFTER_DAYS: i32 = 7;
+    let moved = record
+        .stages_of(batch, today)
+        .rfind(|log| log.text("what") == "moved")?;
+    let on = moved.day(DAY)?;
+    let bay = bay_of(record, moved.one("to")?)?;
+    let cold = bay_here(record, bay.id).is_some_and(|here| held(&here).is_none());
+    let judged = record.of_kind("outcome").any(|outcome| {
+        outcome.one("batch") == Some(batch) && outcome.day(DAY).is_some_and(|said| said >= on)
+    });
+    (cold && !judged && today.number() - on.number() >= SHOWS_AFTER_DAYS).then_some(on)
+}
+
+/// The last verdict on a batch since it was last moved; none where nobody looked since.
+#[must_use]
+pub fn last_verdict(record: &Record, batch: Id, today: Day) -> Option<&Thing> {
+    let moved = last_move(record, batch, today);
+    record
+        .of_kind("verdict")
+        .filter(|verdict| verdict.one("batch") == Some(batch))
+        .filter_map(|verdict| Some((verdict.day(DAY)?, verdict)))
+        .filter(|(on, _)| *on <= today && moved.is_none_or(|moved| *on >= moved))
+        .max_by_key(|(on, verdict)| (*on, verdict.id))
+        .map(|(_, verdict)| verdict)
+}
+
+/// What was seen of a batch within the last days; nothing where that is longer ago. And the days that it was hardened,
+/// as they were written down.
+fn seen(record: &Record, batch: Id, today: Day) -> SeenAsked {
+    /// What was seen longer ago is looked at anew.
+    const SEEN_DAYS: i32 = 2;
+    let mut before = Question::default();
+    let verdict = last_verdict(record, batch, today).filter(|verdict| {
+        verdict
+            .day(DAY)
+            .is_some_and(|on| today.number() - on.number() <= SEEN_DAYS)
+    });
+    if let Some(verdict) = verdict {
+        let texts: Vec<(String, String)> = verdict
+            .rows(SEEN_KEPT)
+            .into_iter()
+            .map(|row| {
+                let of = |what| verdict.text(&path_of(SEEN_KEPT, row, what)).to_owned();
+                (of("what"), of("found"))
+            })
+            .collect();
+        // What cannot be read of it is asked anew.
+        let _ = put(&mut before, &texts);
+    }
+    let moved = last_move(record, batch, today);
+    let hardened = record
+        .stages_of(batch, today)
+        .filter(|log| log.text("what") == "hardened")
+        .filter_map(|log| log.day(DAY))
+        .filter(|on| moved.is_none_or(|moved| *on >= moved))
+        .count();
+    let mut seen = before.seen;
+    if hardened > 0 {
+        seen.hardened = Entry::new(hardened.to_string(), Duration::DAY.key);
+    }
+    seen
+}
+
+fn path_of(list: &str, row: &str, name: &str) -> String {
+    [list, ".", row, ".", name].concat()
+}
+
+/// Warmth that the batches of a crop needed, and how far the next may be off it.
+fn warmth(record: &Record, crop: &Crop, all: &[BatchHere], today: Day) -> Option<[f64; 2]> {
+    let of_crop: Vec<BatchHere> = all
         .iter()
-        .find(|here| here.id == batch && here.gone.is_none())
-        .and_then(|here| asked(record, here, today))
+        .filter(|other| crop_like(record, &other.crop).is_some_and(|like| like.key == crop.key))
+        .cloned()
+        .collect();
+    let mut asked = season::from_record::of_batches(record, &of_crop, today)?;
+    asked.sowings.clear();
+    let case = Season::check(&asked, DecimalMark::Ask).ok()?;
+    season::own_warmth(&case, crop)
+}
+
+/// Moves of a crop into cold of which it is known how they went, and the nights after them, the last first.
+fn earlier(record: &Record, crop: &Crop, all: &[BatchHere], today: Day) -> Vec<EarlierAsked> {
+    /// Nights after a move by which it is judged.
+    const AFTER_DAYS: i32 = 14;
+    let mut outcomes: Vec<(Day, &Thing)> = record
+        .of_kind("outcome")
+        .filter(|outcome| WENT.contains(&outcome.text("went")))
+        .filter_map(|outcome| Some((outcome.day(DAY)?, outcome)))
+        .filter(|(on, _)| *on <= today)
+        .collect();
+    outcomes.sort_by_key(|(on, outcome)| std::cmp::Reverse((*on, outcome.id)));
+    let found = outcomes.into_iter().filter_map(|(on, outcome)| {
+        let batch = all
+            .iter()
+            .find(|batch| Some(batch.id) == outcome.one("batch"))?;
+        if crop_like(record, &batch.crop)?.key != crop.key {
+            return None;
+        }
+        let mut stages = record.stages_of(batch.id, on).rev();
+        let moved = stages.find(|log| log.text("what") == "moved")?;
+        let bay = bay_of(record, moved.one("to")?)?;
+        let from = moved.day(DAY)?;
+        let until = on.min(from.plus(AFTER_DAYS));
+        let read = read_there(record, bay, [from.plus(1), until]);
+        let low = read.iter().map(|(_, low)| *low).min_by(f64::total_cmp)?;
+        Some(EarlierAsked {
+            low: celsius(low),
+            went: outcome.text("went").to_owned(),
+        })
+    });
+    found.take(MOST_EARLIER).collect()
 }
 
 fn celsius(celsius: f64) -> Entry {
@@ -50,21 +209,24 @@ fn held(here: &BayHere) -> Option<f64> {
 }
 
 /// The last move of a batch: pricked out, potted on or moved.
-fn last_move(record: &Record, batch: &BatchHere, today: Day) -> Option<Day> {
+fn last_move(record: &Record, batch: Id, today: Day) -> Option<Day> {
     record
-        .stages_of(batch.id, today)
+        .stages_of(batch, today)
         .filter(|log| ["pricked_out", "potted_on", "moved"].contains(&log.text("what")))
         .filter_map(|log| log.day(DAY))
         .max()
 }
 
 fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
+    if batch.gone.is_some() {
+        return None;
+    }
     let crop = crop_like(record, &batch.crop)?;
     readiness(crop)?;
     let fallback = Question::default();
     let pot = pot_like(record, &batch.pot);
     let pot_key = pot.map_or(fallback.pot, |pot| pot.key.to_owned());
-    let moved = last_move(record, batch, today).or(batch.potted);
+    let moved = last_move(record, batch.id, today).or(batch.potted);
     let (from, since) = match (moved, batch.up) {
         (Some(moved), _) => (MOVED, moved),
         (None, Some(up)) => (UP, up),
@@ -73,10 +235,16 @@ fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
     let stands = batch.last.and_then(|place| bay_of(record, place));
     let here = stands.and_then(|bay| bay_here(record, bay.id));
     let is_held = here.as_ref().and_then(held);
-    let cold = record
-        .of_kind("bay")
-        .filter(|bay| Some(bay.id) != stands.map(|stands| stands.id))
-        .find(|bay| bay_here(record, bay.id).is_some_and(|here| held(&here).is_none()));
+    let is_cold = |bay: &&Thing| {
+        Some(bay.id) != stands.map(|stands| stands.id)
+            && bay_here(record, bay.id).is_some_and(|here| held(&here).is_none())
+    };
+    // Where it was meant to go, or else the first place without heat.
+    let meant = batch.plan.and_then(|plan| record.get(plan)?.one("then"));
+    let cold = meant
+        .and_then(|place| bay_of(record, place))
+        .filter(is_cold)
+        .or_else(|| record.of_kind("bay").find(is_cold));
     let small = pot.is_none_or(|pot| super::case::step_of(pot) == Step::Plug);
     let pricked = moved.is_none() && small && crop.figure(Property::PrickOutSum).is_some();
     let moves = if pricked {
@@ -102,8 +270,7 @@ fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
         })
         .filter(|key| CLIMATES.iter().any(|row| row.key == key));
     let lift = TemperatureDifference::from_kelvins(LIFT_UNDER_GLASS_K.range.best());
-    let number = batch.came_up.or(batch.number);
-    let plants = number.map(|number| number.saturating_sub(batch.lost.unwrap_or(0)));
+    let plants = batch.stands();
     Some(Question {
         crop: crop.key.to_owned(),
         moves: moves.to_owned(),
@@ -124,7 +291,9 @@ fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
         },
         nights: target.map_or_else(Vec::new, |bay| nights(record, bay, today)),
         forecasts: forecasts(record, today),
+        seen: seen(record, batch.id, today),
         batch: batch.id.text(),
+        to: target.map_or_else(String::new, |bay| bay.id.text()),
         ..Question::default()
     })
 }
@@ -171,25 +340,29 @@ fn stood(here: Option<&BayHere>, climate: Option<&str>, today: Day) -> StoodAske
 }
 
 /// The minima of the last month that were read in a bay, or else in the house around it, the last first.
-fn nights(record: &Record, bay: &Thing, today: Day) -> Vec<NightAsked> {
+pub fn nights(record: &Record, bay: &Thing, today: Day) -> Vec<NightAsked> {
     const LATELY_DAYS: i32 = 30;
-    let read_in = |place: Id| -> Vec<NightAsked> {
+    let read = read_there(record, bay, [today.plus(-LATELY_DAYS), today]);
+    let asked = read.into_iter().take(MOST_NIGHTS);
+    let asked = asked.map(|(day, low)| NightAsked {
+        day: day.iso(),
+        low: celsius(low),
+    });
+    asked.collect()
+}
+
+/// The minima that were read in a bay, or else in the house around it, from one day to another: °C, the last first.
+fn read_there(record: &Record, bay: &Thing, [from, until]: [Day; 2]) -> Vec<(Day, f64)> {
+    let read_in = |place: Id| -> Vec<(Day, f64)> {
         let mut found: Vec<(Day, f64)> = record
-            .of_kind("night")
-            .filter(|night| night.one("place") == Some(place))
-            .filter_map(|night| Some((night.day(DAY)?, night.base("low")?)))
-            .filter(|(day, _)| *day <= today && today.number() - day.number() <= LATELY_DAYS)
+            .between(from, until)
+            .filter(|log| log.kind == "night" && log.one("place") == Some(place))
+            .filter_map(|night| Some((night.day(DAY)?, night.number::<Temperature>("low")?)))
+            .map(|(day, low)| (day, low.in_celsius()))
             .collect();
         found.sort_by_key(|(day, _)| std::cmp::Reverse(*day));
         found.dedup_by_key(|(day, _)| *day);
         found
-            .into_iter()
-            .take(MOST_NIGHTS)
-            .map(|(day, low)| NightAsked {
-                day: day.iso(),
-                low: celsius(Temperature::from_base(low).in_celsius()),
-            })
-            .collect()
     };
     let own = read_in(bay.id);
     if own.is_empty() {

@@ -105,13 +105,16 @@ impl Inputs {
         };
         let leaf_k = at(Doubtful::Cover, moving::LEAF_BELOW_AIR_K.range);
         let cold = |property: Property| range(property).map(|range| at(Doubtful::Cold, range));
+        let chilled = case.own.chilled_c.map(|own| at(Doubtful::Cold, own));
         let weeks = weeks_before_check(case).range;
         Ok(Self {
             growth: case.crop.growth_above(base).ok_or_else(unknown)?,
             sum: at(Doubtful::Sum, case.sum.range),
             stood_off_k: at(Doubtful::Warmth, STOOD_OFF_K),
             limit_c: at(Doubtful::Cold, limit(case)?.range) - cover_k,
-            chilled_c: cold(Property::ChillingLimit).map(|limit| limit - cover_k),
+            chilled_c: chilled
+                .or_else(|| cold(Property::ChillingLimit))
+                .map(|limit| limit - cover_k),
             // A leaf under fleece does not see the sky, and is as warm as the air there.
             killed_c: cold(Property::KillingLimit).map(|limit| {
                 if case.place.fleece {
@@ -135,14 +138,19 @@ impl Inputs {
 }
 
 /// The night minimum that the move asks for: that of an unheated house, in the open as well, since plants that go from
-/// a heated to a cold house need the same as those that go outdoors.
+/// a heated to a cold house need the same as those that go outdoors. The handbook's, or what one's own moves made of it.
 ///
 /// # Errors
 /// That too little is known of the crop.
 pub fn limit(case: &Case) -> Result<Figure, Problem> {
-    case.crop
+    let figure = case
+        .crop
         .figure(Property::NightForColdHouse)
-        .ok_or_else(|| Problem::at("crop", words::not_known_enough()))
+        .ok_or_else(|| Problem::at("crop", words::not_known_enough()))?;
+    Ok(Figure {
+        range: case.own.night_c.unwrap_or(figure.range),
+        ..figure
+    })
 }
 
 /// Weeks before growth is checked: of seedlings once they are ready, else of the crop.

@@ -8,12 +8,15 @@
 //! * `inputs`: what one outcome needs beyond the case: at their best, or drawn.
 //! * `nights`: the coming nights where it goes.
 //! * `ready`: the card of the batch, and what it comes to.
+//! * `own`: what one's own moves of before tell.
+//! * `room`: what there is of room in a bay of the record.
 //! * `waiting`: what waiting costs, and what going early costs.
 //! * `days`: how far it is from day to day, and the best day to move.
 //! * `hardening`: how it is hardened until that day.
 //! * `figures`: what it comes to, as a table.
 //! * `told`: what belongs to an answer of Moving on alone.
 //! * `working`: how the best figures came about.
+//! * `kept`: what the record keeps of an answer.
 //! * `words`: the sentences.
 
 mod careless;
@@ -24,10 +27,13 @@ mod form;
 pub mod from_record;
 mod hardening;
 mod inputs;
+mod kept;
 mod nights;
+mod own;
 mod question;
 mod read;
 mod ready;
+mod room;
 mod told;
 mod waiting;
 mod words;
@@ -35,10 +41,12 @@ mod working;
 
 pub use case::{Case, Move};
 pub use hardening::HardeningTold;
+pub use kept::{BEST_DAY_KEPT, HARDENING_KEPT, SAID_KEPT, STAGE_KEPT, kept, seen_kept};
 pub use nights::DAYS;
 pub use question::{
-    COLD_HOUSE, ForecastAsked, MOVED, NightAsked, OUTDOORS, POT_ON, PRICK_OUT, PlaceAsked,
-    Question, SeenAsked, StoodAsked, UP, WeighedAsked,
+    CHECKED, COLD_HOUSE, EarlierAsked, ForecastAsked, HARMED, MOVED, NightAsked, OUTDOORS,
+    OwnAsked, POT_ON, PRICK_OUT, PlaceAsked, Question, SLOWLY, SeenAsked, StoodAsked, UP, WELL,
+    WENT, WeighedAsked,
 };
 pub use told::{DayTold, Detail, IndicesTold, Limits, NightTold, PointTold, PotTold, WayTold};
 

@@ -1,6 +1,6 @@
 //! The question of Moving on as it is typed.
 
-use crate::measure::{Duration, Entry, Length, Mass, Temperature, TemperatureDifference};
+use crate::measure::{Duration, Entry, Fraction, Length, Mass, Temperature, TemperatureDifference};
 use crate::reckon::form::{Numbers, asked};
 
 /// Which batch, which move, what is seen, and where it goes.
@@ -45,6 +45,12 @@ pub struct Question {
     pub forecasts: Vec<ForecastAsked>,
     /// The batch of the record that it is; empty where it is none.
     pub batch: String,
+    /// Moves of this crop into cold before, and how they went.
+    pub earlier: Vec<EarlierAsked>,
+    /// What one's own batches of it needed.
+    pub own: OwnAsked,
+    /// Where in the record it goes; empty where that is not of it.
+    pub to: String,
 }
 
 asked! {
@@ -119,6 +125,41 @@ asked! {
         /// The highest temperature expected there; may be empty.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         hottest: Entry,
+        /// Pots that still find room there; empty where that is not asked.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        room: Entry,
+        /// Trays that are free there; empty where pots do not stand in trays.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        trays: Entry,
+        /// Pots that a tray takes.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        in_tray: Entry,
+        /// Float valves that are free there, one to a tray; empty where they are not counted.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        floats: Entry,
+    }
+}
+
+asked! {
+    /// A move of before.
+    EarlierAsked {
+        /// The coldest night in the two weeks after it.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        low: Entry,
+        /// How it went: well, slowly, checked or harmed.
+        went: String,
+    }
+}
+
+asked! {
+    /// What one's own batches needed, beside the handbook.
+    OwnAsked {
+        /// Warmth, % of what the handbook has; empty for what it has.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        warmth: Entry,
+        /// How far the next batch may be off that, 8 in 10, % of what the handbook has.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        off: Entry,
     }
 }
 
@@ -166,6 +207,16 @@ pub const TIPS: [&str; 3] = ["white", "tan", "brown"];
 pub const FLOWERS: [&str; 3] = ["none", "bud", "open"];
 /// Pests, the fewest first.
 pub const PESTS: [&str; 3] = ["none", "few", "many"];
+/// How a move went well.
+pub const WELL: &str = "well";
+/// It stood still for a while.
+pub const SLOWLY: &str = "slowly";
+/// Its growth was checked.
+pub const CHECKED: &str = "checked";
+/// Cold harmed it.
+pub const HARMED: &str = "harmed";
+/// How a move went, the best first.
+pub const WENT: [&str; 4] = [WELL, SLOWLY, CHECKED, HARMED];
 /// Scores of the ball.
 pub const BALLS: [&str; 5] = ["1", "2", "3", "4", "5"];
 /// Scores of circling.
@@ -174,6 +225,8 @@ pub const CIRCLINGS: [&str; 4] = ["0", "1", "2", "3"];
 pub const MOST_NIGHTS: usize = 30;
 /// Forecast nights at most.
 pub const MOST_FORECASTS: usize = 7;
+/// Moves of before at most.
+pub const MOST_EARLIER: usize = 30;
 
 fn celsius(text: &str) -> Entry {
     Entry::new(text, Temperature::DEGREE_CELSIUS.key)
@@ -203,6 +256,27 @@ impl Default for Question {
             nights: Vec::new(),
             forecasts: Vec::new(),
             batch: String::new(),
+            earlier: Vec::new(),
+            own: OwnAsked::default(),
+            to: String::new(),
+        }
+    }
+}
+
+impl Default for EarlierAsked {
+    fn default() -> Self {
+        Self {
+            low: celsius(""),
+            went: WELL.to_owned(),
+        }
+    }
+}
+
+impl Default for OwnAsked {
+    fn default() -> Self {
+        Self {
+            warmth: Entry::new("", Fraction::PERCENT.key),
+            off: Entry::new("", Fraction::PERCENT.key),
         }
     }
 }
@@ -250,6 +324,10 @@ impl Default for PlaceAsked {
             held: celsius(""),
             cover: "none".to_owned(),
             hottest: celsius(""),
+            room: Entry::default(),
+            trays: Entry::default(),
+            in_tray: Entry::default(),
+            floats: Entry::default(),
         }
     }
 }
@@ -287,11 +365,17 @@ impl Question {
             ("place.night", &mut self.place.night),
             ("place.held", &mut self.place.held),
             ("place.hottest", &mut self.place.hottest),
+            ("place.room", &mut self.place.room),
+            ("place.trays", &mut self.place.trays),
+            ("place.in_tray", &mut self.place.in_tray),
+            ("place.floats", &mut self.place.floats),
+            ("own.warmth", &mut self.own.warmth),
+            ("own.off", &mut self.own.off),
         ]
     }
 
     /// Every choice that is not in a row, and every day, by its path.
-    pub fn choices(&mut self) -> [(&'static str, &mut String); 15] {
+    pub fn choices(&mut self) -> [(&'static str, &mut String); 16] {
         [
             ("crop", &mut self.crop),
             ("move", &mut self.moves),
@@ -308,6 +392,7 @@ impl Question {
             ("seen.pests", &mut self.seen.pests),
             ("place.cover", &mut self.place.cover),
             ("batch", &mut self.batch),
+            ("to", &mut self.to),
         ]
     }
 }

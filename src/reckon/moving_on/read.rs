@@ -2,18 +2,20 @@
 
 use std::cell::OnceCell;
 
-use super::case::{Case, Flower, From, Move, Pests, Place, Seen, Stood, Tips, sum_of};
+use super::case::{Case, Flower, From, Move, Pests, Place, Room, Seen, Stood, Sum, Tips, sum_of};
 use super::days::lights;
 use super::nights::Nights;
+use super::own::{Earlier, Went, found as own_found};
 use super::question::{
-    BALLS, CIRCLINGS, COVERS, FLOWERS, FROM, MOST_FORECASTS, MOST_NIGHTS, MOVES, PESTS, Question,
-    TIPS, WeighedAsked,
+    BALLS, CIRCLINGS, COVERS, FLOWERS, FROM, MOST_EARLIER, MOST_FORECASTS, MOST_NIGHTS, MOVES,
+    OwnAsked, PESTS, PlaceAsked, Question, TIPS, WENT, WeighedAsked,
 };
 use super::words;
 use crate::handbook::crops::readiness::readiness;
 use crate::handbook::pots::POTS;
 use crate::measure::{
-    DecimalMark, Duration, Entry, Length, Limits, Mass, Number, Temperature, TemperatureDifference,
+    DecimalMark, Duration, Entry, Fraction, Length, Limits, Mass, Number, Range, Temperature,
+    TemperatureDifference,
 };
 use crate::nursery::Day;
 use crate::reckon::Problem;
@@ -60,6 +62,29 @@ const WARMER: Limits<TemperatureDifference> = Limits::between(
 const HELD: Limits<Temperature> = celsius("What it is held at", 0.0, 30.0);
 const HOTTEST: Limits<Temperature> = celsius("The highest expected there", 0.0, 60.0);
 const NIGHT: Limits<Temperature> = celsius("A minimum", -30.0, 30.0);
+
+const ROOM: Limits<Number> = Limits {
+    whole: true,
+    ..Limits::number("Pots that find room there", 0.0, 100_000.0)
+};
+const TRAYS: Limits<Number> = Limits {
+    whole: true,
+    ..Limits::number("Free trays", 0.0, 10_000.0)
+};
+const IN_TRAY: Limits<Number> = Limits {
+    whole: true,
+    ..Limits::number("Pots that a tray takes", 1.0, 1000.0)
+};
+const FLOATS: Limits<Number> = Limits {
+    whole: true,
+    ..Limits::number("Free float valves", 0.0, 10_000.0)
+};
+const OWN_WARMTH: Limits<Fraction> = Limits::percent(
+    "Warmth that your batches needed, of the handbook's,",
+    25.0,
+    400.0,
+);
+const OWN_OFF: Limits<Fraction> = Limits::percent("How far the next may be off", 1.0, 100.0);
 
 /// A batch is followed for so long at most, days.
 const LONGEST_DAYS: i32 = 400;
@@ -214,6 +239,74 @@ fn forecasts(reader: &mut Reader, question: &Question) -> Vec<f64> {
     found
 }
 
+/// Moves of before; a row of which nothing is typed is none.
+fn earlier(reader: &mut Reader, question: &Question) -> Vec<Earlier> {
+    let mut found = Vec::new();
+    for (row, asked) in question.earlier.iter().take(MOST_EARLIER).enumerate() {
+        if asked.low.is_empty() {
+            continue;
+        }
+        let at = |name: &str| path_in("earlier", row, name);
+        let low = reader.read(&at("low"), &asked.low, &NIGHT);
+        let went = looked(
+            reader,
+            &at("went"),
+            words::A_WAY_IT_WENT,
+            &asked.went,
+            &WENT,
+            &[Went::Well, Went::Slowly, Went::Checked, Went::Harmed],
+        );
+        if low.is_some() && asked.went.trim().is_empty() {
+            reader.say(&at("went"), words::how_it_went());
+        }
+        found.extend(low.zip(went).map(|(low, went)| Earlier {
+            low_c: low.in_celsius(),
+            went,
+        }));
+    }
+    found
+}
+
+/// What there is of room; trays and valves are of no use where it is not known what a tray takes.
+fn room(reader: &mut Reader, asked: &PlaceAsked) -> Room {
+    let count = |reader: &mut Reader, path: &str, entry: &Entry, limits: &Limits<Number>| {
+        reader
+            .read_if_typed(path, entry, limits)
+            .map(Number::in_count)
+    };
+    let found = Room {
+        pots: count(reader, "place.room", &asked.room, &ROOM),
+        in_tray: count(reader, "place.in_tray", &asked.in_tray, &IN_TRAY),
+        trays: count(reader, "place.trays", &asked.trays, &TRAYS),
+        floats: count(reader, "place.floats", &asked.floats, &FLOATS),
+    };
+    if asked.in_tray.is_empty() && !(asked.trays.is_empty() && asked.floats.is_empty()) {
+        reader.say("place.in_tray", words::in_tray_wanted());
+    }
+    found
+}
+
+/// The warmth of a step as one's own batches have it; the handbook's where nothing is typed.
+fn own_sum(reader: &mut Reader, asked: &OwnAsked, sum: Option<Sum>) -> Option<Sum> {
+    let warmth = reader.read_if_typed("own.warmth", &asked.warmth, &OWN_WARMTH);
+    let off = reader.read_if_typed("own.off", &asked.off, &OWN_OFF);
+    let (Some(sum), Some(warmth)) = (sum, warmth.map(Fraction::in_fraction)) else {
+        return sum;
+    };
+    let range = sum.range;
+    let best = range.best();
+    let [low, high] = match off.map(Fraction::in_fraction) {
+        Some(off) if off < warmth => [warmth - off, warmth + off],
+        Some(_) => {
+            reader.say("own.off", words::off_by_less());
+            return Some(sum);
+        }
+        None => [warmth * range.low() / best, warmth * range.high() / best],
+    };
+    let range = Range::new(low * best, warmth * best, high * best).ok()?;
+    Some(Sum { range, ..sum })
+}
+
 /// Reads a question; every problem found comes back, each at its field.
 pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem>> {
     let mut reader = Reader::new(mark);
@@ -283,6 +376,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     for (list, many, most) in [
         ("nights", question.nights.len(), MOST_NIGHTS),
         ("forecasts", question.forecasts.len(), MOST_FORECASTS),
+        ("earlier", question.earlier.len(), MOST_EARLIER),
     ] {
         if many > most {
             reader.say(list, words::too_many_nights(most));
@@ -290,6 +384,8 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     }
     let log = log(reader, question, today);
     let forecasts = forecasts(reader, question);
+    let earlier = earlier(reader, question);
+    let room = room(reader, &question.place);
     let sum = match (crop, ready, pot, moves, from) {
         (Some(crop), Some(ready), Some(pot), Some(moves), Some(from)) => {
             let sum = sum_of(crop, ready, pot, moves, from);
@@ -297,6 +393,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         }
         _ => None,
     };
+    let sum = own_sum(reader, &question.own, sum);
     let case = (|| {
         Some(Case {
             crop: crop?,
@@ -321,9 +418,13 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
                 held_c: held.map(Temperature::in_celsius),
                 fleece: cover? == 1,
                 hottest_c: hottest.map(Temperature::in_celsius),
+                room,
             },
             log,
             forecasts,
+            own: own_found(crop?, &earlier),
+            earlier,
+            own_warmth: !question.own.warmth.is_empty(),
             sum: sum?,
             lights: Vec::new(),
             paths: Paths::QUICK,

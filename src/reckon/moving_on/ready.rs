@@ -34,6 +34,8 @@ pub enum Point {
     Nights,
     /// The hottest day where it goes.
     Heat,
+    /// Room, trays and float valves where it goes.
+    Room,
 }
 
 impl Point {
@@ -52,6 +54,7 @@ impl Point {
             Self::Warmth => "warmth",
             Self::Nights => "nights",
             Self::Heat => "heat",
+            Self::Room => "room",
         }
     }
 }
@@ -211,6 +214,9 @@ pub fn seen(case: &Case) -> Vec<OnCard> {
         let cool = hottest <= limit.range.best();
         add(Point::Heat, told(Some(cool)), Weight::Tells);
     }
+    if let Some(takes) = case.place.room.takes(case.plants) {
+        add(Point::Room, told(Some(takes >= case.plants)), Weight::Waits);
+    }
     card
 }
 
@@ -218,7 +224,7 @@ pub fn seen(case: &Case) -> Vec<OnCard> {
 /// own.
 pub fn missing(card: &[OnCard]) -> f64 {
     card.iter()
-        .filter(|on| !matches!(on.point, Point::Hardened | Point::Heat))
+        .filter(|on| !matches!(on.point, Point::Hardened | Point::Heat | Point::Room))
         .map(|on| match on.standing {
             Standing::Missing => 1.0,
             Standing::NotLooked => 0.5,

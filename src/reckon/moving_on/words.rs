@@ -38,6 +38,10 @@ pub const A_FLOWER: &str = "state of the flower";
 pub const A_PEST: &str = "number of pests";
 /// The thing chosen, for a choice that is not in its list.
 pub const A_COVER: &str = "cover";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_WAY_IT_WENT: &str = "way it went";
+/// How a move went, in the order of the question's keys.
+pub const WENT_SEEN: [&str; 4] = ["well", "slowly", "with a check to growth", "harmed by cold"];
 /// A choice that nobody made.
 pub const NOT_LOOKED: &str = "not looked";
 /// Label of a field.
@@ -190,6 +194,22 @@ pub fn no_outlook(why: NoOutlook) -> String {
     format!("Nothing can be said of these nights. {why}")
 }
 
+/// A move of before of which it is not said how it went.
+pub fn how_it_went() -> String {
+    "Say how that move went, or take the row out.".to_owned()
+}
+
+/// Trays and valves without what a tray takes.
+pub fn in_tray_wanted() -> String {
+    "Say how many pots a tray takes, or leave trays and float valves empty.".to_owned()
+}
+
+/// A doubt of one's own that leaves nothing.
+pub fn off_by_less() -> String {
+    "The next batch cannot be off by more than all the warmth that yours needed: write less."
+        .to_owned()
+}
+
 fn degrees(celsius: f64) -> String {
     [&number((celsius * 10.0).round() / 10.0, 3), "\u{a0}°C"].concat()
 }
@@ -236,6 +256,7 @@ fn named(case: &Case, point: Point) -> String {
         Point::Warmth => "warmth enough since its last move".to_owned(),
         Point::Nights => "warmer nights where it goes".to_owned(),
         Point::Heat => "a place that stays cooler by day".to_owned(),
+        Point::Room => "room where it goes".to_owned(),
     }
 }
 
@@ -505,6 +526,16 @@ pub fn reasons(found: &Found<'_>) -> Vec<String> {
             ));
         }
     }
+    if let Some(takes) = case.place.room.takes(case.plants)
+        && takes < case.plants
+    {
+        said.push(format!(
+            "There is room for {} of {} pots there: make room, or move them in two goes.",
+            number(takes, 6),
+            number(case.plants, 6)
+        ));
+    }
+    said.extend(own(case));
     said.push(
         "What cold and waiting cost is judged, not measured: which day is better is surer than by how much."
             .to_owned(),
@@ -685,7 +716,56 @@ pub fn point(case: &Case, run: &Run, chance_7: f64, point: Point) -> [String; 2]
                 }),
             ]
         }
+        Point::Room => room(case),
     }
+}
+
+/// Room as it is wanted, and what there is of it.
+fn room(case: &Case) -> [String; 2] {
+    let room = case.place.room;
+    let plants = number(case.plants, 6);
+    let wanted = match room.trays_for(case.plants) {
+        Some(trays) if trays > 1.0 => format!(
+            "Room for {plants} pots there, rim to rim at first: {} trays.",
+            number(trays, 5)
+        ),
+        _ => format!("Room for {plants} pots there, rim to rim at first."),
+    };
+    let takes = room.takes(case.plants).unwrap_or(case.plants);
+    let seen = if takes >= case.plants {
+        "for all".to_owned()
+    } else {
+        format!("for {}", number(takes, 6))
+    };
+    [wanted, seen]
+}
+
+/// What one's own moves and batches made of the handbook's figures; nothing where there are none.
+pub fn own(case: &Case) -> Vec<String> {
+    let mut said = Vec::new();
+    let handbook = case.crop.figure(Property::NightForColdHouse);
+    if let Some((own, handbook)) = case.own.night_c.zip(handbook) {
+        let moves = match case.earlier.len() {
+            1 => "one move of yours".to_owned(),
+            many => format!("{many} moves of yours"),
+        };
+        said.push(format!(
+            "By {moves}, nights for it may fall to {} ({} to {}); the handbook has {} ({} to {}).",
+            degrees(own.best()),
+            degrees(own.low()),
+            degrees(own.high()),
+            degrees(handbook.range.best()),
+            degrees(handbook.range.low()),
+            degrees(handbook.range.high()),
+        ));
+    }
+    if case.own_warmth {
+        said.push(
+            "The warmth it needs is that of your own batches, drawn towards the handbook's."
+                .to_owned(),
+        );
+    }
+    said
 }
 
 /// A cooler night of hardening.

@@ -41,12 +41,14 @@ pub use buying::Bought;
 pub(in crate::reckon) use calendar::{day_of_year, gain_of_day, light_of_sun};
 pub use case::{Batch, Case, Warmth};
 pub use kept::{SOWN_KEPT, kept, kept_at};
+pub(in crate::reckon) use plan::SEEDLINGS_PER_M2;
 pub use question::{BatchAsked, PartAsked, PlaceAsked, Question, SowingAsked};
 pub use told::{BatchTold, Detail, OwnTold, SownTold, WeekTold};
 
 use super::answer::{Answer, Caution, FigureName, Judgement};
 use super::doubt::{Doubt, Sampling, UnderWay};
 use super::{Outcome, Problem, Reckoning};
+use crate::handbook::crops::Crop;
 use crate::handbook::sources;
 use crate::measure::DecimalMark;
 use crate::nursery::{Day, Record};
@@ -64,6 +66,15 @@ pub fn bought_until(case: &Case, until: Day) -> Vec<Bought> {
         |_| Vec::new(),
         |plan| buying::bought(case, &plan, Some(until)),
     )
+}
+
+/// How much warmth one's own batches of a crop needed, times what the handbook has, and how far the next may be off it, 8
+/// in 10; none where no batch tells of it.
+#[must_use]
+pub(in crate::reckon) fn own_warmth(case: &Case, crop: &Crop) -> Option<[f64; 2]> {
+    let place = case.crops.iter().position(|known| known.key == crop.key)?;
+    let range = case.own.get(place)?.grows?.times(1.0);
+    Some([range.best(), (range.high() - range.low()) / 2.0])
 }
 
 /// Draws are taken of so many at most: each follows every sowing day by day.
