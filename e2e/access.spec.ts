@@ -108,6 +108,14 @@ const states: Record<string, (page: Page) => Promise<unknown>> = {
     await expect(page.getByRole("heading", { name: "Why that day" })).toBeVisible({ timeout: 30_000 });
     for (const summary of await page.locator("summary:visible").all()) await summary.click();
   },
+  "Moving on with a batch of the record, and what is asked of its move": async (page) => {
+    await Nursery.demo(page);
+    const moving = new Mix(page);
+    await moving.go("./#/moving-on");
+    await page.getByRole("button", { name: "Small cucumbers 2" }).click();
+    await expect(page.getByRole("heading", { name: "Why that day" })).toBeVisible({ timeout: 30_000 });
+    for (const summary of await page.locator("summary:visible").all()) await summary.click();
+  },
   "Moving on with a sentence at a field": async (page) => {
     const moving = new Mix(page);
     await moving.go("./#/moving-on");

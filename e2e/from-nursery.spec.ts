@@ -1,7 +1,7 @@
 // What the record brings to Mix, and what Mix puts into it.
 import { everySize, expect, test } from "./fixture";
 import { Nursery } from "./nursery-pages";
-import { Mix, Shell } from "./pages";
+import { Mix, Reckoned, Shell } from "./pages";
 
 test("a mix is kept in the record, taken from there, and the question before it brought back", everySize, async ({ page }) => {
   const shell = new Shell(page);
@@ -200,4 +200,50 @@ test("Season takes all of the record, keeps its sowings as plans, and takes them
   await expect(brought.getByRole("status")).toContainText("Kept as 1 plan, and 1 plan changed", { timeout: 20_000 });
   await brought.getByRole("button", { name: "Undo" }).click();
   await expect(brought.getByRole("status")).toHaveText("Taken back.");
+});
+
+test("a batch goes into Moving on, its verdict is written to it and followed in the morning, and taken back", everySize, async ({ page }) => {
+  const nursery = await Nursery.demo(page);
+  const moving = new Reckoned(page);
+  await moving.go("./#/moving-on");
+  await moving.ranged();
+  const brought = page.locator("#from-nursery");
+  const write = brought.getByRole("button", { name: "Write the verdict to the batch" });
+  await write.click();
+  await expect(brought.getByRole("status")).toHaveText(/^Choose a batch of your nursery first/);
+
+  await brought.getByRole("button", { name: "Flat parsley for winter" }).click();
+  await expect(moving.field("today")).toHaveValue("2025-10-12");
+  await moving.ranged();
+  await expect(moving.answer).toContainText("parsley");
+  await write.click();
+  await expect(brought.getByRole("status")).toHaveText(/^Written to the batch/);
+
+  await nursery.place("Reckon").click();
+  const due = page.locator("#this-morning");
+  await expect(due).toContainText("Flat parsley for winter");
+  await page.goBack();
+  await moving.ranged();
+  await nursery.place("Nursery").click();
+  await nursery.link(/^Flat parsley for winter/).first().click();
+  await expect(page.locator("#page")).toContainText("verdict");
+  // And from the batch to the question again.
+  await page.locator("#page").getByRole("link", { name: "Is it ready to move?" }).click();
+  await expect(moving.heading).toHaveText("Moving on");
+  await expect(moving.field("today")).toHaveValue("2025-10-12");
+});
+
+test("how a move went is said with one tap, and can be taken back", async ({ page }) => {
+  await Nursery.demo(page);
+  const moving = new Reckoned(page);
+  await moving.go("./#/moving-on");
+  const brought = page.locator("#from-nursery");
+  await brought.getByRole("button", { name: "Curled parsley 2" }).click();
+  await expect(moving.field("today")).toHaveValue("2025-10-12");
+  await expect(brought.getByRole("heading", { name: /^How has it gone since it moved on/ })).toBeVisible();
+  await brought.getByRole("button", { name: "It grew on" }).click();
+  await expect(brought.getByRole("status")).toHaveText(/^Written down/);
+  await expect(brought.getByRole("heading", { name: /^How has it gone/ })).toHaveCount(0);
+  await brought.getByRole("button", { name: "Undo" }).click();
+  await expect(brought.getByRole("heading", { name: /^How has it gone/ })).toBeVisible();
 });

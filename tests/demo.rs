@@ -5,8 +5,12 @@ use std::collections::BTreeSet;
 
 use longtom::keep::demo;
 use longtom::keep::journal::{fold, format};
+use longtom::measure::DecimalMark;
 use longtom::nursery::bay::bay_here;
-use longtom::nursery::sense;
+use longtom::nursery::{Day, Record, sense};
+use longtom::reckon::Reckoning;
+use longtom::reckon::moving_on::MovingOn;
+use longtom::reckon::moving_on::from_record::of_batch;
 
 #[test]
 fn the_file_is_the_one_that_the_rules_make() {
@@ -79,4 +83,48 @@ fn a_bay_has_readings_to_fit_to() {
         own[0].readings.len()
     );
     assert!(own[0].days.len() >= 4 && own[0].readings.len() >= 12);
+}
+
+/// What Moving on is said to have told of batches is what it tells from the record of that day, and all of its verdicts
+/// are among them.
+#[test]
+fn its_verdicts_are_those_of_moving_on() {
+    let record = fold(&demo::journal()).record;
+    let mut stages = BTreeSet::new();
+    let mut wrong = Vec::new();
+    for verdict in record.of_kind("verdict") {
+        let today = verdict.day("day").unwrap();
+        let batch = verdict.one("batch").unwrap();
+        // It was looked at before it was moved on that day.
+        let question = of_batch(&record, batch, today).unwrap();
+        let case = MovingOn::check(&question, DecimalMark::Point).unwrap();
+        let detail = MovingOn::answer(&case, None).unwrap().detail;
+        let told = [&detail.stage, &detail.best_day, &detail.stage_sentence];
+        let kept = ["stage", "best_day", "said"].map(|path| verdict.text(path));
+        if told != kept {
+            wrong.push(format!(
+                "{} {}: {told:?}",
+                today.iso(),
+                record.name_of(batch)
+            ));
+        }
+        stages.insert(verdict.text("stage").to_owned());
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert_eq!(stages.len(), 4, "{stages:?}");
+    // And what came of moves is asked and counted.
+    let asked: usize = record
+        .of_kind("batch")
+        .filter_map(|batch| of_batch(&record, batch.id, record_ends(&record)))
+        .map(|question| question.earlier.len())
+        .sum();
+    assert!(asked > 0);
+}
+
+fn record_ends(record: &Record) -> Day {
+    record
+        .logs()
+        .filter_map(|log| log.day("day"))
+        .max()
+        .unwrap()
 }

@@ -139,9 +139,14 @@ fn from_the_plan_to_the_sale() {
     let mut today = day("2028-03-01");
     let mut order = Vec::new();
     let mut number = 101;
+    let mut looked_over = None;
     for _ in 0..120 {
         let morning = this_morning(&record, today);
-        let of_batch = morning.due.iter().find(|due| due.about == Some(id(100)));
+        let mut of_it = morning.due.iter().filter(|due| due.about == Some(id(100)));
+        if of_it.clone().any(|due| due.what == What::LookOver) {
+            looked_over = looked_over.or(Some(today));
+        }
+        let of_batch = of_it.find(|due| due.what != What::LookOver);
         if let Some(due) = of_batch {
             order.push((due.what, today));
             if due.done.is_none() {
@@ -158,6 +163,9 @@ fn from_the_plan_to_the_sale() {
         [What::LookWhetherUp, What::Pot, What::Ready],
         "{order:?}"
     );
+    // It is looked over a little before it is potted.
+    let before = order[1].1.number() - looked_over.unwrap().number();
+    assert!((1..=3).contains(&before), "{before}");
     let potted = record.of_kind("stage").last().unwrap();
     assert_eq!(potted.one("to"), Some(id(4)));
     assert_eq!(potted.text("pot"), "round_9_cm");
@@ -297,4 +305,146 @@ fn what_makes_no_sense_is_passed_over() {
     let sow = of(&morning, What::Sow);
     assert_eq!(sow.len(), 1, "{:?}", morning.due);
     assert_eq!(sow[0].about, Some(id(5)));
+}
+
+/// Basil in pots on the warm bench, and what was settled about it.
+fn settled(stage: &str, best: &str, hardening: &[(&str, &str)]) -> Record {
+    let mut record = record(NURSERY);
+    let basil = Texts::default()
+        .with("name", "Basil 1")
+        .with("crop", "sweet_basil")
+        .with("sown", "2028-03-01")
+        .with("number", "150")
+        .with("inside", &id(3).text());
+    record.put(Thing::new(id(50), "batch", basil));
+    for (number, what, on) in [(51, "up", "2028-03-08"), (52, "potted_on", "2028-03-27")] {
+        let of_stage = Texts::default()
+            .with("day", on)
+            .with("batch", &id(50).text())
+            .with("what", what)
+            .with("pot", "round_9_cm");
+        record.put(Thing::new(id(number), "stage", of_stage));
+    }
+    let mut verdict = Texts::default()
+        .with("day", "2028-05-10")
+        .with("batch", &id(50).text())
+        .with("by", "moving_on")
+        .with("said", "It is ready.")
+        .with("stage", stage)
+        .with("best_day", best)
+        .with("to", &id(4).text());
+    for (row, (on, what)) in hardening.iter().enumerate() {
+        verdict.set(&format!("hardening.{row}.day"), on);
+        verdict.set(&format!("hardening.{row}.what"), what);
+    }
+    let thing = Thing::new(id(53), "verdict", verdict);
+    let problems = check(kind("verdict").unwrap(), &thing);
+    assert!(problems.is_empty(), "{problems:?}");
+    record.put(thing);
+    record
+}
+
+/// What was settled is done day by day: hardened, moved on its best day, later if that was missed, and asked after.
+#[test]
+fn a_verdict_is_followed_until_the_batch_has_moved() {
+    let mut record = settled(
+        "wait",
+        "2028-05-13",
+        &[
+            ("2028-05-11", "Open the vents by day."),
+            ("2028-05-12", "Let the night fall to 14 °C."),
+            ("2028-05-13", "Take it into the cold house."),
+        ],
+    );
+    let first = this_morning(&record, day("2028-05-11"));
+    let harden = of(&first, What::Harden);
+    assert_eq!(harden.len(), 1, "{:?}", first.due);
+    assert!(
+        harden[0].sentence.ends_with("Open the vents by day."),
+        "{}",
+        harden[0].sentence
+    );
+    assert!(of(&first, What::Move).is_empty());
+    assert!(first.soon.iter().any(|due| due.what == What::Move));
+    // What was settled speaks for it: nothing else of it is due.
+    assert!(of(&first, What::Ready).is_empty() && of(&first, What::Pot).is_empty());
+    done(&mut record, harden[0], 60);
+    assert!(of(&this_morning(&record, day("2028-05-11")), What::Harden).is_empty());
+    assert_eq!(
+        of(&this_morning(&record, day("2028-05-12")), What::Harden).len(),
+        1
+    );
+    // On its day it moves, and is not hardened any more.
+    let on_day = this_morning(&record, day("2028-05-13"));
+    assert!(of(&on_day, What::Harden).is_empty());
+    assert!(of(&on_day, What::Move)[0].left.contains("best day"));
+    let late = this_morning(&record, day("2028-05-16"));
+    let moves = of(&late, What::Move);
+    assert!(
+        moves[0].left.starts_with("3\u{a0}days past"),
+        "{}",
+        moves[0].left
+    );
+    done(&mut record, moves[0], 61);
+    let moved = record.of_kind("stage").last().unwrap();
+    assert_eq!(
+        (moved.one("to"), moved.text("what")),
+        (Some(id(4)), "moved")
+    );
+    assert!(of(&this_morning(&record, day("2028-05-16")), What::Move).is_empty());
+    // A week on it is asked how it went, until that is said.
+    assert!(of(&this_morning(&record, day("2028-05-22")), What::HowItWent).is_empty());
+    let asks = this_morning(&record, day("2028-05-24"));
+    assert_eq!(of(&asks, What::HowItWent).len(), 1, "{:?}", asks.due);
+    let outcome = Texts::default()
+        .with("day", "2028-05-24")
+        .with("batch", &id(50).text())
+        .with("went", "well");
+    record.put(Thing::new(id(62), "outcome", outcome));
+    assert!(of(&this_morning(&record, day("2028-05-25")), What::HowItWent).is_empty());
+}
+
+/// What was not ready is looked at again, and what no day serves for as well.
+#[test]
+fn what_was_not_ready_is_looked_at_again() {
+    for (stage, best) in [("not_yet", ""), ("not_yet", "2028-05-20"), ("wait", "")] {
+        let record = settled(stage, best, &[]);
+        assert!(of(&this_morning(&record, day("2028-05-12")), What::LookOver).is_empty());
+        let again = this_morning(&record, day("2028-05-13"));
+        let look = of(&again, What::LookOver);
+        assert_eq!(look.len(), 1, "{stage} {:?}", again.due);
+        assert!(look[0].left.contains("May"), "{}", look[0].left);
+        assert!(of(&again, What::Move).is_empty());
+    }
+}
+
+/// Tender plants without heat in early spring: a week that may be too cold is told, and is not in July.
+#[test]
+fn a_week_that_may_be_too_cold_is_told() {
+    let mut record = record(NURSERY);
+    for (number, sown, name) in [(50, "2028-02-20", "Basil 1"), (60, "2028-05-01", "Basil 2")] {
+        let basil = Texts::default()
+            .with("name", name)
+            .with("crop", "sweet_basil")
+            .with("sown", sown)
+            .with("number", "150")
+            .with("inside", &id(4).text());
+        record.put(Thing::new(id(number), "batch", basil));
+        let up = Day::from_iso(sown).unwrap().plus(9).iso();
+        let up = Texts::default()
+            .with("day", &up)
+            .with("batch", &id(number).text())
+            .with("what", "up");
+        record.put(Thing::new(id(number + 1), "stage", up));
+    }
+    let spring = this_morning(&record, day("2028-03-20"));
+    let cold = of(&spring, What::ColdWeek);
+    assert_eq!(cold.len(), 1, "{:?}", spring.due);
+    assert!(
+        cold[0].sentence.contains("Long bench"),
+        "{}",
+        cold[0].sentence
+    );
+    let summer = this_morning(&record, day("2028-07-20"));
+    assert!(of(&summer, What::ColdWeek).is_empty(), "{:?}", summer.due);
 }

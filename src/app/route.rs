@@ -2,8 +2,11 @@
 
 use leptos::prelude::*;
 
-use super::live::{element, heard_on, keep};
 use web_sys::Element;
+
+use super::live::{element, heard_on, keep};
+use crate::keep::address;
+use crate::reckon::form::{Form, texts};
 
 /// A page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -152,6 +155,12 @@ pub fn place() -> ReadSignal<Place> {
         Box::new(move |_| set_place.set(Place::here())),
     );
     place
+}
+
+/// The address of a page with a question.
+#[must_use]
+pub fn asked(page: Page, question: &mut dyn Form) -> String {
+    [&page.address(), "?", &address::write(&texts(question))].concat()
 }
 
 /// Goes to an address of ours.

@@ -13,7 +13,7 @@ use super::live::{element, keep, pressed_in};
 use super::markup::Markup;
 use super::notices;
 use super::record::{Ledger, Reading};
-use super::route::{PAGE, Page, Place};
+use super::route::{PAGE, Page, Place, asked};
 use super::widgets::things::address_of_new;
 use crate::nursery::{Day, Id};
 use crate::reckon::this_morning::{Due, Morning, Opens, this_morning};
@@ -241,6 +241,7 @@ fn write_due(item: &mut Markup, which: usize, due: &Due, today: Option<Day>) {
     let address = match &due.opens {
         Opens::New(kind, texts) => address_of_new(kind, &texts.iter().collect::<Vec<_>>()),
         Opens::DayBook => Page::DayBook.address(),
+        Opens::MovingOn(question) => asked(Page::MovingOn, &mut *question.clone()),
     };
     item.within("p", &[("class", "acts")], &mut |acts| {
         // Several things have a button of the same words: each says what it is about.

@@ -173,7 +173,7 @@ const BATCHES: [Batch; 11] = [
         "Long red peppers",
         (2, 17),
         96,
-        [0, 3],
+        [0, 0],
         [11, 44, 0],
         (128, 7, 9500),
     ),
@@ -249,6 +249,64 @@ const BATCHES: [Batch; 11] = [
         [12, 60, 0],
         (90, 9, 900),
     ),
+];
+
+/// Batches that go into their last pot: which of [`BATCHES`], days after sowing, the pot, and the place.
+const LAST_POTS: [(usize, i32, &str, usize); 3] = [
+    (2, 103, "round_8_5_l", 3),
+    (4, 38, "round_8_5_l", 4),
+    (7, 34, "round_8_5_l", 4),
+];
+
+/// What Moving on said of a batch on a day when it was looked at: which of [`BATCHES`], days after sowing, how it stood,
+/// the best day in days after sowing (none where none of three weeks was), and the sentence. These are the program's own,
+/// from what the record has by then.
+type Said = (usize, i32, &'static str, Option<i32>, &'static str);
+
+const VERDICTS: [Said; 5] = [
+    (
+        0,
+        28,
+        "not_yet",
+        Some(36),
+        "This batch of flat parsley is not ready for pricking out yet: it lacks warmth enough since its last move.",
+    ),
+    (
+        2,
+        35,
+        "ready",
+        Some(38),
+        "This batch of sweet pepper is ready for pricking out.",
+    ),
+    (
+        1,
+        105,
+        "overdue",
+        Some(112),
+        "This batch of chives should have moved before: its pot has checked it since about week 4.5.",
+    ),
+    (
+        2,
+        92,
+        "wait",
+        Some(103),
+        "This batch of sweet pepper is ready for the cold house but for hardening and warmer nights where it goes.",
+    ),
+    (
+        8,
+        28,
+        "wait",
+        Some(32),
+        "This batch of flat parsley is ready for pricking out, but less is lost by moving it on 15\u{a0}August.",
+    ),
+];
+
+/// How batches went after they had moved: which of [`BATCHES`], days after sowing, and how.
+const OUTCOMES: [(usize, i32, &str); 4] = [
+    (2, 117, "well"),
+    (4, 45, "slowly"),
+    (5, 50, "well"),
+    (7, 42, "well"),
 ];
 
 /// Customers of the shop, invented.
@@ -399,9 +457,10 @@ pub fn journal() -> Journal {
     let mut draws = Draws(2025);
     let read = nights(&mut book, &mut draws, [first, last], &houses, &thermometers);
     probe(&mut book, &read, bays[PROBED]);
-    for made in &BATCHES {
-        batches(&mut book, &mut draws, last, made, &lots, &bays, &mixes);
-    }
+    let made = BATCHES
+        .each_ref()
+        .map(|made| batches(&mut book, &mut draws, last, made, &lots, &bays, &mixes));
+    moves(&mut book, &made, &bays, &mixes);
     for (month, day, words) in NOTES {
         book.log(on(2025, month, day), "note", &[("notes", words)]);
     }
@@ -533,7 +592,7 @@ fn batches(
     lots: &[Id; 5],
     bays: &[Id; 6],
     mixes: &[Id; 2],
-) {
+) -> Id {
     let sown = on(2025, made.sown.0, made.sown.1);
     let [crop, _, variety, ..] = SEED_LOTS[made.lot];
     let of = book.add(
@@ -549,6 +608,7 @@ fn batches(
             ("inside", &bays[made.first].text()),
         ],
     );
+    let id = of;
     let of = of.text();
     let mut log = |days: i32, kind: &str, texts: &[(&str, &str)]| {
         let day = sown.plus(days);
@@ -607,6 +667,54 @@ fn batches(
     }
     if let Some(end) = made.days_to_end {
         log(end, "stage", &[("what", "ended"), ("why", "past its best")]);
+    }
+    id
+}
+
+/// What was said of batches before they moved, their last pots, and how they went.
+fn moves(
+    book: &mut Book,
+    batches: &[Id; BATCHES.len()],
+    bays: &[Id; BAYS.len()],
+    mixes: &[Id; MIXES.len()],
+) {
+    let of = |place: usize| {
+        let (made, id) = (&BATCHES[place], batches[place]);
+        let sown = on(2025, made.sown.0, made.sown.1);
+        (id.text(), move |days: i32| sown.plus(days))
+    };
+    for (place, days, stage, best, said) in VERDICTS {
+        let (batch, day) = of(place);
+        let best = best.map_or_else(String::new, |best| day(best).iso());
+        book.log(
+            day(days),
+            "verdict",
+            &[
+                ("batch", &batch),
+                ("by", "moving_on"),
+                ("said", said),
+                ("stage", stage),
+                ("best_day", &best),
+            ],
+        );
+    }
+    for (place, days, pot, bay) in LAST_POTS {
+        let (batch, day) = of(place);
+        book.log(
+            day(days),
+            "stage",
+            &[
+                ("batch", &batch),
+                ("what", "potted_on"),
+                ("pot", pot),
+                ("mix", &mixes[1].text()),
+                ("to", &bays[bay].text()),
+            ],
+        );
+    }
+    for (place, days, went) in OUTCOMES {
+        let (batch, day) = of(place);
+        book.log(day(days), "outcome", &[("batch", &batch), ("went", went)]);
     }
 }
 

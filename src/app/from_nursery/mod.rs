@@ -31,7 +31,7 @@ use crate::app::route::{self, PAGE, Page, Place};
 use crate::keep::address;
 use crate::measure::Entry;
 use crate::nursery::{Day, Id, Record, Thing};
-use crate::reckon::form::{Form, put, texts};
+use crate::reckon::form::{Form, put};
 use crate::reckon::mix::{PartAsked, PotAsked};
 use crate::reckon::{bed, mix, root_zone};
 
@@ -385,8 +385,7 @@ fn take<Q: Asks>(ledger: Ledger, id: Id) -> bool {
         Some(())
     });
     if fits.is_some() {
-        let address = address::write(&texts(&mut question));
-        route::go(&[&Q::PAGE.address(), "?", &address].concat());
+        route::go(&route::asked(Q::PAGE, &mut question));
     }
     fits.is_some()
 }

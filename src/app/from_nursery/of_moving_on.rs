@@ -45,8 +45,7 @@ fn take(ledger: Ledger, batch: Id) -> bool {
     let Some(mut question) = question else {
         return false;
     };
-    let address = address::write(&texts(&mut question));
-    route::go(&[&Page::MovingOn.address(), "?", &address].concat());
+    route::go(&route::asked(Page::MovingOn, &mut question));
     true
 }
 

@@ -3,11 +3,10 @@
 use super::{Keeps, Kept, Side, answered, asked};
 use crate::app::record::Ledger;
 use crate::app::route::{self, Page};
-use crate::keep::address;
 use crate::measure::letters::capitalised;
 use crate::nursery::{Day, Id, Record, Texts};
 use crate::reckon::Reckoning;
-use crate::reckon::form::{Texts as Answered, texts};
+use crate::reckon::form::Texts as Answered;
 use crate::reckon::season::{Question, SOWN_KEPT, Season, SowingAsked, kept_at};
 
 pub const SIDE: Side = Side {
@@ -22,8 +21,7 @@ fn take(ledger: Ledger) -> bool {
     let Some(mut question) = question else {
         return false;
     };
-    let address = address::write(&texts(&mut question));
-    route::go(&[&Page::Season.address(), "?", &address].concat());
+    route::go(&route::asked(Page::Season, &mut question));
     true
 }
 

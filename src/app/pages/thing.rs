@@ -13,7 +13,7 @@ use crate::app::live::{
 use crate::app::markup::Markup;
 use crate::app::notices;
 use crate::app::record::{Ledger, Reading, ledger};
-use crate::app::route::{Page, Place, go};
+use crate::app::route::{Page, Place, asked, go};
 use crate::app::stored::{Stored, stored};
 use crate::app::widgets::form as fields;
 use crate::app::widgets::things::{
@@ -29,6 +29,7 @@ use crate::nursery::day::{DAY_MINUTES, time_text};
 use crate::nursery::kinds::{DAY, NAME, Takes, kind};
 use crate::nursery::{Day, Id, Kind, Record, Texts, Thing, tell};
 use crate::reckon::form;
+use crate::reckon::moving_on::from_record;
 
 /// Ids of what is live on the page.
 const BODY: &str = "thing";
@@ -561,6 +562,10 @@ fn acts(record: &Record, id: Id, kind: &Kind, today: Day) -> String {
                 let known = [("batch", &*text), (DAY, &*day), ("what", what)];
                 let known = if what.is_empty() { &known[..2] } else { &known };
                 write_button(line, "quiet button", &address_of_new(log, known), words);
+            }
+            if let Some(mut question) = from_record::of_batch(record, id, today) {
+                let address = asked(Page::MovingOn, &mut question);
+                write_button(line, "quiet button", &address, "Is it ready to move?");
             }
         }
         let inside = INSIDE_IT.iter().find(|(of, _)| *of == kind.key);

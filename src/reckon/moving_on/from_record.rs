@@ -78,21 +78,28 @@ pub fn of_batch_among(
 }
 
 /// The last move of a batch into a place without heat, of which nobody has said how it went; none before some days have
-/// shown it.
+/// shown it, nor when it is long ago.
 #[must_use]
 pub fn to_be_judged(record: &Record, batch: Id, today: Day) -> Option<Day> {
     /// So long after a move it shows.
     const SHOWS_AFTER_DAYS: i32 = 7;
-    let moved = record
-        .stages_of(batch, today)
-        .rfind(|log| log.text("what") == "moved")?;
-    let on = moved.day(DAY)?;
-    let bay = bay_of(record, moved.one("to")?)?;
+    /// After so long other things have made it what it is.
+    const SHOWS_UNTIL_DAYS: i32 = 42;
+    let (on, bay) = into_another_place(record, batch, today)?;
     let cold = bay_here(record, bay.id).is_some_and(|here| held(&here).is_none());
     let judged = record.of_kind("outcome").any(|outcome| {
         outcome.one("batch") == Some(batch) && outcome.day(DAY).is_some_and(|said| said >= on)
     });
-    (cold && !judged && today.number() - on.number() >= SHOWS_AFTER_DAYS).then_some(on)
+    let shows = (SHOWS_AFTER_DAYS..=SHOWS_UNTIL_DAYS).contains(&(today.number() - on.number()));
+    (cold && !judged && shows).then_some(on)
+}
+
+/// When a batch last came into another place, and the bay that this is in.
+fn into_another_place(record: &Record, batch: Id, until: Day) -> Option<(Day, &Thing)> {
+    let moved = record
+        .stages_of(batch, until)
+        .rfind(|log| log.kind == "stage" && log.one("to").is_some())?;
+    Some((moved.day(DAY)?, bay_of(record, moved.one("to")?)?))
 }
 
 /// The last verdict on a batch since it was last moved; none where nobody looked since.
@@ -180,10 +187,7 @@ fn earlier(record: &Record, crop: &Crop, all: &[BatchHere], today: Day) -> Vec<E
         if crop_like(record, &batch.crop)?.key != crop.key {
             return None;
         }
-        let mut stages = record.stages_of(batch.id, on).rev();
-        let moved = stages.find(|log| log.text("what") == "moved")?;
-        let bay = bay_of(record, moved.one("to")?)?;
-        let from = moved.day(DAY)?;
+        let (from, bay) = into_another_place(record, batch.id, on)?;
         let until = on.min(from.plus(AFTER_DAYS));
         let read = read_there(record, bay, [from.plus(1), until]);
         let low = read.iter().map(|(_, low)| *low).min_by(f64::total_cmp)?;
@@ -298,6 +302,21 @@ fn asked(record: &Record, batch: &BatchHere, today: Day) -> Option<Question> {
     })
 }
 
+/// The question of a batch as if it went where it stands: for the nights there.
+#[must_use]
+pub fn staying(question: Question, record: &Record, bay: &Thing, today: Day) -> Question {
+    Question {
+        moves: COLD_HOUSE.to_owned(),
+        nights: nights(record, bay, today),
+        place: PlaceAsked {
+            night: question.place.night,
+            ..PlaceAsked::default()
+        },
+        to: bay.id.text(),
+        ..question
+    }
+}
+
 /// The next pot of the handbook that holds at least twice as much; none after the largest.
 fn next_of(pot: &str) -> Option<&'static Pot> {
     const TIMES: f64 = 2.0;
@@ -340,7 +359,7 @@ fn stood(here: Option<&BayHere>, climate: Option<&str>, today: Day) -> StoodAske
 }
 
 /// The minima of the last month that were read in a bay, or else in the house around it, the last first.
-pub fn nights(record: &Record, bay: &Thing, today: Day) -> Vec<NightAsked> {
+fn nights(record: &Record, bay: &Thing, today: Day) -> Vec<NightAsked> {
     const LATELY_DAYS: i32 = 30;
     let read = read_there(record, bay, [today.plus(-LATELY_DAYS), today]);
     let asked = read.into_iter().take(MOST_NIGHTS);

@@ -161,6 +161,15 @@ impl Reckoning for MovingOn {
     }
 }
 
+/// The chance that one of so many nights from tonight on is colder than a temperature, °C, where a batch goes; none where
+/// the question cannot be read.
+#[must_use]
+pub fn chance_of_colder(question: &Question, limit_c: f64, nights: usize) -> Option<f64> {
+    let case = read::check(question, DecimalMark::Ask).ok()?;
+    let outlook = Nights::of(&case).ok()?;
+    Some(1.0 - outlook.chance_from(0, nights, limit_c))
+}
+
 impl Case {
     /// The same case, followed through more paths: for whoever has the time.
     fn finely(self) -> Self {

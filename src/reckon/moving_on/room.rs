@@ -10,6 +10,9 @@ use crate::nursery::{Id, Record, Thing};
 use crate::reckon::season::SEEDLINGS_PER_M2;
 use crate::science::standing_room::most;
 
+/// What lies so near to a whole pot is one.
+const NEARLY: f64 = 1e-6;
+
 /// Writes into a place what there is of room in a bay for pots of a kind, rim to rim, beside the batches that stand
 /// there; nothing of what the record does not know.
 pub fn room_there(
@@ -68,7 +71,7 @@ pub fn room_there(
                 .map_or(0.0, |room| plants / room)
         })
         .sum();
-    asked.room = count((whole * (1.0 - taken)).floor());
+    asked.room = count((whole * (1.0 - taken) + NEARLY).floor());
 }
 
 /// Pots of a kind that a tray takes, rim to rim; none where its sides are not known, or it takes none.

@@ -292,7 +292,10 @@ pub fn stage(found: &Found<'_>) -> String {
         })
     };
     match found.stage {
-        Stage::Ready => format!("The {crop} is ready for {}.", the_move(case.moves)),
+        Stage::Ready => format!(
+            "This batch of {crop} is ready for {}.",
+            the_move(case.moves)
+        ),
         Stage::Wait => {
             let waits = lacking(found, |on| {
                 on.weight == Weight::Waits
@@ -300,20 +303,20 @@ pub fn stage(found: &Found<'_>) -> String {
             });
             if waits.is_empty() {
                 format!(
-                    "The {crop} is ready for {}, but less is lost by moving it {}.",
+                    "This batch of {crop} is ready for {}, but less is lost by moving it {}.",
                     the_move(case.moves),
                     best_day(found)
                 )
             } else {
                 format!(
-                    "The {crop} is ready for {} but for {}.",
+                    "This batch of {crop} is ready for {} but for {}.",
                     the_move(case.moves),
                     listed(&waits)
                 )
             }
         }
         Stage::NotYet => format!(
-            "The {crop} is not ready for {} yet: it lacks {}.",
+            "This batch of {crop} is not ready for {} yet: it lacks {}.",
             the_move(case.moves),
             listed(&missing(Weight::Needed))
         ),
@@ -332,7 +335,7 @@ pub fn stage(found: &Found<'_>) -> String {
             } else {
                 "it shows that it has waited".to_owned()
             };
-            format!("The {crop} should have moved before: {why}.{but}")
+            format!("This batch of {crop} should have moved before: {why}.{but}")
         }
     }
 }

@@ -5,6 +5,7 @@ use crate::nursery::batch::{BatchHere, batches_here};
 use crate::nursery::{Day, Id, Record, Thing};
 use crate::reckon::Reckoning;
 use crate::reckon::form::in_list;
+use crate::reckon::moving_on;
 use crate::reckon::season::from_record::of_batches;
 use crate::reckon::season::{Batch, BatchTold, Case, Detail, Question, Season, SownTold};
 
@@ -45,6 +46,11 @@ impl<'a> Asked<'a> {
             detail,
             here,
         })
+    }
+
+    /// Whether a batch is ready to move, as the record asks it; none where nothing is known of when it is.
+    pub fn moving_on(&self, batch: &BatchHere) -> Option<moving_on::Question> {
+        moving_on::from_record::of_batch_among(self.record, batch, &self.here, self.today)
     }
 
     /// The sowings that plans ask.

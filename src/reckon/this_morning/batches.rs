@@ -1,16 +1,28 @@
 //! What batches that stand want: to be looked at, potted, moved, cut or sold.
 
 use super::asked::{Asked, Standing};
-use super::{Done, Due, Opens, What, words};
+use super::{Done, Due, Opens, What, moves, words};
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Texts};
+use crate::reckon::moving_on::COLD_HOUSE;
 
 /// Adds what batches want.
 pub fn due(asked: &Asked<'_>, all: &mut Vec<Due>) {
     for standing in asked.standing() {
-        all.extend(of_batch(asked, &standing));
+        if !moves::due(asked, &standing, all)
+            && let Some(due) = of_batch(asked, &standing)
+        {
+            let before = due.from.plus(-LOOKED_OVER_BEFORE_DAYS);
+            if due.what == What::Pot && due.from > asked.today {
+                all.extend(moves::look_over(asked, &standing, before));
+            }
+            all.push(due);
+        }
     }
 }
+
+/// A batch is looked over so many days before it moves by its warmth. Common practice, no source.
+const LOOKED_OVER_BEFORE_DAYS: i32 = 3;
 
 fn of_batch(asked: &Asked<'_>, standing: &Standing<'_>) -> Option<Due> {
     let Standing { here, batch, told } = standing;
@@ -81,6 +93,12 @@ fn of_batch(asked: &Asked<'_>, standing: &Standing<'_>) -> Option<Due> {
         );
         // What was cut or sold, and to whom, is not known to a tap.
         ready.done = None;
+        // What stands in the warm and may go on into the cold is looked over first.
+        if let Some(question) = asked.moving_on(here)
+            && question.moves == COLD_HOUSE
+        {
+            ready.opens = Opens::MovingOn(Box::new(question));
+        }
         return Some(ready);
     }
     None

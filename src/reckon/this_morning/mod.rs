@@ -6,13 +6,15 @@
 //!
 //! * `asked`: the record's question, and its answer.
 //! * `batches`: what batches that stand want.
-//! * `nights`: what a cold night would harm.
+//! * `moves`: what was settled about a batch that is to move: hardening, the day itself, how it went.
+//! * `nights`: what a cold night would harm, tonight and in the week to come.
 //! * `plans`: what is to be sown, and bought for it.
 //! * `writing`: what is to be written down.
 //! * `words`: the sentences.
 
 mod asked;
 mod batches;
+mod moves;
 mod nights;
 mod plans;
 mod words;
@@ -21,6 +23,7 @@ mod writing;
 use asked::Asked;
 
 use crate::nursery::{Day, Id, Record, Texts};
+use crate::reckon::moving_on;
 
 /// A thing that is due.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,6 +59,16 @@ pub enum What {
     Pot,
     /// A batch that is ready to be cut or sold.
     Ready,
+    /// A batch to be looked over, whether it is ready to move.
+    LookOver,
+    /// A day of hardening.
+    Harden,
+    /// A batch whose best day to move has come.
+    Move,
+    /// How a batch has gone since it moved.
+    HowItWent,
+    /// Nights of the week to come that may be too cold for what stands somewhere.
+    ColdWeek,
     /// Something to be bought for what is sown soon.
     Buy,
     /// Minimum and maximum of a place.
@@ -72,6 +85,11 @@ impl What {
             Self::LookWhetherUp => "look",
             Self::Pot => "pot",
             Self::Ready => "ready",
+            Self::LookOver => "look_over",
+            Self::Harden => "harden",
+            Self::Move => "move",
+            Self::HowItWent => "how_it_went",
+            Self::ColdWeek => "cold_week",
             Self::Buy => "buy",
             Self::ReadNight => "read",
         }
@@ -83,12 +101,15 @@ impl What {
     const fn lost_in_a_day(self) -> f64 {
         match self {
             Self::Cover => 0.5,
-            Self::Pot => 0.03,
+            Self::Pot | Self::Move => 0.03,
+            Self::ColdWeek => 0.04,
+            Self::Harden => 0.015,
+            Self::LookOver => 0.01,
             Self::Ready => 0.02,
             Self::Sow => 1.0 / 60.0,
             Self::Buy => 1.0 / 90.0,
             Self::LookWhetherUp => 0.005,
-            Self::ReadNight => 0.0,
+            Self::ReadNight | Self::HowItWent => 0.0,
         }
     }
 }
@@ -100,6 +121,8 @@ pub enum Opens {
     New(&'static str, Texts),
     /// The day book.
     DayBook,
+    /// Whether a batch is ready to move, with all that the record knows of it.
+    MovingOn(Box<moving_on::Question>),
 }
 
 /// What is written once something is done: the kind of a thing, and its texts.

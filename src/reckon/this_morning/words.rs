@@ -2,7 +2,7 @@
 
 use crate::nursery::Day;
 use crate::reckon::season::{Bought, SownTold};
-use crate::reckon::words::number;
+use crate::reckon::words::{in_ten, number};
 
 fn days(many: i32) -> String {
     match many {
@@ -117,6 +117,77 @@ pub fn ready_left(from: Day, today: Day) -> String {
     } else {
         "Left, it goes over, and keeps its room.".to_owned()
     }
+}
+
+/// To be looked over.
+pub fn look_over(name: &str) -> String {
+    format!("Look {name} over: roots, leaves, pests, and whether it is ready to move.")
+}
+
+/// What comes of not looking it over.
+pub fn look_over_left() -> String {
+    "By warmth it is soon there; the ball says whether it is.".to_owned()
+}
+
+/// The same where it was not ready when somebody looked.
+pub fn look_again_left(said: Day) -> String {
+    format!("On {} it was not to move yet.", said.in_words())
+}
+
+/// A day of hardening.
+pub fn harden(name: &str, step: &str) -> String {
+    format!("Harden {name}. {step}")
+}
+
+/// What comes of not hardening.
+pub fn harden_left(best: Option<Day>) -> String {
+    best.map_or_else(String::new, |best| {
+        format!("It is to move on {}, hardened.", best.in_words())
+    })
+}
+
+/// To be moved.
+pub fn move_it(name: &str, plants: u32, to: Option<&str>) -> String {
+    let to = to.map_or_else(String::new, |to| format!(" to {to}"));
+    format!("Move {name}{to}: {plants} plants.")
+}
+
+/// What comes of not moving.
+pub fn move_left(best: Day, today: Day) -> String {
+    match today.number() - best.number() {
+        late if late > 0 => format!("{} past its best day.", days(late)),
+        _ => "This is its best day, by its look and the nights.".to_owned(),
+    }
+}
+
+/// How it went.
+pub fn how_it_went(name: &str) -> String {
+    format!("Say how {name} has gone since it moved.")
+}
+
+/// What comes of not saying.
+pub fn how_it_went_left(moved: Day) -> String {
+    format!(
+        "Moved on {}. Said, it tells how cold the nights of the next batch may be.",
+        moved.in_words()
+    )
+}
+
+/// A week that may be too cold.
+pub fn cold_week(place: &str, plants: u32, chance: f64, limit_c: f64) -> String {
+    format!(
+        "Have fleece at hand in {place}: below {}\u{a0}°C within a week {}, with {plants} plants there.",
+        number(limit_c, 2),
+        in_ten(chance)
+    )
+}
+
+/// What comes of not minding it.
+pub fn cold_week_left(limit_c: f64) -> String {
+    format!(
+        "Below {}\u{a0}°C they are harmed. Write down the forecast, and the night to be minded is told.",
+        number(limit_c, 2)
+    )
 }
 
 /// To be covered.
