@@ -928,3 +928,39 @@ mod silly {
         assert!(answered > 20);
     }
 }
+
+mod brief {
+    use super::*;
+    use longtom::reckon::moving_on::in_brief;
+
+    /// How near to the chance from which nights are called likely the two may lie on either side of it.
+    const NEAR: f64 = 0.01;
+
+    #[test]
+    fn in_brief_a_batch_stands_as_the_whole_answer_has_it() {
+        let mut draws = Draws::from_seed(11);
+        let asked = std::iter::repeat_with(|| MovingOn::careless(&mut draws))
+            .filter(|question| told(question).is_empty())
+            .take(60);
+        let (mut furthest, mut on_either_side) = (0.0_f64, 0);
+        for question in asked.chain([basil(), chillies(), Question::default()]) {
+            let case = MovingOn::check(&question, DecimalMark::Point).unwrap();
+            let brief = in_brief(&case).unwrap();
+            let doubt = doubt_of::<MovingOn>(case.clone(), 1, SEED).unwrap();
+            let whole = MovingOn::answer(&case, Some(&doubt)).unwrap();
+            let chance = figure(&whole, "chance_7");
+            furthest = furthest.max((brief.chance_7 - chance).abs());
+            let way = &whole.detail.way;
+            assert_eq!(brief.ready_in, way.ready_in);
+            assert!((brief.weeks - way.weeks).abs() < 1e-12);
+            let best_day = brief.best_day.map_or_else(String::new, Day::iso);
+            assert_eq!(best_day, whole.detail.best_day);
+            if brief.stage.key() != whole.detail.stage {
+                assert!((chance - 0.8).abs() < NEAR, "{question:?}");
+                on_either_side += 1;
+            }
+        }
+        println!("chances within {furthest:.5}, {on_either_side} of 63 on either side");
+        assert!(furthest < NEAR);
+    }
+}

@@ -5,7 +5,9 @@
 //! a plant that keeps exp(-a) of its worth through one harm and exp(-b) through another keeps
 //! exp(-a - b) through both, so that no sum of harms takes more than there is.
 
-use super::sources::{COMMON_PRACTICE, HARDENING_ADVICE, MOVING_JUDGEMENT, Source};
+use super::sources::{
+    COMMON_PRACTICE, HARDENING_ADVICE, MOVING_JUDGEMENT, NEXT_POT_JUDGEMENT, Source,
+};
 use super::{Figure, figure};
 
 /// Where the costs come from.
@@ -84,3 +86,37 @@ pub const USUAL_WEEKS_AT_C: f64 = 19.0;
 
 /// The share of its way from which a batch may count as there by warmth alone. A judgement.
 pub const THERE_FROM: f64 = 0.9;
+
+/// Where the figures of the next pot come from.
+pub static NEXT_POT: &Source = &NEXT_POT_JUDGEMENT;
+
+/// A size up holds so many times as much at least: potting on roughly doubles a pot. Common practice, no source.
+pub const SIZE_UP: f64 = 1.7;
+
+/// How far round the ball the mix counts as within reach of its roots in the first days, mm: a finger's breadth.
+pub const FINGER_MM: Figure = figure(15.0, 20.0, 25.0, &NEXT_POT_JUDGEMENT);
+
+/// The mix that comes along with the roots of a seedling, mL.
+pub const SEEDLING_BALL_ML: Figure = figure(2.0, 5.0, 10.0, &NEXT_POT_JUDGEMENT);
+
+/// What a seedling drinks, of what a plant does that is ready in its 9 cm pot, of 1.
+pub const SEEDLING_DRINKS: Figure = figure(0.03, 0.06, 0.12, &NEXT_POT_JUDGEMENT);
+
+/// How many times as much as the handbook has it a plant may drink over some days, for its own vigour, its place on the
+/// bench and the weather.
+pub const DRINKS_TIMES: Figure = figure(0.6, 1.0, 1.6, &NEXT_POT_JUDGEMENT);
+
+/// A plant with more or fewer leaves than it is usual to move it with is taken as so many times as large at the least
+/// and the most. A judgement.
+pub const LEAVES_TIMES: [f64; 2] = [0.3, 2.0];
+
+/// The share of a pot's easily available water that goes before it is watered anew, and before its mix is as airy as new
+/// roots want it. A judgement.
+pub const DRIES_TO: f64 = 0.5;
+
+/// A pot whose mix takes no longer than so many days to come down to that is safe for a plant that has not rooted into
+/// it yet.
+pub const WET_FOR_DAYS: Figure = figure(5.0, 7.0, 10.0, &NEXT_POT_JUDGEMENT);
+
+/// One potting on, minutes a plant, with fetching, filling, watering in and setting out.
+pub const POTTING_MINUTES: Figure = figure(0.5, 1.0, 2.0, &NEXT_POT_JUDGEMENT);

@@ -154,6 +154,8 @@ sources! {
         "Moss, G. I. 1983. Root-zone warming of greenhouse tomatoes in nutrient film as a means of reducing heating requirements. Journal of Horticultural Science (abstract): 13 to 16 % more fruit after eight weeks with roots of at least 25 °C. The unheated root was not told and is taken to be 17 °C.";
     MOVING_JUDGEMENT: Judgement, "Moving judgements",
         "What a cold night, an unhardened or unready plant, a day of waiting and a week in too small a pot take off the worth of a plant: drawn from practice, none of it measured. The ranges are wide on purpose: they tell which day is the better one sooner than what it costs in money. Your own losses go before them.";
+    NEXT_POT_JUDGEMENT: Judgement, "Next pot",
+        "How far roots reach in the first days, what a seedling brings and drinks, how long wet mix does a young plant no harm and what a potting takes of a grower's time: drawn from practice, none of it measured. Clock your own potting and heft your own pots.";
     NIGHT_VERDICT: Judgement, "Nights in words",
         "From 19 in 20 a stay above the limit is called safe, from 4 in 5 likely, from even chances even. What is risked differs from batch to batch: the chance itself stands beside the word.";
     NIGHTS_UNDER_GLASS: Judgement, "Nights under glass",

@@ -164,8 +164,6 @@ pub struct Case {
     pub sum: Sum,
     /// Light where it stands of each day from that one on, mol/m².
     pub(super) lights: Vec<f64>,
-    /// How many paths through the coming nights are followed.
-    pub(super) paths: usize,
     /// The coming nights, once they were asked for.
     pub(super) nights: OnceCell<Rc<Nights>>,
 }

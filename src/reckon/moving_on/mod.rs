@@ -11,11 +11,14 @@
 //! * `waiting`: what waiting costs, and what going early costs.
 //! * `days`: how far it is from day to day, and the best day to move.
 //! * `hardening`: how it is hardened until that day.
+//! * `next_pot`: one size up or straight to the last, and how little water is enough.
 //! * `figures`: what it comes to, as a table.
+//! * `brief`: how a batch stands in brief, where many are asked at once.
 //! * `told`: what belongs to an answer of Moving on alone.
 //! * `working`: how the best figures came about.
 //! * `words`: the sentences.
 
+mod brief;
 mod careless;
 mod case;
 mod days;
@@ -24,6 +27,7 @@ mod form;
 pub mod from_record;
 mod hardening;
 mod inputs;
+mod next_pot;
 mod nights;
 mod question;
 mod read;
@@ -33,13 +37,16 @@ mod waiting;
 mod words;
 mod working;
 
+pub use brief::{Brief, in_brief};
 pub use case::{Case, Move};
 pub use hardening::HardeningTold;
+pub use next_pot::NextPotTold;
 pub use nights::DAYS;
 pub use question::{
     COLD_HOUSE, ForecastAsked, MOVED, NightAsked, OUTDOORS, POT_ON, PRICK_OUT, PlaceAsked,
     Question, SeenAsked, StoodAsked, UP, WeighedAsked,
 };
+pub use ready::Stage;
 pub use told::{DayTold, Detail, IndicesTold, Limits, NightTold, PointTold, PotTold, WayTold};
 
 use super::answer::{Answer, FigureName, Judgement};
@@ -88,22 +95,16 @@ impl Reckoning for MovingOn {
 
     fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
         let wanted = wanted.clamp(1, MOST_DRAWS);
-        let case = case.finely();
+        let case = case.finely()?;
         Ok(Box::new(figures::DaysUnderWay::begin(case, wanted, seed)?))
     }
 
     fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
-        let fine;
-        let case = if doubt.is_some() {
-            fine = case.clone().finely();
-            &fine
-        } else {
-            case
-        };
         let nights = Nights::of(case)?;
         let inputs = Inputs::best(case)?;
         let run = Run::of(case, &inputs, &nights);
-        let chances = nights.chances(inputs.limit_c);
+        let by_day = figures::by_day(case, &nights, doubt)?;
+        let chances = figures::from_today(&by_day);
         let outcome = figures::outcome(case, &run, chances);
         let card = ready::card(case, &run, chances[0]);
         let found = Found {
@@ -114,6 +115,7 @@ impl Reckoning for MovingOn {
             card: &card,
             stage: ready::stage(&run, &card),
             chances,
+            by_day: &by_day,
         };
         let of_verdicts = doubt.map(|doubt| doubt.chances);
         Ok(Answer {
@@ -155,14 +157,11 @@ impl Reckoning for MovingOn {
 
 impl Case {
     /// The same case, followed through more paths: for whoever has the time.
-    fn finely(self) -> Self {
-        if self.paths == Paths::MANY {
-            return self;
-        }
-        Self {
-            paths: Paths::MANY,
-            nights: std::cell::OnceCell::new(),
+    fn finely(self) -> Result<Self, Problem> {
+        let fine = Nights::of(&self)?.followed(Paths::MANY);
+        Ok(Self {
+            nights: std::cell::OnceCell::from(std::rc::Rc::new(fine)),
             ..self
-        }
+        })
     }
 }

@@ -19,7 +19,6 @@ use crate::nursery::Day;
 use crate::reckon::Problem;
 use crate::reckon::form::path_in;
 use crate::reckon::reader::Reader;
-use crate::science::nights::Paths;
 use crate::science::plant_quality::Weighed;
 
 const fn celsius(what: &'static str, low: f64, high: f64) -> Limits<Temperature> {
@@ -326,14 +325,13 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             forecasts,
             sum: sum?,
             lights: Vec::new(),
-            paths: Paths::QUICK,
             nights: OnceCell::new(),
         })
     })();
     match case {
         Some(mut case) if reader.problems.is_empty() => {
             case.lights = lights(&case);
-            // That the nights come to an outlook at all.
+            // That the nights come to an outlook at all; no path is followed yet.
             Nights::of(&case).map_err(|problem| vec![problem])?;
             Ok(case)
         }
