@@ -171,9 +171,7 @@ mod reference {
             let answer = Mix::answer(&case, None).unwrap();
             let of = |name: &str| answer.figure(name).unwrap().range.best();
             let ml = |name: &str| of(name) * 1e6;
-            assert!(
-                (size.air[1] - of("air_drained")).abs() < 1e-9 || answer.figure("air").is_some()
-            );
+            assert!((size.air[1] - of("air")).abs() < 1e-9);
             assert!((size.water_ml[1] - ml("water_in_pot")).abs() < 1e-6 * size.water_ml[1]);
             // By hand: half of the easily available water, by what goes of it in a day.
             let half = 0.5 * ml("easy_water_in_pot");
@@ -182,23 +180,37 @@ mod reference {
                 "{}: {half:.0} mL go in {:.1} days, {day:.0} mL a day of which {:.0} are drunk",
                 size.name, size.wet_days[1], size.drinks_ml[1]
             );
-            assert!(day >= size.drinks_ml[1]);
+            // Of what is drunk, mix out of reach lends less.
+            assert!(day >= 0.7 * size.drinks_ml[1]);
         }
     }
 
-    /// The same spent hour by hour, over a day as long as any other: as many days as are told.
+    /// The ball and a finger round it, layer by layer of the tapered pot that the ball has the shape of: what is told
+    /// takes it as broad throughout.
     #[test]
-    fn a_pot_dries_by_half_in_as_many_days_as_hours_take_from_it() {
-        const HOURS: f64 = 24.0;
-        for size in sizes(&in_april()) {
-            let (mut left, mut hours) = (1.0_f64, 0_u32);
-            let an_hour = 1.0 / (HOURS * size.wet_days[1]);
-            while left > 0.0 {
-                left -= an_hour;
-                hours += 1;
-            }
-            assert!((f64::from(hours) / HOURS - size.wet_days[1]).abs() <= 1.0 / HOURS + 1e-9);
-        }
+    fn what_is_wetted_is_the_ball_with_a_finger_round_it() {
+        const LAYERS: usize = 400;
+        const FINGER_CM: f64 = 2.0;
+        let ball = pot("round_9_cm").unwrap();
+        let fill_cm = (ball.height - ball.below_rim).in_centimetres();
+        let (base, rim) = (ball.base.in_centimetres(), ball.rim.in_centimetres());
+        let breadth =
+            |height_cm: f64| base + (rim - base) * height_cm / ball.height.in_centimetres();
+        let layer = (fill_cm + FINGER_CM) / LAYERS as f64;
+        let whole: f64 = (0..LAYERS)
+            .map(|place| {
+                let height_cm = (layer * (place as f64 + 0.5) - FINGER_CM).max(0.0);
+                let broad = breadth(height_cm) + 2.0 * FINGER_CM;
+                std::f64::consts::FRAC_PI_4 * broad * broad * layer
+            })
+            .sum();
+        // In the last, which is large enough to hold it all.
+        let told = sizes(&in_april());
+        let last = told.last().unwrap();
+        let all_ml = 1000.0 * last.litres;
+        let reached = all_ml * (1.0 - last.out_of_reach_ml[1] / last.water_ml[1]);
+        println!("{reached:.0} mL, layer by layer {whole:.0}");
+        assert!((reached / whole - 1.0).abs() < 0.06);
     }
 }
 
@@ -208,7 +220,7 @@ mod identity {
     /// What must not fall from one size to the next larger.
     #[test]
     fn a_bigger_pot_never_dries_sooner() {
-        for question in any(1, 60) {
+        for question in any(1, 25) {
             let told = with_ranges(&question).detail.next_pots;
             for pair in told.windows(2) {
                 assert!(pair[0].litres < pair[1].litres);
@@ -232,14 +244,14 @@ mod identity {
     #[test]
     fn more_leaf_never_keeps_it_wetter() {
         let mut changed = 0;
-        for question in any(2, 60) {
+        for question in any(2, 25) {
             let with = |leaves: f64| {
                 let mut asked = question.clone();
                 asked.seen.leaves = Entry::number(leaves);
                 sizes(&asked)
             };
             let mut before = with(0.0);
-            for leaves in 1..=12 {
+            for leaves in [1, 2, 3, 5, 8, 13] {
                 let now = with(f64::from(leaves));
                 for (more, less) in now.iter().zip(&before) {
                     assert!(more.wet_days[1] <= less.wet_days[1] + 1e-12);
@@ -255,7 +267,7 @@ mod identity {
     #[test]
     fn less_water_drunk_never_recommends_more_pot() {
         let mut smaller = 0;
-        for question in any(3, 60) {
+        for question in any(3, 25) {
             let with = |light: f64| {
                 let mut asked = question.clone();
                 asked.stood.light = Entry::number(light);

@@ -6,7 +6,8 @@
 //! exp(-a - b) through both, so that no sum of harms takes more than there is.
 
 use super::sources::{
-    COMMON_PRACTICE, HARDENING_ADVICE, MOVING_JUDGEMENT, NEXT_POT_JUDGEMENT, Source,
+    COMMON_PRACTICE, HARDENING_ADVICE, HOT_DAY_JUDGEMENT, MOVING_JUDGEMENT, NEXT_POT_JUDGEMENT,
+    Source,
 };
 use super::{Figure, figure};
 
@@ -120,3 +121,34 @@ pub const WET_FOR_DAYS: Figure = figure(5.0, 7.0, 10.0, &NEXT_POT_JUDGEMENT);
 
 /// One potting on, minutes a plant, with fetching, filling, watering in and setting out.
 pub const POTTING_MINUTES: Figure = figure(0.5, 1.0, 2.0, &NEXT_POT_JUDGEMENT);
+
+/// How readily a plant drinks the water of mix that its roots do not reach yet, beside that within reach, of 1: water
+/// creeps to where it is taken, the slower the drier the mix.
+pub const DRAWN_ACROSS: Figure = figure(0.4, 0.7, 1.0, &NEXT_POT_JUDGEMENT);
+
+/// Where the figures of hot days come from.
+pub static HOT_DAY: &Source = &HOT_DAY_JUDGEMENT;
+
+/// How much warmer than the open it gets at midday under glass with its vents open, on a mean day of summer, K; more and
+/// less in proportion to the day's sun.
+pub const GLASS_WARMER_BY_DAY_K: Figure = figure(3.0, 6.0, 12.0, &HOT_DAY_JUDGEMENT);
+
+/// Standard deviation of a single day's highest temperature about the mean of many years, in the open, K.
+pub const DAY_SPREAD_K: f64 = 3.7;
+
+/// How much of what the sun adds strays from day to day: standard deviation, of 1. A judgement.
+pub const SUN_STRAYS: f64 = 0.45;
+
+/// The hottest of three weeks' days lies so many standard deviations above the mean: the expected largest of 21 normal
+/// deviates. Source: Harter 1961, Biometrika 48:151 (from memory), between 1.87 for 20 and 1.97 for 25.
+pub const HOTTEST_SPREADS: f64 = 1.89;
+
+/// Worth lost in a day for each K by which its highest lies above what the crop stands, of 1, by a plant just moved.
+pub const SCORCHED_PER_K: Figure = figure(0.001, 0.004, 0.01, &HOT_DAY_JUDGEMENT);
+
+/// A plant that was moved takes hold by and by: of its danger from heat a share of 1/e is left after so many days. A
+/// judgement.
+pub const TAKES_HOLD_DAYS: f64 = 4.0;
+
+/// The share of that danger which hardening takes away. A judgement.
+pub const HARDENED_SPARES: f64 = 0.5;

@@ -134,6 +134,8 @@ sources! {
         "Sums that put the usual ages of young plants at the usual temperatures right, built from practice and held against printed weeks in propagation (Delaware, Utah and Ontario extension tables). Your own batches go before them.";
     HERSHEY_1988: Published, "Hershey 1988",
         "Hershey, D. R. 1988. Container volume from pot dimensions. HortScience 23:626 (abstract).";
+    HOT_DAY_JUDGEMENT: Judgement, "Hot days",
+        "How far glass with open vents warms by day is what the balance of sun against losses and air changes comes to (3 K well vented, 12 K hardly), unmeasured here; days stray by about 3.7 K about the mean of many years (common practice, no source); what a plant just moved loses to each kelvin too many is a judgement, wide on purpose. A thermometer among the leaves goes before them.";
     HUANG_2007: Published, "Huang et al. 2007",
         "Huang, J., Fisher, P. R. and Argo, W. R. 2007. Container substrate-pH response to differing limestone type and particle size. HortScience 42:1268-1273 (abstract): against pure CaCO3 grains of 0.85 to 2 mm count 0.13 in the first week, 0.15 to 0.25 mm 0.78, below 0.075 mm 1.";
     ISO_7888: Recalled, "ISO 7888",

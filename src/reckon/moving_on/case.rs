@@ -3,6 +3,7 @@
 use std::cell::OnceCell;
 use std::rc::Rc;
 
+use super::hot::Noon;
 use super::nights::Nights;
 use crate::handbook::climates::Climate;
 use crate::handbook::crops::readiness::{Readiness, Step};
@@ -164,6 +165,8 @@ pub struct Case {
     pub sum: Sum,
     /// Light where it stands of each day from that one on, mol/m².
     pub(super) lights: Vec<f64>,
+    /// What the open is like by day, from today on.
+    pub(super) noons: Vec<Noon>,
     /// The coming nights, once they were asked for.
     pub(super) nights: OnceCell<Rc<Nights>>,
 }

@@ -10,6 +10,7 @@
 //! * `ready`: the card of the batch, and what it comes to.
 //! * `waiting`: what waiting costs, and what going early costs.
 //! * `days`: how far it is from day to day, and the best day to move.
+//! * `hot`: hot days where it goes.
 //! * `hardening`: how it is hardened until that day.
 //! * `next_pot`: one size up or straight to the last, and how little water is enough.
 //! * `figures`: what it comes to, as a table.
@@ -26,6 +27,7 @@ mod figures;
 mod form;
 pub mod from_record;
 mod hardening;
+mod hot;
 mod inputs;
 mod next_pot;
 mod nights;
@@ -40,6 +42,7 @@ mod working;
 pub use brief::{Brief, in_brief};
 pub use case::{Case, Move};
 pub use hardening::HardeningTold;
+pub use hot::HotTold;
 pub use next_pot::NextPotTold;
 pub use nights::DAYS;
 pub use question::{
@@ -105,6 +108,7 @@ impl Reckoning for MovingOn {
         let run = Run::of(case, &inputs, &nights);
         let by_day = figures::by_day(case, &nights, doubt)?;
         let chances = figures::from_today(&by_day);
+        let next_pots = figures::next_pots(case, doubt)?;
         let outcome = figures::outcome(case, &run, chances);
         let card = ready::card(case, &run, chances[0]);
         let found = Found {
@@ -116,6 +120,8 @@ impl Reckoning for MovingOn {
             stage: ready::stage(&run, &card),
             chances,
             by_day: &by_day,
+            next_pots: &next_pots,
+            hot: hot::told(case, &inputs, run.best),
         };
         let of_verdicts = doubt.map(|doubt| doubt.chances);
         Ok(Answer {

@@ -4,6 +4,7 @@ use std::cell::OnceCell;
 
 use super::case::{Case, Flower, From, Move, Pests, Place, Seen, Stood, Tips, sum_of};
 use super::days::lights;
+use super::hot::noons;
 use super::nights::Nights;
 use super::question::{
     BALLS, CIRCLINGS, COVERS, FLOWERS, FROM, MOST_FORECASTS, MOST_NIGHTS, MOVES, PESTS, Question,
@@ -325,12 +326,14 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             forecasts,
             sum: sum?,
             lights: Vec::new(),
+            noons: Vec::new(),
             nights: OnceCell::new(),
         })
     })();
     match case {
         Some(mut case) if reader.problems.is_empty() => {
             case.lights = lights(&case);
+            case.noons = noons(&case);
             // That the nights come to an outlook at all; no path is followed yet.
             Nights::of(&case).map_err(|problem| vec![problem])?;
             Ok(case)

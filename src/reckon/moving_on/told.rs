@@ -2,8 +2,9 @@
 
 use super::case::Case;
 use super::days::Run;
-use super::figures::{self, limits_of, losses};
+use super::figures::{limits_of, losses};
 use super::hardening::{HardeningTold, plan};
+use super::hot::HotTold;
 use super::inputs::{Inputs, weeks_before_check};
 use super::next_pot::{self, NextPotTold};
 use super::nights::{DAYS, Nights, OfDay};
@@ -56,6 +57,8 @@ told! {
         limits: Limits,
         /// How it is hardened, day by day; empty where it is not.
         hardening: Vec<HardeningTold>,
+        /// Hot days where it goes; none where it is not known what the crop stands.
+        hot: Option<HotTold>,
         /// How warmth carries it.
         way: WayTold,
         /// How much plant the pot carries, and what a larger one would give.
@@ -247,6 +250,10 @@ pub struct Found<'a> {
     pub chances: [f64; 3],
     /// Chances of each of the days.
     pub by_day: &'a [OfDay],
+    /// The sizes that it might go into next.
+    pub next_pots: &'a [NextPotTold],
+    /// Hot days.
+    pub hot: Option<HotTold>,
 }
 
 /// The detail of an answer.
@@ -270,7 +277,6 @@ pub fn detail(found: &Found<'_>, doubt: Option<&Doubt>) -> Result<Detail, crate:
     } else {
         String::new()
     };
-    let next_pots = figures::next_pots(case, doubt)?;
     let day = |day: usize| day_told(case, run, found.by_day.get(day), day, doubt);
     Ok(Detail {
         stage: found.stage.key().to_owned(),
@@ -311,6 +317,7 @@ pub fn detail(found: &Found<'_>, doubt: Option<&Doubt>) -> Result<Detail, crate:
             held_c: case.place.held_c,
         },
         hardening: plan(case, inputs, run),
+        hot: found.hot,
         way: WayTold {
             share: run.share,
             sum: [
@@ -326,8 +333,8 @@ pub fn detail(found: &Found<'_>, doubt: Option<&Doubt>) -> Result<Detail, crate:
             load_g_per_l: load_g_per_l(case),
             gain: gain_of_next(case),
         },
-        next_pot: next_pot::sentences(&next_pots),
-        next_pots,
+        next_pot: next_pot::sentences(found.next_pots),
+        next_pots: found.next_pots.to_vec(),
         indices: case.weighed.map(|(plant, _)| IndicesTold {
             quality: plant.quality_by_dickson_1960(),
             sturdiness: plant.sturdiness(),

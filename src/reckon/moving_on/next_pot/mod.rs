@@ -16,13 +16,15 @@ pub use words::sentences;
 use super::case::{Case, Move};
 use super::ready::{is_young, leaves_from};
 use crate::handbook::crops::Property;
-use crate::handbook::crops::readiness::Step;
+use crate::handbook::crops::readiness::Step as Given;
 use crate::handbook::moving;
 use crate::handbook::pots::{Outline, POTS, Pot, pot};
 use crate::handbook::thirst::{EVAPORATES_MM_PER_D, MEAN_SUN_MJ_PER_M2, TRANSMITS};
 use crate::measure::{DecimalMark, Length, Range};
+use crate::reckon::answer::Step;
 use crate::reckon::mix::{self, Mix, Mixed, PotAsked};
 use crate::reckon::season::light_of_sun;
+use crate::reckon::words::number;
 use crate::reckon::{Problem, Reckoning};
 use crate::science::numerics::draws::Draws;
 use crate::science::plant_quality::growth_by_pot;
@@ -33,11 +35,11 @@ const YOUNG_POT: &str = "round_9_cm";
 const ML_PER_L: f64 = 1000.0;
 
 /// The pot that it is usual to give at a step, from plug to last. Common practice, no source.
-const USUAL: [(Step, &str); 4] = [
-    (Step::Plug, "round_cell"),
-    (Step::Small, YOUNG_POT),
-    (Step::Middle, "round_2_l"),
-    (Step::Last, "round_8_5_l"),
+const USUAL: [(Given, &str); 4] = [
+    (Given::Plug, "round_cell"),
+    (Given::Small, YOUNG_POT),
+    (Given::Middle, "round_2_l"),
+    (Given::Last, "round_8_5_l"),
 ];
 
 /// Why a size is looked at.
@@ -47,6 +49,8 @@ pub enum Why {
     Next,
     /// Two sizes up.
     TwoOn,
+    /// The one that it is usual to give the crop next.
+    Usual,
     /// The last that the crop is given.
     Last,
     /// The one that was asked for.
@@ -60,6 +64,7 @@ impl Why {
         match self {
             Self::Next => "next",
             Self::TwoOn => "two_on",
+            Self::Usual => "usual",
             Self::Last => "last",
             Self::Asked => "asked",
         }
@@ -121,11 +126,15 @@ struct Inputs {
     seedling_drinks: f64,
     drinks_times: f64,
     evaporates_mm: f64,
+    drawn_across: f64,
 }
+
+/// Figures that are drawn beside those of the mix.
+const DEVIATES: usize = 6;
 
 impl Inputs {
     fn best(size: &Size) -> Self {
-        Self::with(mix::Inputs::best(&size.mix), [0.0; 5])
+        Self::with(mix::Inputs::best(&size.mix), [0.0; DEVIATES])
     }
 
     fn drawn(size: &Size, draws: &mut Draws) -> Result<Self, Problem> {
@@ -135,9 +144,9 @@ impl Inputs {
         Ok(Self::with(mix, deviates))
     }
 
-    fn with(mix: mix::Inputs, deviates: [f64; 5]) -> Self {
+    fn with(mix: mix::Inputs, deviates: [f64; DEVIATES]) -> Self {
         const MM_PER_CM: f64 = 10.0;
-        let [finger, ball, seedling, drinks, evaporates] = deviates;
+        let [finger, ball, seedling, drinks, evaporates, across] = deviates;
         let at = |figure: crate::handbook::Figure, deviate: f64| {
             // Far from its best a lopsided figure may run below nought, where it means nothing.
             let least = figure.range.low() / 2.0;
@@ -150,6 +159,7 @@ impl Inputs {
             seedling_drinks: at(moving::SEEDLING_DRINKS, seedling),
             drinks_times: at(moving::DRINKS_TIMES, drinks),
             evaporates_mm: at(EVAPORATES_MM_PER_D, evaporates),
+            drawn_across: at(moving::DRAWN_ACROSS, across).min(1.0),
         }
     }
 }
@@ -206,6 +216,15 @@ fn mouth_cm2(pot: &Pot) -> f64 {
     pot.vessel().area_at(fill).in_square_centimetres()
 }
 
+/// The pots that it is usual to give the crop, in order.
+fn usual_of(case: &Case) -> impl Iterator<Item = (Given, &'static Pot)> {
+    USUAL.iter().filter_map(|(step, key)| {
+        let mut given = case.readiness.weeks_in.iter();
+        let given = given.any(|(given, _)| given == step);
+        pot(key).filter(|_| given).map(|pot| (*step, pot))
+    })
+}
+
 fn sizes_for(case: &Case) -> Vec<(&'static Pot, Why)> {
     let litres = |pot: &Pot| pot.filled().in_litres();
     let seedling_l = moving::SEEDLING_BALL_ML.range.best() / ML_PER_L;
@@ -218,21 +237,20 @@ fn sizes_for(case: &Case) -> Vec<(&'static Pot, Why)> {
         POTS.iter()
             .find(|pot| litres(pot) >= moving::SIZE_UP * from)
     };
-    let steps = case.readiness.weeks_in.iter();
-    let furthest = steps
-        .map(|(step, _)| *step)
-        .max_by_key(|step| *step as usize);
-    let last = furthest.and_then(|step| {
-        let (_, key) = USUAL.iter().find(|(usual, _)| *usual == step)?;
-        pot(key).filter(|pot| litres(pot) > now)
-    });
     let next = up_from(now);
     let two_on = next.and_then(|next| up_from(litres(next)));
+    // A seedling that goes into a pot is not put into a cell first.
+    let into_pots = usual_of(case).filter(|(step, _)| *step != Given::Plug);
+    let mut usual = into_pots.map(|(_, pot)| pot);
+    let usual = usual.find(|pot| litres(pot) >= moving::SIZE_UP * now);
+    let last = usual_of(case).map(|(_, pot)| pot);
+    let last = last.last().filter(|pot| litres(pot) > now);
     let mut found: Vec<(&'static Pot, Why)> = Vec::new();
     for (pot, why) in [
         (next, Why::Next),
         (last, Why::Last),
         (case.next, Why::Asked),
+        (usual, Why::Usual),
         (two_on, Why::TwoOn),
     ] {
         // What is as large as one that is there already tells nothing new.
@@ -339,7 +357,9 @@ impl Sizes {
         // What the sun takes from bare mix, mL from a cm² of it.
         let bare = inputs.evaporates_mm * self.sun / 10.0;
         let mouth_cm2 = mouth_cm2(size.pot);
-        let all_day = (drinks + bare * mouth_cm2).max(LEAST_ML_PER_D);
+        let out_of_reach = (all_ml - reached_ml).max(0.0) / all_ml;
+        let across = 1.0 - (1.0 - inputs.drawn_across) * out_of_reach;
+        let all_day = (drinks * across + bare * mouth_cm2).max(LEAST_ML_PER_D);
         let rooted = self.ready_ml * inputs.drinks_times * against_young(size.pot);
         let rooted_day = rooted.max(drinks) + bare * mouth_cm2;
         let top_cm2 = ball.top_cm2(inputs.finger_cm).min(mouth_cm2);
@@ -347,7 +367,7 @@ impl Sizes {
         let give = lent * reached_ml;
         [
             mixed.water * all_ml,
-            mixed.water * (all_ml - reached_ml).max(0.0),
+            mixed.water * out_of_reach * all_ml,
             mixed.drained_air(),
             drinks,
             lent * all_ml / all_day,
@@ -376,13 +396,22 @@ impl Sizes {
             .unwrap_or(1.0)
     }
 
-    /// How many pottings are still to come after a size, until the last of them.
+    /// How many pottings are still to come after a size: into each pot that it is usual to give the crop and that is a
+    /// size up from the one before.
     #[must_use]
-    pub fn pottings_after(&self, place: usize) -> usize {
-        self.all
-            .iter()
-            .skip(place + 1)
-            .filter(|size| size.why == Why::Last)
+    pub fn pottings_after(&self, case: &Case, place: usize) -> usize {
+        let Some(size) = self.all.get(place) else {
+            return 0;
+        };
+        let mut litres = size.pot.filled().in_litres();
+        usual_of(case)
+            .filter(|(_, usual)| {
+                let up = usual.filled().in_litres() >= moving::SIZE_UP * litres;
+                if up {
+                    litres = usual.filled().in_litres();
+                }
+                up
+            })
             .count()
     }
 }
@@ -406,6 +435,25 @@ fn usual_mix_in(pot: &Pot) -> Result<mix::Case, Problem> {
         let first = problems.into_iter().next();
         first.unwrap_or_else(|| Problem::at("next", words::no_mix()))
     })
+}
+
+/// How the days that the size to take stays wet came about.
+pub fn step(taken: &NextPotTold) -> Step {
+    let [_, water, _] = taken.water_ml;
+    let [_, drinks, _] = taken.drinks_ml;
+    let [_, wet, _] = taken.wet_days;
+    Step::new(
+        words::WHAT_WET,
+        "half of the water between drained and 50 cm of suction, by what the plant drinks and the top gives off",
+        format!(
+            "{}: {} mL drained, {} mL drunk a day",
+            taken.name,
+            number(water, 3),
+            number(drinks, 2)
+        ),
+        format!("{} days", number(wet, 2)),
+        moving::NEXT_POT,
+    )
 }
 
 /// The limits of each figure of each size out of the draws, as they travel with the doubt: low and high, size by size.

@@ -15,8 +15,8 @@ pub struct NextPotTold {
     pub pot: String,
     /// What it is called.
     pub name: String,
-    /// Why it is looked at: next for one size up, `two_on` for two, last for the last that the crop is given, asked for
-    /// the one that was asked for.
+    /// Why it is looked at: next for one size up, `two_on` for two, usual for the one that the crop is usually given
+    /// next, last for the last that it is given, asked for the one that was asked for.
     pub why: String,
     /// Whether it is the one to take.
     pub take: bool,
@@ -64,7 +64,7 @@ pub fn told(case: &Case, sizes: &Sizes, best: &[Figures], limits: &[f64]) -> Vec
                 let limit = |at: usize| limits.get(at).copied().unwrap_or(best);
                 [limit(at), best, limit(at + 1)]
             };
-            let pottings = sizes.pottings_after(place) as u32;
+            let pottings = sizes.pottings_after(case, place) as u32;
             let of_all = |minutes: f64| f64::from(pottings) * case.plants * minutes;
             NextPotTold {
                 pot: size.pot.key.to_owned(),

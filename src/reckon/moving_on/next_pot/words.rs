@@ -4,6 +4,9 @@ use super::NextPotTold;
 use crate::handbook::moving;
 use crate::reckon::words::{litres, number};
 
+/// What is worked out.
+pub const WHAT_WET: &str = "Days until the next pot is dry by half";
+
 /// A mix that could not be reckoned.
 pub fn no_mix() -> String {
     "The usual mix cannot be reckoned in this pot. Choose a pot of another size.".to_owned()
@@ -48,11 +51,15 @@ fn how_often([low, best, high]: [f64; 3]) -> String {
 
 fn amount([low, best, high]: [f64; 3]) -> String {
     const ML_PER_L: f64 = 1000.0;
-    let [low, best, high] = [low, best, high].map(|ml| litres(ml / ML_PER_L, 2));
-    if low == high {
-        best
+    let [low, best, high] = [low, best, high].map(|ml| ml / ML_PER_L);
+    let [from, only, to] = [low, best, high].map(|amount| litres(amount, 2));
+    if from == to {
+        only
+    } else if high < 1.0 {
+        // One unit for both.
+        [&number(low * ML_PER_L, 2), " to ", &to].concat()
     } else {
-        [&low, " to ", &high].concat()
+        [&from, " to ", &to].concat()
     }
 }
 
@@ -85,20 +92,56 @@ pub fn sentences(sizes: &[NextPotTold]) -> Vec<String> {
     ]
 }
 
+/// "another potting takes" so long, of those still to come.
+fn still_to_come(taken: &NextPotTold) -> String {
+    match taken.pottings_after {
+        0 => String::new(),
+        1 => [
+            " The potting still to come takes ",
+            &minutes(taken.minutes_after),
+            ".",
+        ]
+        .concat(),
+        many => [
+            " The ",
+            &many.to_string(),
+            " pottings still to come take ",
+            &minutes(taken.minutes_after),
+            ".",
+        ]
+        .concat(),
+    }
+}
+
+/// What is saved by not stopping at a smaller size; nothing where that takes no potting more.
+fn saved(smaller: &NextPotTold, taken: &NextPotTold) -> String {
+    let fewer = smaller.pottings_after.saturating_sub(taken.pottings_after);
+    if fewer == 0 {
+        return ".".to_owned();
+    }
+    let share = f64::from(fewer) / f64::from(smaller.pottings_after);
+    let pottings = match fewer {
+        1 => "a potting less saves ".to_owned(),
+        many => [&many.to_string(), " pottings less save "].concat(),
+    };
+    let saved = smaller.minutes_after.map(|minutes| share * minutes);
+    [", and ", &pottings, &minutes(saved), "."].concat()
+}
+
 fn which(sizes: &[NextPotTold], take: usize, taken: &NextPotTold) -> String {
     let wet = days(taken.wet_days);
     let dries = taken.wet_days[1] <= moving::WET_FOR_DAYS.range.best();
     let larger = sizes.get(take + 1..).and_then(<[NextPotTold]>::last);
     let smaller = sizes.first().filter(|_| take > 0);
-    let of_extra = |minutes_of: &str| {
-        if taken.pottings_after == 0 {
-            String::new()
-        } else {
-            [" The potting still to come takes ", minutes_of, "."].concat()
-        }
+    let the = match (taken.why.as_str(), larger) {
+        ("last", None) => "Straight to the last: the ",
+        ("next", _) => "One size up: the ",
+        ("two_on", Some(_)) => "Two sizes up, but no more: the ",
+        ("two_on", None) => "Two sizes up: the ",
+        _ => "Past the next size: the ",
     };
-    match (dries, larger, smaller) {
-        (false, ..) => {
+    match (dries, larger) {
+        (false, _) => {
             let than = number(moving::WET_FOR_DAYS.range.best(), 1);
             [
                 "No size is safe from staying wet: even the ",
@@ -108,50 +151,34 @@ fn which(sizes: &[NextPotTold], take: usize, taken: &NextPotTold) -> String {
                 " to dry by half at this light, and more than ",
                 &than,
                 "\u{a0}days round new roots is too long. Take no larger one, and keep it short of water.",
-                &of_extra(&minutes(taken.minutes_after)),
+                &still_to_come(taken),
             ]
             .concat()
         }
-        (true, None, Some(smaller)) => [
-            if taken.why == "last" {
-                "Straight to the last: the "
-            } else {
-                "Go past the next size: the "
-            },
-            &taken.name,
-            " pot dries by half in ",
-            &wet,
-            ", safe for new roots. It grows in the end up to ",
-            &number(taken.gain, 2),
-            " times what it would in the ",
-            &smaller.name,
-            " pot",
-            &if smaller.pottings_after > 0 {
+        (true, None) => {
+            let gain = smaller.map_or_else(String::new, |smaller| {
                 [
-                    ", and a potting less saves ",
-                    &minutes(smaller.minutes_after),
-                    ".",
+                    " It grows in the end up to ",
+                    &number(taken.gain, 2),
+                    " times what it would in the ",
+                    &smaller.name,
+                    " pot",
+                    &saved(smaller, taken),
                 ]
                 .concat()
-            } else {
-                ".".to_owned()
-            },
-        ]
-        .concat(),
-        (true, None, None) => [
-            "Take the ",
-            &taken.name,
-            " pot: it dries by half in ",
-            &wet,
-            ", safe for new roots.",
-        ]
-        .concat(),
-        (true, Some(larger), smaller) => [
-            if smaller.is_some() {
-                "Two sizes up, but no more: the "
-            } else {
-                "One size up: the "
-            },
+            });
+            [
+                the,
+                &taken.name,
+                " pot dries by half in ",
+                &wet,
+                ", soon enough for new roots.",
+                &gain,
+            ]
+            .concat()
+        }
+        (true, Some(larger)) => [
+            the,
             &taken.name,
             " pot dries by half in ",
             &wet,
@@ -161,10 +188,10 @@ fn which(sizes: &[NextPotTold], take: usize, taken: &NextPotTold) -> String {
             &days(larger.wet_days),
             ", where a plant that fills it takes ",
             &days(larger.rooted_days),
-            "; ",
+            ": ",
             &amount(larger.out_of_reach_ml),
             " of its water would be out of reach of the roots.",
-            &of_extra(&minutes(taken.minutes_after)),
+            &still_to_come(taken),
         ]
         .concat(),
     }
