@@ -51,9 +51,9 @@ bench: dist ## timings: told, never asserted
 	@target/native/reckon fuzz root_zone --ranges --answered --count 200 --seed 1
 	@target/native/reckon fuzz season --check --count 1000000 --seed 1
 	@target/native/reckon fuzz season --ranges --answered --count 1000 --seed 1
-	@target/native/reckon fuzz moving_on --check --count 100000 --seed 1
+	@target/native/reckon fuzz moving_on --check --count 1000000 --seed 1
 	@target/native/reckon fuzz moving_on --answered --count 5000 --seed 1
-	@target/native/reckon fuzz moving_on --ranges --answered --count 200 --seed 1
+	@target/native/reckon fuzz moving_on --ranges --answered --count 1000 --seed 1
 	@mkdir -p target/tests
 	@FLOW_SPEED=$(CURDIR)/target/tests/flow_speed.json cargo test --quiet --locked --profile native \
 	    --test flow_speed -- --ignored --nocapture --test-threads 1

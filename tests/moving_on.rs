@@ -928,3 +928,138 @@ mod silly {
         assert!(answered > 20);
     }
 }
+
+mod brief {
+    use super::*;
+    use longtom::reckon::moving_on::in_brief;
+
+    /// How near to the chance from which nights are called likely the two may lie on either side of it.
+    const NEAR: f64 = 0.01;
+
+    #[test]
+    fn in_brief_a_batch_stands_as_the_whole_answer_has_it() {
+        let mut draws = Draws::from_seed(11);
+        let asked = std::iter::repeat_with(|| MovingOn::careless(&mut draws))
+            .filter(|question| told(question).is_empty())
+            .take(60);
+        let (mut furthest, mut on_either_side) = (0.0_f64, 0);
+        for question in asked.chain([basil(), chillies(), Question::default()]) {
+            let case = MovingOn::check(&question, DecimalMark::Point).unwrap();
+            let brief = in_brief(&case).unwrap();
+            let doubt = doubt_of::<MovingOn>(case.clone(), 1, SEED).unwrap();
+            let whole = MovingOn::answer(&case, Some(&doubt)).unwrap();
+            let chance = figure(&whole, "chance_7");
+            furthest = furthest.max((brief.chance_7 - chance).abs());
+            let way = &whole.detail.way;
+            assert_eq!(brief.ready_in, way.ready_in);
+            assert!((brief.weeks - way.weeks).abs() < 1e-12);
+            let best_day = brief.best_day.map_or_else(String::new, Day::iso);
+            assert_eq!(best_day, whole.detail.best_day);
+            if brief.stage.key() != whole.detail.stage {
+                assert!((chance - 0.8).abs() < NEAR, "{question:?}");
+                on_either_side += 1;
+            }
+        }
+        println!("chances within {furthest:.5}, {on_either_side} of 63 on either side");
+        assert!(furthest < NEAR);
+    }
+}
+
+mod hot {
+    use super::*;
+    use longtom::reckon::moving_on::HotTold;
+
+    /// What is told of hot days, and what heat makes of the loss on the first day.
+    fn told_of(question: &Question) -> (HotTold, f64) {
+        let answer = at_best(question);
+        (answer.detail.hot.unwrap(), answer.detail.days[0].early[1])
+    }
+
+    fn potted_on(today: &str, since: &str, hottest: &str) -> Question {
+        Question {
+            crop: "tomato".to_owned(),
+            moves: "pot_on".to_owned(),
+            today: today.to_owned(),
+            since: since.to_owned(),
+            place: PlaceAsked {
+                hottest: celsius(hottest),
+                ..PlaceAsked::default()
+            },
+            ..Question::default()
+        }
+    }
+
+    #[test]
+    fn a_hotter_place_never_loses_less() {
+        let mut draws = Draws::from_seed(21);
+        let asked = std::iter::repeat_with(|| MovingOn::careless(&mut draws))
+            .filter(|question| told(question).is_empty())
+            .take(40);
+        let mut more = 0;
+        for question in asked {
+            let with = |hottest: f64| {
+                let mut asked = question.clone();
+                asked.place.hottest = celsius(&hottest.to_string());
+                at_best(&asked)
+            };
+            let mut before = with(0.0);
+            for hottest in [20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0] {
+                let now = with(hottest);
+                for (now, before) in now.detail.days.iter().zip(&before.detail.days) {
+                    assert!(now.early[1] >= before.early[1] - 1e-12, "{question:?}");
+                    assert!(now.loss[1] >= before.loss[1] - 1e-12);
+                }
+                let hot = |answer: &Answer<Detail>| answer.detail.hot;
+                if let (Some(now), Some(before)) = (hot(&now), hot(&before)) {
+                    assert!(now.margin_k[1] < before.margin_k[1]);
+                    assert!(now.loses[1] >= before.loses[1]);
+                    more += u32::from(now.loses[1] > before.loses[1]);
+                }
+                before = now;
+            }
+        }
+        assert!(more > 0);
+    }
+
+    #[test]
+    fn in_winter_heat_comes_to_nothing_and_in_july_it_is_told() {
+        let (winter, _) = told_of(&potted_on("2027-01-10", "2026-12-01", ""));
+        println!("{winter:?}");
+        assert!(winter.loses[2] < 1e-6 && winter.margin_k[0] > 8.0 && winter.chance < 1e-3);
+        let (july, _) = told_of(&potted_on("2027-07-05", "2027-06-05", ""));
+        println!("{july:?}");
+        assert!(july.loses[1] > winter.loses[1] && july.margin_k[1] < winter.margin_k[1]);
+        let question = potted_on("2027-07-05", "2027-06-05", "50");
+        let (fifty, early) = told_of(&question);
+        println!("{fifty:?}");
+        assert!(
+            fifty.margin_k[2] < 0.0 && fifty.loses[0] > 0.005 && early >= fifty.loses[1] - 1e-12
+        );
+        assert!(fifty.hottest_c[0] < 50.0 && 50.0 < fifty.hottest_c[2]);
+        let reasons = at_best(&question).detail.reasons;
+        let said = reasons.iter().find(|said| said.contains("in the evening"));
+        println!("{}", said.unwrap());
+        let winter = at_best(&potted_on("2027-01-10", "2026-12-01", ""));
+        let reasons = winter.detail.reasons;
+        assert!(!reasons.iter().any(|said| said.contains("in the evening")));
+    }
+
+    #[test]
+    fn what_is_told_is_in_order() {
+        let mut draws = Draws::from_seed(22);
+        let asked = std::iter::repeat_with(|| MovingOn::careless(&mut draws))
+            .filter(|question| told(question).is_empty())
+            .take(60);
+        for question in asked {
+            let Some(hot) = at_best(&question).detail.hot else {
+                continue;
+            };
+            for [low, best, high] in [hot.stands_c, hot.hottest_c, hot.margin_k, hot.loses] {
+                assert!(low <= best && best <= high, "{hot:?}");
+            }
+            assert!((0.0..=1.0).contains(&hot.chance));
+            let margin = hot.stands_c[1] - hot.hottest_c[1];
+            assert!((hot.margin_k[1] - margin).abs() < 1e-9);
+        }
+    }
+}

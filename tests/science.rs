@@ -178,6 +178,25 @@ mod numerics {
         );
     }
 
+    /// norm.pdf(z) + z norm.cdf(z) of scipy 1; at 0 and 1 also in tables of the unit normal loss integral, 0.3989 and
+    /// 0.0833 + 1.
+    #[test]
+    fn what_lies_above_a_limit_on_the_mean_is_that_of_another_library() {
+        use longtom::science::counting::normal_excess;
+        for (z, known) in [
+            (-3.0, 0.000_382_154_317_047_727_5),
+            (-1.0, 0.083_315_470_587_686_29),
+            (0.0, 0.398_942_280_401_432_7),
+            (0.5, 0.697_796_557_401_306_1),
+            (1.0, 1.083_315_470_587_686_4),
+            (2.0, 2.008_490_702_616_83),
+        ] {
+            let found = normal_excess(30.0 + 4.0 * z, 4.0, 30.0);
+            println!("{z}: {found}, {}", 4.0 * known);
+            assert!((found - 4.0 * known).abs() < 1e-8, "{z}");
+        }
+    }
+
     #[test]
     fn quantiles_outside_nought_to_one_are_no_number() {
         for share in [0.0, 1.0, -0.1, 1.1, f64::NAN, f64::INFINITY] {

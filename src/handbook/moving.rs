@@ -5,7 +5,10 @@
 //! a plant that keeps exp(-a) of its worth through one harm and exp(-b) through another keeps
 //! exp(-a - b) through both, so that no sum of harms takes more than there is.
 
-use super::sources::{COMMON_PRACTICE, HARDENING_ADVICE, MOVING_JUDGEMENT, Source};
+use super::sources::{
+    COMMON_PRACTICE, HARDENING_ADVICE, HOT_DAY_JUDGEMENT, MOVING_JUDGEMENT, NEXT_POT_JUDGEMENT,
+    Source,
+};
 use super::{Figure, figure};
 
 /// Where the costs come from.
@@ -84,3 +87,68 @@ pub const USUAL_WEEKS_AT_C: f64 = 19.0;
 
 /// The share of its way from which a batch may count as there by warmth alone. A judgement.
 pub const THERE_FROM: f64 = 0.9;
+
+/// Where the figures of the next pot come from.
+pub static NEXT_POT: &Source = &NEXT_POT_JUDGEMENT;
+
+/// A size up holds so many times as much at least: potting on roughly doubles a pot. Common practice, no source.
+pub const SIZE_UP: f64 = 1.7;
+
+/// How far round the ball the mix counts as within reach of its roots in the first days, mm: a finger's breadth.
+pub const FINGER_MM: Figure = figure(15.0, 20.0, 25.0, &NEXT_POT_JUDGEMENT);
+
+/// The mix that comes along with the roots of a seedling, mL.
+pub const SEEDLING_BALL_ML: Figure = figure(2.0, 5.0, 10.0, &NEXT_POT_JUDGEMENT);
+
+/// What a seedling drinks, of what a plant does that is ready in its 9 cm pot, of 1.
+pub const SEEDLING_DRINKS: Figure = figure(0.03, 0.06, 0.12, &NEXT_POT_JUDGEMENT);
+
+/// How many times as much as the handbook has it a plant may drink over some days, for its own vigour, its place on the
+/// bench and the weather.
+pub const DRINKS_TIMES: Figure = figure(0.6, 1.0, 1.6, &NEXT_POT_JUDGEMENT);
+
+/// A plant with more or fewer leaves than it is usual to move it with is taken as so many times as large at the least
+/// and the most. A judgement.
+pub const LEAVES_TIMES: [f64; 2] = [0.3, 2.0];
+
+/// The share of a pot's easily available water that goes before it is watered anew, and before its mix is as airy as new
+/// roots want it. A judgement.
+pub const DRIES_TO: f64 = 0.5;
+
+/// A pot whose mix takes no longer than so many days to come down to that is safe for a plant that has not rooted into
+/// it yet.
+pub const WET_FOR_DAYS: Figure = figure(5.0, 7.0, 10.0, &NEXT_POT_JUDGEMENT);
+
+/// One potting on, minutes a plant, with fetching, filling, watering in and setting out.
+pub const POTTING_MINUTES: Figure = figure(0.5, 1.0, 2.0, &NEXT_POT_JUDGEMENT);
+
+/// How readily a plant drinks the water of mix that its roots do not reach yet, beside that within reach, of 1: water
+/// creeps to where it is taken, the slower the drier the mix.
+pub const DRAWN_ACROSS: Figure = figure(0.4, 0.7, 1.0, &NEXT_POT_JUDGEMENT);
+
+/// Where the figures of hot days come from.
+pub static HOT_DAY: &Source = &HOT_DAY_JUDGEMENT;
+
+/// How much warmer than the open it gets at midday under glass with its vents open, on a mean day of summer, K; more and
+/// less in proportion to the day's sun.
+pub const GLASS_WARMER_BY_DAY_K: Figure = figure(3.0, 6.0, 12.0, &HOT_DAY_JUDGEMENT);
+
+/// Standard deviation of a single day's highest temperature about the mean of many years, in the open, K.
+pub const DAY_SPREAD_K: f64 = 3.7;
+
+/// How much of what the sun adds strays from day to day: standard deviation, of 1. A judgement.
+pub const SUN_STRAYS: f64 = 0.45;
+
+/// The hottest of three weeks' days lies so many standard deviations above the mean: the expected largest of 21 normal
+/// deviates. Source: Harter 1961, Biometrika 48:151 (from memory), between 1.87 for 20 and 1.97 for 25.
+pub const HOTTEST_SPREADS: f64 = 1.89;
+
+/// Worth lost in a day for each K by which its highest lies above what the crop stands, of 1, by a plant just moved.
+pub const SCORCHED_PER_K: Figure = figure(0.001, 0.004, 0.01, &HOT_DAY_JUDGEMENT);
+
+/// A plant that was moved takes hold by and by: of its danger from heat a share of 1/e is left after so many days. A
+/// judgement.
+pub const TAKES_HOLD_DAYS: f64 = 4.0;
+
+/// The share of that danger which hardening takes away. A judgement.
+pub const HARDENED_SPARES: f64 = 0.5;

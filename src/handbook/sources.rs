@@ -134,6 +134,8 @@ sources! {
         "Sums that put the usual ages of young plants at the usual temperatures right, built from practice and held against printed weeks in propagation (Delaware, Utah and Ontario extension tables). Your own batches go before them.";
     HERSHEY_1988: Published, "Hershey 1988",
         "Hershey, D. R. 1988. Container volume from pot dimensions. HortScience 23:626 (abstract).";
+    HOT_DAY_JUDGEMENT: Judgement, "Hot days",
+        "How far glass with open vents warms by day is what the balance of sun against losses and air changes comes to (3 K well vented, 12 K hardly), unmeasured here; days stray by about 3.7 K about the mean of many years (common practice, no source); what a plant just moved loses to each kelvin too many is a judgement, wide on purpose. A thermometer among the leaves goes before them.";
     HUANG_2007: Published, "Huang et al. 2007",
         "Huang, J., Fisher, P. R. and Argo, W. R. 2007. Container substrate-pH response to differing limestone type and particle size. HortScience 42:1268-1273 (abstract): against pure CaCO3 grains of 0.85 to 2 mm count 0.13 in the first week, 0.15 to 0.25 mm 0.78, below 0.075 mm 1.";
     ISO_7888: Recalled, "ISO 7888",
@@ -154,6 +156,8 @@ sources! {
         "Moss, G. I. 1983. Root-zone warming of greenhouse tomatoes in nutrient film as a means of reducing heating requirements. Journal of Horticultural Science (abstract): 13 to 16 % more fruit after eight weeks with roots of at least 25 °C. The unheated root was not told and is taken to be 17 °C.";
     MOVING_JUDGEMENT: Judgement, "Moving judgements",
         "What a cold night, an unhardened or unready plant, a day of waiting and a week in too small a pot take off the worth of a plant: drawn from practice, none of it measured. The ranges are wide on purpose: they tell which day is the better one sooner than what it costs in money. Your own losses go before them.";
+    NEXT_POT_JUDGEMENT: Judgement, "Next pot",
+        "How far roots reach in the first days, what a seedling brings and drinks, how long wet mix does a young plant no harm and what a potting takes of a grower's time: drawn from practice, none of it measured. Clock your own potting and heft your own pots.";
     NIGHT_VERDICT: Judgement, "Nights in words",
         "From 19 in 20 a stay above the limit is called safe, from 4 in 5 likely, from even chances even. What is risked differs from batch to batch: the chance itself stands beside the word.";
     NIGHTS_UNDER_GLASS: Judgement, "Nights under glass",

@@ -316,3 +316,15 @@ pub fn student_share(deviate: f64, degrees_of_freedom: f64) -> f64 {
     let beyond = incomplete_beta(nu / 2.0, 0.5, nu / (nu + deviate * deviate)) / 2.0;
     if deviate < 0.0 { beyond } else { 1.0 - beyond }
 }
+
+/// How far a normal quantity lies above a limit on the mean, nought where it does not: s (φ(z) + z Φ(z)) with
+/// z = (mean - limit)/s, in the unit of both; s above 0.
+///
+/// Source: the unit normal loss integral, as in Raiffa & Schlaifer 1961, *Applied Statistical Decision Theory*, table II
+/// (from memory).
+#[must_use]
+pub fn normal_excess(mean: f64, spread: f64, limit: f64) -> f64 {
+    let z = (mean - limit) / spread;
+    let density = (-0.5 * z * z).exp() / std::f64::consts::TAU.sqrt();
+    (spread * (density + z * standard_normal_share_quickly(z))).max(0.0)
+}

@@ -94,6 +94,7 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
             },
         );
     }
+    next_pots(&mut markup, detail, shown);
     markup.within("div", &[("class", "unprinted")], &mut |more| {
         more.element("h2", &[], "The nights");
         list(more, &detail.outlook);
@@ -147,6 +148,38 @@ fn card(markup: &mut Markup, points: &[PointTold]) {
                 rows.row(&point.look_for, &[&point.seen, so]);
             }
         });
+}
+
+/// The sizes that it might go into next: how long each stays wet, beside a plant that fills it, and how little water is
+/// enough.
+fn next_pots(markup: &mut Markup, detail: &Detail, shown: &Shown) {
+    if detail.next_pots.is_empty() {
+        return;
+    }
+    let number = |value: f64| significant(value, 2, shown.style);
+    let between = |[low, _, high]: [f64; 3]| [&number(low), " to ", &number(high)].concat();
+    markup.element("h2", &[], "Which pot next");
+    list(markup, &detail.next_pot);
+    let heads = ["Pot", "Wet, days", "Filled, days", "Enough, mL"];
+    let caption =
+        "Days until it is dry by half, now and with a plant that fills it; and water at a time";
+    markup.table("figures", caption, &heads, &mut |rows| {
+        for size in &detail.next_pots {
+            let name = if size.take {
+                [&size.name, ", take this"].concat()
+            } else {
+                size.name.clone()
+            };
+            rows.row(
+                &name,
+                &[
+                    &between(size.wet_days),
+                    &between(size.rooted_days),
+                    &between(size.give_ml),
+                ],
+            );
+        }
+    });
 }
 
 fn list(markup: &mut Markup, sentences: &[String]) {

@@ -3,6 +3,7 @@
 use std::cell::OnceCell;
 use std::rc::Rc;
 
+use super::hot::Noon;
 use super::nights::Nights;
 use super::own::{Earlier, Own};
 use crate::handbook::climates::Climate;
@@ -205,8 +206,8 @@ pub struct Case {
     pub sum: Sum,
     /// Light where it stands of each day from that one on, mol/m².
     pub(super) lights: Vec<f64>,
-    /// How many paths through the coming nights are followed.
-    pub(super) paths: usize,
+    /// What the open is like by day, from today on.
+    pub(super) noons: Vec<Noon>,
     /// The coming nights, once they were asked for.
     pub(super) nights: OnceCell<Rc<Nights>>,
 }

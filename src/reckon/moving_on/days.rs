@@ -5,7 +5,7 @@ use super::inputs::Inputs;
 use super::nights::{DAYS, Nights};
 use super::ready::{self, OnCard, Point, Standing};
 use super::waiting::{Way, early, waiting};
-use crate::reckon::season::gain_of_day;
+use crate::reckon::season::{gain_of_day, slowed};
 
 /// One outcome.
 #[derive(Clone, Debug)]
@@ -39,10 +39,9 @@ impl Run {
     /// Of a case with its inputs.
     pub fn of(case: &Case, inputs: &Inputs, nights: &Nights) -> Self {
         let temperatures = [case.stood.low_c, case.stood.high_c].map(|c| c + inputs.stood_off_k);
-        let gain = |day: i32| {
-            let light = case.light_on(day);
-            gain_of_day(&inputs.growth, temperatures, light)
-        };
+        // Day by day only the light is another.
+        let warmth = gain_of_day(&inputs.growth, temperatures, f64::INFINITY);
+        let gain = |day: i32| warmth / slowed(case.light_on(day));
         let before = case.days_since();
         let gone: f64 = (-before..0).map(gain).sum::<f64>() / inputs.sum;
         let card = ready::seen(case);

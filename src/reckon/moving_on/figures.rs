@@ -3,7 +3,8 @@
 use super::case::Case;
 use super::days::{Run, lost};
 use super::inputs::Inputs;
-use super::nights::{DAYS, Nights, STRETCHES};
+use super::next_pot::{Figures, NextPotTold, Sizes, limits, told};
+use super::nights::{DAYS, Nights, OfDay, STRETCHES};
 use super::ready::{card, stage, verdict};
 use super::words;
 use crate::measure::{Duration, Fraction, Range};
@@ -78,6 +79,45 @@ pub fn losses(run: &Run) -> Vec<[f64; KEPT]> {
         .collect()
 }
 
+/// The chances of the stretches from today on, out of those of each of the days.
+pub fn from_today(by_day: &[OfDay]) -> [f64; 3] {
+    let [_, seven, _, fourteen, all] = by_day.first().copied().unwrap_or_default();
+    [seven, fourteen, all]
+}
+
+/// The chances of each of the days: those that were found with the doubt, along many paths; else along few.
+pub fn by_day(case: &Case, nights: &Nights, doubt: Option<&Doubt>) -> Result<Vec<OfDay>, Problem> {
+    let first = 2 * KEPT * (DAYS + 1);
+    let found = doubt.and_then(|doubt| {
+        let last = first + DAYS * OfDay::default().len();
+        doubt.finds.get(first..last)
+    });
+    let found: Vec<OfDay> = found.unwrap_or_default().as_chunks().0.to_vec();
+    if found.len() == DAYS {
+        return Ok(found);
+    }
+    Ok(nights.chances_by_day(Inputs::limits_c(case)?, doubt.is_some()))
+}
+
+/// The sizes that it might go into next, with the limits that were found with the doubt.
+pub fn next_pots(case: &Case, doubt: Option<&Doubt>) -> Result<Vec<NextPotTold>, Problem> {
+    let Some(sizes) = Sizes::of(case)? else {
+        return Ok(Vec::new());
+    };
+    let first = 2 * KEPT * (DAYS + 1) + DAYS * OfDay::default().len();
+    let limits = doubt.and_then(|doubt| doubt.finds.get(first..));
+    let best = sizes.best(case);
+    Ok(told(case, &sizes, &best, limits.unwrap_or_default()))
+}
+
+/// Draws of the next pots, which are none of the other draws.
+struct PotsUnderWay {
+    sizes: Sizes,
+    draws: Draws,
+    best: Vec<Figures>,
+    drawn: Vec<Vec<Figures>>,
+}
+
 /// Draws under way, which keep the losses of each day of move beside the figures: the limits of each are found in the
 /// doubt, low and high, day by day.
 pub struct DaysUnderWay {
@@ -91,6 +131,10 @@ pub struct DaysUnderWay {
     /// What was drawn of each.
     drawn: Vec<Vec<f64>>,
     verdicts: [u32; 3],
+    /// Chances of each of the days.
+    by_day: Vec<OfDay>,
+    /// The pots that it might go into next.
+    pots: Option<PotsUnderWay>,
 }
 
 impl DaysUnderWay {
@@ -99,8 +143,15 @@ impl DaysUnderWay {
         let nights = Nights::of(&case)?;
         let inputs = Inputs::best(&case)?;
         let run = Run::of(&case, &inputs, &nights);
-        let mut best = outcome(&case, &run, nights.chances(inputs.limit_c)).values;
+        let by_day = nights.chances_by_day(Inputs::limits_c(&case)?, true);
+        let mut best = outcome(&case, &run, from_today(&by_day)).values;
         let figures = best.len();
+        let pots = Sizes::of(&case)?.map(|sizes| PotsUnderWay {
+            best: sizes.best(&case),
+            sizes,
+            draws: Draws::hypercube(seed, wanted as usize),
+            drawn: Vec::with_capacity(wanted as usize),
+        });
         best.extend(losses(&run).concat());
         Ok(Self {
             draws: Draws::hypercube(seed, wanted as usize),
@@ -110,6 +161,8 @@ impl DaysUnderWay {
             best,
             figures,
             verdicts: [0; 3],
+            by_day,
+            pots,
             case,
         })
     }
@@ -120,6 +173,11 @@ impl UnderWay for DaysUnderWay {
         for _ in 0..most.min(self.wanted - self.done) {
             let (run, outcome) = drawn(&self.case, &mut self.draws)?;
             self.draws.next_draw();
+            if let Some(pots) = &mut self.pots {
+                let drawn = pots.sizes.drawn(&self.case, &mut pots.draws)?;
+                pots.drawn.push(drawn);
+                pots.draws.next_draw();
+            }
             let values = outcome.values.into_iter().chain(losses(&run).concat());
             for (kept, value) in self.drawn.iter_mut().zip(values) {
                 kept.push(value);
@@ -148,12 +206,15 @@ impl UnderWay for DaysUnderWay {
             .collect();
         let days = ranges.split_off(this.figures.min(ranges.len()));
         let done = f64::from(this.done.max(1));
+        let pots = this.pots.map(|pots| limits(&pots.best, &pots.drawn));
         Doubt {
             ranges,
             chances: this.verdicts.map(|count| f64::from(count) / done),
             finds: days
                 .iter()
                 .flat_map(|range| [range.low(), range.high()])
+                .chain(this.by_day.concat())
+                .chain(pots.unwrap_or_default())
                 .collect(),
         }
     }

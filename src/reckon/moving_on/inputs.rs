@@ -27,10 +27,13 @@ enum Doubtful {
     EarlyCost,
     WaitCost,
     Weeks,
+    Heat,
+    HeatCost,
+    ByDay,
 }
 
 /// How many kinds there are.
-const KINDS: usize = 9;
+const KINDS: usize = 12;
 
 /// All inputs.
 #[derive(Clone, Debug)]
@@ -51,6 +54,12 @@ pub struct Inputs {
     pub grows_c: f64,
     /// Worth lost for each K below the chilling limit.
     pub chilled_per_k: f64,
+    /// The highest temperature that it stands, °C.
+    pub hot_c: Option<f64>,
+    /// Worth lost in a day for each K above that.
+    pub scorched_per_k: f64,
+    /// How much warmer it gets under glass by day, on a mean day of summer, K.
+    pub glass_k: f64,
     /// Worth lost without hardening.
     pub unhardened: f64,
     /// Days of hardening.
@@ -125,6 +134,9 @@ impl Inputs {
             }),
             grows_c: at(Doubtful::Cold, case.readiness.growing_night_c.range) - cover_k,
             chilled_per_k: at(Doubtful::ColdCost, moving::CHILLED_PER_K.range),
+            hot_c: range(Property::HeatLimit).map(|limit| at(Doubtful::Heat, limit)),
+            scorched_per_k: at(Doubtful::HeatCost, moving::SCORCHED_PER_K.range).max(0.0),
+            glass_k: at(Doubtful::ByDay, moving::GLASS_WARMER_BY_DAY_K.range).max(0.0),
             unhardened: at(Doubtful::ColdCost, moving::UNHARDENED.range),
             hardening_days: at(Doubtful::Weeks, moving::HARDENING_DAYS.range).max(1.0),
             unready: at(Doubtful::EarlyCost, moving::UNREADY.range),

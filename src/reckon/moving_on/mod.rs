@@ -12,13 +12,17 @@
 //! * `room`: what there is of room in a bay of the record.
 //! * `waiting`: what waiting costs, and what going early costs.
 //! * `days`: how far it is from day to day, and the best day to move.
+//! * `hot`: hot days where it goes.
 //! * `hardening`: how it is hardened until that day.
+//! * `next_pot`: one size up or straight to the last, and how little water is enough.
 //! * `figures`: what it comes to, as a table.
+//! * `brief`: how a batch stands in brief, where many are asked at once.
 //! * `told`: what belongs to an answer of Moving on alone.
 //! * `working`: how the best figures came about.
 //! * `kept`: what the record keeps of an answer.
 //! * `words`: the sentences.
 
+mod brief;
 mod careless;
 mod case;
 mod days;
@@ -26,8 +30,10 @@ mod figures;
 mod form;
 pub mod from_record;
 mod hardening;
+mod hot;
 mod inputs;
 mod kept;
+mod next_pot;
 mod nights;
 mod own;
 mod question;
@@ -39,15 +45,19 @@ mod waiting;
 mod words;
 mod working;
 
+pub use brief::{Brief, in_brief};
 pub use case::{Case, Move};
 pub use hardening::HardeningTold;
+pub use hot::HotTold;
 pub use kept::{BEST_DAY_KEPT, HARDENING_KEPT, SAID_KEPT, STAGE_KEPT, kept, seen_kept};
+pub use next_pot::NextPotTold;
 pub use nights::DAYS;
 pub use question::{
     CHECKED, COLD_HOUSE, EarlierAsked, ForecastAsked, HARMED, MOVED, NightAsked, OUTDOORS,
     OwnAsked, POT_ON, PRICK_OUT, PlaceAsked, Question, SLOWLY, SeenAsked, StoodAsked, UP, WELL,
     WENT, WeighedAsked,
 };
+pub use ready::Stage;
 pub use told::{DayTold, Detail, IndicesTold, Limits, NightTold, PointTold, PotTold, WayTold};
 
 use super::answer::{Answer, FigureName, Judgement};
@@ -96,22 +106,17 @@ impl Reckoning for MovingOn {
 
     fn begin(case: Case, wanted: u32, seed: u64) -> Result<Box<dyn UnderWay>, Problem> {
         let wanted = wanted.clamp(1, MOST_DRAWS);
-        let case = case.finely();
+        let case = case.finely()?;
         Ok(Box::new(figures::DaysUnderWay::begin(case, wanted, seed)?))
     }
 
     fn answer(case: &Case, doubt: Option<&Doubt>) -> Result<Answer<Detail>, Problem> {
-        let fine;
-        let case = if doubt.is_some() {
-            fine = case.clone().finely();
-            &fine
-        } else {
-            case
-        };
         let nights = Nights::of(case)?;
         let inputs = Inputs::best(case)?;
         let run = Run::of(case, &inputs, &nights);
-        let chances = nights.chances(inputs.limit_c);
+        let by_day = figures::by_day(case, &nights, doubt)?;
+        let chances = figures::from_today(&by_day);
+        let next_pots = figures::next_pots(case, doubt)?;
         let outcome = figures::outcome(case, &run, chances);
         let card = ready::card(case, &run, chances[0]);
         let found = Found {
@@ -122,6 +127,9 @@ impl Reckoning for MovingOn {
             card: &card,
             stage: ready::stage(&run, &card),
             chances,
+            by_day: &by_day,
+            next_pots: &next_pots,
+            hot: hot::told(case, &inputs, run.best),
         };
         let of_verdicts = doubt.map(|doubt| doubt.chances);
         Ok(Answer {
@@ -161,25 +169,21 @@ impl Reckoning for MovingOn {
     }
 }
 
-/// The chance that one of so many nights from tonight on is colder than a temperature, °C, where a batch goes; none where
-/// the question cannot be read.
+/// The chance that one of the seven nights from tonight on is colder than a temperature, °C, where a batch goes: within
+/// 0.01. None where the question cannot be read.
 #[must_use]
-pub fn chance_of_colder(question: &Question, limit_c: f64, nights: usize) -> Option<f64> {
+pub fn chance_of_colder(question: &Question, limit_c: f64) -> Option<f64> {
     let case = read::check(question, DecimalMark::Ask).ok()?;
-    let outlook = Nights::of(&case).ok()?;
-    Some(1.0 - outlook.chance_from(0, nights, limit_c))
+    Some(1.0 - Nights::of(&case).ok()?.chance_soon(limit_c))
 }
 
 impl Case {
     /// The same case, followed through more paths: for whoever has the time.
-    fn finely(self) -> Self {
-        if self.paths == Paths::MANY {
-            return self;
-        }
-        Self {
-            paths: Paths::MANY,
-            nights: std::cell::OnceCell::new(),
+    fn finely(self) -> Result<Self, Problem> {
+        let fine = Nights::of(&self)?.followed(Paths::MANY);
+        Ok(Self {
+            nights: std::cell::OnceCell::from(std::rc::Rc::new(fine)),
             ..self
-        }
+        })
     }
 }

@@ -1,6 +1,7 @@
 //! The coming nights of the place a batch goes to: one by one, and all of several together.
 
 use std::cell::OnceCell;
+use std::ops::Range;
 use std::rc::Rc;
 
 use super::case::{Case, Move};
@@ -14,7 +15,7 @@ use crate::measure::LIMITS_APART;
 use crate::reckon::Problem;
 use crate::reckon::season::day_of_year;
 use crate::science::nights::{
-    Coming, Forecast, NoOutlook, Offset, Outlook, Paths, Reading, Season,
+    Coming, Forecast, NoOutlook, Offset, Outlook, Paths, Reading, Roots, Season,
 };
 use crate::science::year_course::on_day;
 
@@ -32,23 +33,45 @@ const COLDEST_C: f64 = -30.0;
 const APART_K: f64 = 0.25;
 const POINTS: usize = 241;
 
-/// The coming nights.
+/// Limits from the coldest to the warmest that any crop has under any cover, at which draws find their chances.
+const LIMITS: usize = 27;
+const FROM_C: f64 = -9.0;
+const STEP_K: f64 = 1.0;
+
+/// Of one night at each temperature: the chance that it is colder, and the sum of such chances up to there, K.
+type Colder = Vec<[f64; 2]>;
+
+/// The coming nights. Paths are followed, and tables made, for whoever asks for them first.
 #[derive(Debug)]
 pub struct Nights {
-    outlook: Outlook,
-    paths: Paths,
-    /// Of each night of the days, at each temperature: the chance that it is colder, and the sum of such chances up to
-    /// there, K.
-    colder: Vec<Vec<[f64; 2]>>,
+    look: Rc<Look>,
+    /// How many paths are followed.
+    count: usize,
+    paths: OnceCell<Paths>,
     /// Chances of the stretches from today on, by limits that rise, for draws.
-    drawn: OnceCell<Vec<(f64, [f64; 3])>>,
-    /// What the place is held at, °C.
-    held_c: Option<f64>,
+    drawn: [OnceCell<[f64; 3]>; LIMITS],
     /// For how many nights the weather of the log and the forecast still tells more than the season does.
     pub told_ahead: usize,
     /// How much warmer the place is than its climate, K: mean and standard deviation.
     pub offset_k: [f64; 2],
 }
+
+/// What does not hang on how many paths are followed.
+#[derive(Debug)]
+struct Look {
+    outlook: Outlook,
+    roots: Roots,
+    /// Night by night of the days.
+    colder: [OnceCell<Colder>; DAYS],
+    /// What the place is held at, °C.
+    held_c: Option<f64>,
+    /// A few paths through the nights of the first stretch.
+    soon: OnceCell<Paths>,
+}
+
+/// Chances of a day to move on: of the first stretch from then on at the high, the best and the low limit, and of the
+/// two longer ones at the best.
+pub type OfDay = [f64; 5];
 
 impl Nights {
     /// Of a case, found once.
@@ -129,30 +152,51 @@ impl Nights {
             nights: NIGHTS,
         }
         .outlook()?;
-        let paths = outlook.paths(case.paths)?;
         let (offset, doubt) = outlook.offset_k();
         Ok(Self {
-            colder: (0..DAYS).map(|night| colder(&outlook, night)).collect(),
             told_ahead: told_ahead(&outlook, spread_k.get(before..).unwrap_or(&[])),
             offset_k: [offset, doubt],
-            held_c: case.place.held_c,
-            drawn: OnceCell::new(),
-            outlook,
-            paths,
+            count: Paths::QUICK,
+            paths: OnceCell::new(),
+            drawn: std::array::from_fn(|_| OnceCell::new()),
+            look: Rc::new(Look {
+                roots: outlook.roots()?,
+                outlook,
+                colder: std::array::from_fn(|_| OnceCell::new()),
+                held_c: case.place.held_c,
+                soon: OnceCell::new(),
+            }),
         })
+    }
+
+    /// The same nights, followed along so many paths.
+    pub fn followed(&self, count: usize) -> Self {
+        Self {
+            look: Rc::clone(&self.look),
+            count,
+            paths: OnceCell::new(),
+            drawn: std::array::from_fn(|_| OnceCell::new()),
+            told_ahead: self.told_ahead,
+            offset_k: self.offset_k,
+        }
+    }
+
+    fn paths(&self) -> &Paths {
+        self.paths
+            .get_or_init(|| self.look.roots.paths(NIGHTS, self.count))
     }
 
     /// Mean and standard deviation of each night of the days, °C and K, as if nothing were heated.
     #[must_use]
     pub fn each(&self) -> Vec<[f64; 2]> {
-        let (mean, spread) = (self.outlook.mean_c(), self.outlook.spread_k());
+        let (mean, spread) = (self.look.outlook.mean_c(), self.look.outlook.spread_k());
         let pairs = mean.into_iter().zip(spread).take(DAYS);
         pairs.map(|(mean, spread)| [mean, spread]).collect()
     }
 
     /// Whether the heater keeps a limit.
     fn kept(&self, limit_c: f64) -> bool {
-        self.held_c.is_some_and(|held| held > limit_c)
+        self.look.held_c.is_some_and(|held| held > limit_c)
     }
 
     /// The chance that one night stays above a limit.
@@ -161,63 +205,110 @@ impl Nights {
         if self.kept(limit_c) {
             return 1.0;
         }
-        self.outlook.chance_above(night, limit_c).unwrap_or(1.0)
-    }
-
-    /// The chance that so many nights from a day of move on all stay above a limit.
-    #[must_use]
-    pub fn chance_from(&self, day: usize, nights: usize, limit_c: f64) -> f64 {
-        if self.kept(limit_c) {
-            return 1.0;
-        }
-        self.paths
-            .chance_all_above_between(limit_c, day..day + nights)
+        self.look
+            .outlook
+            .chance_above(night, limit_c)
+            .unwrap_or(1.0)
     }
 
     /// The chances of the three [`STRETCHES`] from today on.
     #[must_use]
     pub fn chances(&self, limit_c: f64) -> [f64; 3] {
-        STRETCHES.map(|nights| self.chance_from(0, nights, limit_c))
-    }
-
-    /// The same between limits that were followed before, quick enough for each draw.
-    #[must_use]
-    pub fn chances_drawn(&self, limit_c: f64) -> [f64; 3] {
-        /// Limits from the coldest to the warmest that any crop has under any cover.
-        const LIMITS: usize = 27;
-        const FROM_C: f64 = -9.0;
-        const STEP_K: f64 = 1.0;
         if self.kept(limit_c) {
             return [1.0; 3];
         }
-        let known = self.drawn.get_or_init(|| {
-            (0..LIMITS)
-                .map(|place| FROM_C + STEP_K * place as f64)
-                .map(|limit| {
-                    let chances = STRETCHES
-                        .map(|nights| self.paths.chance_all_above_between(limit, 0..nights));
-                    (limit, chances)
-                })
-                .collect()
-        });
-        let after = known.partition_point(|(limit, _)| *limit <= limit_c);
-        match (
-            after.checked_sub(1).and_then(|place| known.get(place)),
-            known.get(after),
-        ) {
-            (Some((low, chances)), Some((high, next))) => {
-                let part = (limit_c - low) / (high - low);
-                std::array::from_fn(|at| chances[at] + part * (next[at] - chances[at]))
-            }
-            _ => self.chances(limit_c),
+        let stretches = STRETCHES.map(|nights| 0..nights);
+        let chances = self.paths().chances_all_above(limit_c, &stretches);
+        std::array::from_fn(|at| chances.get(at).copied().unwrap_or(1.0))
+    }
+
+    /// The chance that the first of the stretches from today on stays above a limit, from paths that go no further and
+    /// are few: within 0.01 of the others.
+    #[must_use]
+    pub fn chance_soon(&self, limit_c: f64) -> f64 {
+        if self.kept(limit_c) {
+            return 1.0;
         }
+        let [soon, ..] = STRETCHES;
+        let paths = self
+            .look
+            .soon
+            .get_or_init(|| self.look.roots.paths(soon, Paths::QUICK));
+        paths.chance_all_above(limit_c, soon)
+    }
+
+    /// The chances of each of the days as a day to move on, at the limits where one grower of ten sets it low, the best
+    /// and high; without those of the low and the high, which are then as the best, where they are not wanted.
+    #[must_use]
+    pub fn chances_by_day(&self, limits_c: [f64; 3], with_limits: bool) -> Vec<OfDay> {
+        let [soon, ..] = STRETCHES;
+        let from_each = |limit_c: f64, lengths: &[usize]| -> Vec<f64> {
+            let lengths = lengths.iter();
+            let stretches: Vec<Range<usize>> = lengths
+                .flat_map(|nights| (0..DAYS).map(move |day| day..day + nights))
+                .collect();
+            if self.kept(limit_c) {
+                vec![1.0; stretches.len()]
+            } else {
+                self.paths().chances_all_above(limit_c, &stretches)
+            }
+        };
+        let [low_c, best_c, high_c] = limits_c;
+        let best = from_each(best_c, &STRETCHES);
+        let (at_high, at_low) = if with_limits {
+            (from_each(high_c, &[soon]), from_each(low_c, &[soon]))
+        } else {
+            (best.clone(), best.clone())
+        };
+        let at = |chances: &[f64], place: usize| chances.get(place).copied().unwrap_or_default();
+        (0..DAYS)
+            .map(|day| {
+                [
+                    at(&at_high, day),
+                    at(&best, day),
+                    at(&at_low, day),
+                    at(&best, DAYS + day),
+                    at(&best, 2 * DAYS + day),
+                ]
+            })
+            .collect()
+    }
+
+    /// The same as [`chances`](Self::chances) between limits that were followed before, quick enough for each draw.
+    #[must_use]
+    pub fn chances_drawn(&self, limit_c: f64) -> [f64; 3] {
+        if self.kept(limit_c) {
+            return [1.0; 3];
+        }
+        let place = (limit_c - FROM_C) / STEP_K;
+        if !(0.0..(LIMITS - 1) as f64).contains(&place) {
+            return self.chances(limit_c);
+        }
+        let at = |low: usize| {
+            let found = || {
+                let limit = FROM_C + STEP_K * low as f64;
+                let stretches = STRETCHES.map(|nights| 0..nights);
+                let chances = self.paths().chances_all_above(limit, &stretches);
+                std::array::from_fn(|at| chances.get(at).copied().unwrap_or(1.0))
+            };
+            self.drawn
+                .get(low)
+                .map_or([1.0; 3], |known| *known.get_or_init(found))
+        };
+        let low = place.floor();
+        let (chances, next) = (at(low as usize), at(low as usize + 1));
+        let part = place - low;
+        std::array::from_fn(|at| chances[at] + part * (next[at] - chances[at]))
     }
 
     /// How far a night falls below a temperature on the mean of all that may come, K, counted no further down than to
     /// another temperature.
     #[must_use]
     pub fn short_of(&self, night: usize, limit_c: f64, down_to_c: f64) -> f64 {
-        let down_to = self.held_c.map_or(down_to_c, |held| held.max(down_to_c));
+        let down_to = self
+            .look
+            .held_c
+            .map_or(down_to_c, |held| held.max(down_to_c));
         if down_to >= limit_c {
             return 0.0;
         }
@@ -234,9 +325,10 @@ impl Nights {
     }
 
     fn at(&self, night: usize, temperature_c: f64, which: usize) -> f64 {
-        let Some(kept) = self.colder.get(night) else {
+        let Some(kept) = self.look.colder.get(night) else {
             return 0.0;
         };
+        let kept = kept.get_or_init(|| colder(&self.look.outlook, night));
         let place = ((temperature_c - COLDEST_C) / APART_K).clamp(0.0, (POINTS - 1) as f64);
         let low = place.floor();
         let at = |place: f64| {
@@ -248,7 +340,7 @@ impl Nights {
     }
 }
 
-fn colder(outlook: &Outlook, night: usize) -> Vec<[f64; 2]> {
+fn colder(outlook: &Outlook, night: usize) -> Colder {
     let mut sum = 0.0;
     let mut last: Option<f64> = None;
     (0..POINTS)

@@ -4,6 +4,7 @@ use std::cell::OnceCell;
 
 use super::case::{Case, Flower, From, Move, Pests, Place, Room, Seen, Stood, Sum, Tips, sum_of};
 use super::days::lights;
+use super::hot::noons;
 use super::nights::Nights;
 use super::own::{Earlier, Went, found as own_found};
 use super::question::{
@@ -21,7 +22,6 @@ use crate::nursery::Day;
 use crate::reckon::Problem;
 use crate::reckon::form::path_in;
 use crate::reckon::reader::Reader;
-use crate::science::nights::Paths;
 use crate::science::plant_quality::Weighed;
 
 const fn celsius(what: &'static str, low: f64, high: f64) -> Limits<Temperature> {
@@ -427,14 +427,15 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             own_warmth: !question.own.warmth.is_empty(),
             sum: sum?,
             lights: Vec::new(),
-            paths: Paths::QUICK,
+            noons: Vec::new(),
             nights: OnceCell::new(),
         })
     })();
     match case {
         Some(mut case) if reader.problems.is_empty() => {
             case.lights = lights(&case);
-            // That the nights come to an outlook at all.
+            case.noons = noons(&case);
+            // That the nights come to an outlook at all; no path is followed yet.
             Nights::of(&case).map_err(|problem| vec![problem])?;
             Ok(case)
         }

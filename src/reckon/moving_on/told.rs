@@ -4,8 +4,10 @@ use super::case::Case;
 use super::days::Run;
 use super::figures::{limits_of, losses};
 use super::hardening::{HardeningTold, plan};
+use super::hot::HotTold;
 use super::inputs::{Inputs, weeks_before_check};
-use super::nights::{DAYS, Nights, STRETCHES};
+use super::next_pot::{self, NextPotTold};
+use super::nights::{DAYS, Nights, OfDay};
 use super::ready::{OnCard, Stage, Standing, Weight, told};
 use super::waiting::{gain_of_next, load_g_per_l};
 use super::words;
@@ -55,10 +57,16 @@ told! {
         limits: Limits,
         /// How it is hardened, day by day; empty where it is not.
         hardening: Vec<HardeningTold>,
+        /// Hot days where it goes; none where it is not known what the crop stands.
+        hot: Option<HotTold>,
         /// How warmth carries it.
         way: WayTold,
         /// How much plant the pot carries, and what a larger one would give.
         pot: PotTold,
+        /// The sizes that it might go into next, the smallest first; empty for a move that is not into a pot.
+        next_pots: Vec<NextPotTold>,
+        /// Which of them to take and why, and how little water is enough in it.
+        next_pot: Vec<String>,
         /// Indices of the plant that was weighed; none where none was.
         indices: Option<IndicesTold>,
         /// How many plants.
@@ -201,8 +209,7 @@ fn point(case: &Case, run: &Run, chance_7: f64, on: OnCard) -> PointTold {
 fn day_told(
     case: &Case,
     run: &Run,
-    nights: &Nights,
-    limits_c: [f64; 3],
+    chances: Option<&OfDay>,
     day: usize,
     doubt: Option<&Doubt>,
 ) -> DayTold {
@@ -212,28 +219,16 @@ fn day_told(
         let [low, high] = limits_of(doubt, day, which).unwrap_or([best, best]);
         [low, best, high]
     };
-    let [low_c, best_c, high_c] = limits_c;
-    let chance = |nights_of: usize, limit_c: f64| nights.chance_from(day, nights_of, limit_c);
-    let [seven, fourteen, all] = STRETCHES;
     // What is past the days has nights that were not looked at.
-    let within = day < DAYS;
-    let best_7 = if within { chance(seven, best_c) } else { 0.0 };
+    let [at_high, best_7, at_low, chance_14, chance_21] = chances.copied().unwrap_or_default();
     DayTold {
         day: case.today.plus(day as i32).iso(),
         waiting: three(0),
         early: three(1),
         loss: three(2),
-        chance_7: if within && doubt.is_some() {
-            [chance(seven, high_c), best_7, chance(seven, low_c)]
-        } else {
-            [best_7; 3]
-        },
-        chance_14: if within {
-            chance(fourteen, best_c)
-        } else {
-            0.0
-        },
-        chance_21: if within { chance(all, best_c) } else { 0.0 },
+        chance_7: [at_high, best_7, at_low],
+        chance_14,
+        chance_21,
     }
 }
 
@@ -253,6 +248,12 @@ pub struct Found<'a> {
     pub stage: Stage,
     /// Chances of the stretches from today on.
     pub chances: [f64; 3],
+    /// Chances of each of the days.
+    pub by_day: &'a [OfDay],
+    /// The sizes that it might go into next.
+    pub next_pots: &'a [NextPotTold],
+    /// Hot days.
+    pub hot: Option<HotTold>,
 }
 
 /// The detail of an answer.
@@ -276,7 +277,7 @@ pub fn detail(found: &Found<'_>, doubt: Option<&Doubt>) -> Result<Detail, crate:
     } else {
         String::new()
     };
-    let day = |day: usize| day_told(case, run, nights, limits_c, day, doubt);
+    let day = |day: usize| day_told(case, run, found.by_day.get(day), day, doubt);
     Ok(Detail {
         stage: found.stage.key().to_owned(),
         stage_sentence: words::stage(found),
@@ -316,6 +317,7 @@ pub fn detail(found: &Found<'_>, doubt: Option<&Doubt>) -> Result<Detail, crate:
             held_c: case.place.held_c,
         },
         hardening: plan(case, inputs, run),
+        hot: found.hot,
         way: WayTold {
             share: run.share,
             sum: [
@@ -331,6 +333,8 @@ pub fn detail(found: &Found<'_>, doubt: Option<&Doubt>) -> Result<Detail, crate:
             load_g_per_l: load_g_per_l(case),
             gain: gain_of_next(case),
         },
+        next_pot: next_pot::sentences(found.next_pots),
+        next_pots: found.next_pots.to_vec(),
         indices: case.weighed.map(|(plant, _)| IndicesTold {
             quality: plant.quality_by_dickson_1960(),
             sturdiness: plant.sturdiness(),

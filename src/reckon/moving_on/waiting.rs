@@ -1,6 +1,7 @@
 //! What waiting costs, and what going early costs, by the day of the move.
 
 use super::case::Case;
+use super::hot::scorched;
 use super::inputs::{Inputs, counted_from};
 use super::nights::{DAYS, Nights};
 use crate::handbook::crops::readiness::{CountedFrom, LOAD_BINDS_G_PER_L, LOAD_HOLDS_BACK_G_PER_L};
@@ -97,7 +98,7 @@ fn of_night(inputs: &Inputs, nights: &Nights, night: usize) -> f64 {
 /// What is lost by going early, for each of the days and for not moving in them: exponents.
 ///
 /// Cold takes its part in each night from the move to the last of the days; the nights after those are met whichever
-/// day it moves, and make no difference. What else is missing grows less from day to day.
+/// day it moves, and make no difference. So do hot days, as long as the plant takes to take hold. What else is missing grows less from day to day.
 pub fn early(
     case: &Case,
     inputs: &Inputs,
@@ -111,8 +112,9 @@ pub fn early(
         cold[night] = cold[night + 1] + of_night(inputs, nights, night);
     }
     cold.iter()
+        .zip(scorched(case, inputs))
         .enumerate()
-        .map(|(day, cold)| {
+        .map(|(day, (cold, scorched))| {
             let days = day as f64;
             let soft = if case.moves.into_cold() {
                 inputs.unhardened * (1.0 - (hardened + days) / inputs.hardening_days).max(0.0)
@@ -122,7 +124,7 @@ pub fn early(
             let share = share_on.get(day).copied().unwrap_or(1.0);
             let unready = inputs.unready * (1.0 - share).max(0.0);
             let amiss = inputs.missing * missing * (-days / moving::MISSING_COMES_DAYS).exp();
-            cold + soft + unready + amiss
+            cold + scorched + soft + unready + amiss
         })
         .collect()
 }

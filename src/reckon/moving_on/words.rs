@@ -2,6 +2,7 @@
 
 use super::case::{Case, Flower, Move, Pests, Tips};
 use super::days::Run;
+use super::hot::{self, HotTold};
 use super::inputs::{Inputs, weeks_before_check};
 use super::nights::{DAYS, FEWEST_NIGHTS, STRETCHES};
 use super::ready::{OnCard, Point, Stage, Standing, Weight, leaves_from};
@@ -504,20 +505,7 @@ pub fn reasons(found: &Found<'_>) -> Vec<String> {
             "By warmth it has gone {gone}; where it stands it is not there within two months."
         ),
     });
-    if let Some((hottest, limit)) = case
-        .place
-        .hottest_c
-        .zip(case.crop.figure(Property::HeatLimit))
-    {
-        let margin = limit.range.best() - hottest;
-        if margin < 0.0 {
-            said.push(format!(
-                "The hottest day there is expected to be {}\u{a0}K above what {} stands: shade it, and open the vents early.",
-                number(-margin, 2),
-                case.crop.name
-            ));
-        }
-    }
+    said.extend(found.hot.as_ref().and_then(|hot| hot::sentence(case, hot)));
     if case.moves.into_cold() {
         let done = case.seen.hardened_days.unwrap_or(0.0);
         let wants = moving::HARDENING_DAYS.range.best();
@@ -819,4 +807,26 @@ pub fn cautions(case: &Case) -> Vec<Caution> {
         ));
     }
     all
+}
+
+/// What hot days take, and what spares it.
+pub fn hot_days(case: &Case, hot: &HotTold) -> String {
+    let [low, _, high] = hot.hottest_c;
+    let [_, stands, _] = hot.stands_c;
+    let [least, _, most] = hot.loses;
+    let there = if case.moves == Move::Outdoors {
+        "outside"
+    } else {
+        "there"
+    };
+    let whole = |celsius: f64| degrees(celsius.round());
+    format!(
+        "The hottest day {there} comes to {} to {}, where {} stands {}; a plant just moved loses {} to {} of its worth to such heat. Move in the evening, shade for the first days, and open the vents early.",
+        whole(low),
+        whole(high),
+        case.crop.name,
+        whole(stands),
+        percent(least),
+        percent(most),
+    )
 }

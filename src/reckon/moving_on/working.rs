@@ -1,6 +1,7 @@
 //! How the best figures came about.
 
 use super::inputs::limit;
+use super::next_pot;
 use super::told::Found;
 use super::waiting::gain_of_next;
 use super::words;
@@ -89,5 +90,12 @@ pub fn working(found: &Found<'_>) -> Vec<Step> {
             &sources::POORTER_2012,
         ));
     }
+    steps.extend(
+        found
+            .next_pots
+            .iter()
+            .find(|size| size.take)
+            .map(next_pot::step),
+    );
     steps
 }

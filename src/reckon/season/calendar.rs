@@ -335,7 +335,7 @@ pub fn gain_of_day(growth: &Cardinals, [low, high]: [f64; 2], light_mol: f64) ->
 /// How much longer everything takes for want of light: 1 + 0.08 (10 - D), D the light in mol/m² of a day, between 4
 /// and 10. Common practice, no source for the figures; that young plants take up to twice as long below 10 is
 /// printed by a university's extension.
-fn slowed(light_mol: f64) -> f64 {
+pub fn slowed(light_mol: f64) -> f64 {
     const ENOUGH_MOL: f64 = 10.0;
     const LEAST_MOL: f64 = 4.0;
     const SLOWER_PER_MOL: f64 = 0.08;

@@ -38,7 +38,7 @@ mod words;
 mod working;
 
 pub use buying::Bought;
-pub(in crate::reckon) use calendar::{day_of_year, gain_of_day, light_of_sun};
+pub(in crate::reckon) use calendar::{day_of_year, gain_of_day, light_of_sun, slowed};
 pub use case::{Batch, Case, Warmth};
 pub use kept::{SOWN_KEPT, kept, kept_at};
 pub(in crate::reckon) use plan::SEEDLINGS_PER_M2;

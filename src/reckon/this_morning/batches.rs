@@ -2,9 +2,11 @@
 
 use super::asked::{Asked, Standing};
 use super::{Done, Due, Opens, What, moves, words};
+use crate::measure::DecimalMark;
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Texts};
-use crate::reckon::moving_on::COLD_HOUSE;
+use crate::reckon::Reckoning;
+use crate::reckon::moving_on::{COLD_HOUSE, MovingOn, Question, Stage, in_brief};
 
 /// Adds what batches want.
 pub fn due(asked: &Asked<'_>, all: &mut Vec<Due>) {
@@ -93,13 +95,26 @@ fn of_batch(asked: &Asked<'_>, standing: &Standing<'_>) -> Option<Due> {
         );
         // What was cut or sold, and to whom, is not known to a tap.
         ready.done = None;
+        let question = asked.moving_on(here);
+        if from > asked.today && question.as_ref().is_some_and(is_overdue) {
+            let mut over = moves::look_over(asked, standing, asked.today)?;
+            over.left = words::checked_left();
+            over.loses = f64::from(told.stands) * What::Move.lost_in_a_day();
+            return Some(over);
+        }
         // What stands in the warm and may go on into the cold is looked over first.
-        if let Some(question) = asked.moving_on(here)
-            && question.moves == COLD_HOUSE
-        {
+        if let Some(question) = question.filter(|question| question.moves == COLD_HOUSE) {
             ready.opens = Opens::MovingOn(Box::new(question));
         }
         return Some(ready);
     }
     None
+}
+
+/// Whether a batch should have moved before, as far as its days and its pot tell.
+fn is_overdue(question: &Question) -> bool {
+    MovingOn::check(question, DecimalMark::Ask)
+        .ok()
+        .and_then(|case| in_brief(&case).ok())
+        .is_some_and(|brief| brief.stage == Stage::Overdue)
 }

@@ -15,8 +15,6 @@ use crate::reckon::season::Warmth;
 /// the mean, or may be no warmer at all: so much of it is counted on. A judgement.
 const COUNTED_ON: f64 = 0.5;
 
-/// So many nights to come are looked at.
-const NIGHTS_AHEAD: usize = 7;
 /// Less likely than not, a cold night is not told: in summer no week is without some chance of one. A judgement.
 const WORTH_TELLING: f64 = 0.5;
 
@@ -84,7 +82,7 @@ fn in_the_week(asked: &Asked<'_>, covered: &[String], all: &mut Vec<Due>) {
             continue;
         };
         let here = staying(question, asked.record, tender.bay, asked.today);
-        let Some(chance) = chance_of_colder(&here, tender.limit_c, NIGHTS_AHEAD) else {
+        let Some(chance) = chance_of_colder(&here, tender.limit_c) else {
             continue;
         };
         if chance >= WORTH_TELLING {

@@ -129,6 +129,11 @@ pub fn look_over_left() -> String {
     "By warmth it is soon there; the ball says whether it is.".to_owned()
 }
 
+/// The same where its pot holds it back already.
+pub fn checked_left() -> String {
+    "By its weeks in this pot its growth is checked: it should have moved before.".to_owned()
+}
+
 /// The same where it was not ready when somebody looked.
 pub fn look_again_left(said: Day) -> String {
     format!("On {} it was not to move yet.", said.in_words())

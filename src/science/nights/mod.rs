@@ -26,4 +26,4 @@ pub use last_cold::{LastCold, last_cold_night};
 pub use log_alone::{LogAlone, nights_that_count};
 pub use memory::{Habit, Memory};
 pub use outlook::{Coming, Forecast, MOST_NIGHTS, NoOutlook, Offset, Outlook, Reading, Season};
-pub use paths::Paths;
+pub use paths::{Paths, Roots};

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::memory::Habit;
-use super::paths::Paths;
+use super::paths::{Paths, Roots};
 use crate::science::counting::standard_normal_share_quickly;
 use crate::science::numerics::linear::Triangle;
 
@@ -227,11 +227,14 @@ impl Coming<'_> {
     fn given_log(&self, habit: &Habit) -> Option<(f64, Bundle)> {
         let offset_variance = self.offset.spread_k.powi(2);
         let spread = |day: usize| self.season.spread_k[day] * habit.spread_times;
+        let all_days = self.first + self.nights;
+        let correlations: Vec<f64> = (0..all_days)
+            .map(|apart| habit.memory.correlation(apart))
+            .collect();
         let between = |one: usize, other: usize| {
-            offset_variance
-                + spread(one) * spread(other) * habit.memory.correlation(one.abs_diff(other))
+            offset_variance + spread(one) * spread(other) * correlations[one.abs_diff(other)]
         };
-        let days: Vec<usize> = (self.first..self.first + self.nights).collect();
+        let days: Vec<usize> = (self.first..all_days).collect();
         let expected = |day: usize| self.season.mean_c[day] + self.offset.expected_k;
         let logged: Vec<Vec<f64>> = self
             .log
@@ -278,13 +281,14 @@ impl Coming<'_> {
                 season + times(row, &strayed)
             })
             .collect();
-        let covariance = (0..=self.nights)
-            .map(|one| {
-                (0..=self.nights)
-                    .map(|other| before(one, other) - times(&towards_log[one], &towards_log[other]))
-                    .collect()
-            })
-            .collect();
+        let mut covariance = vec![vec![0.0; self.nights + 1]; self.nights + 1];
+        for one in 0..=self.nights {
+            for other in 0..=one {
+                let both = before(one, other) - times(&towards_log[one], &towards_log[other]);
+                covariance[one][other] = both;
+                covariance[other][one] = both;
+            }
+        }
         let bundle = Bundle {
             weight: habit.weight,
             mean,
@@ -456,12 +460,20 @@ impl Outlook {
         })
     }
 
+    /// The roots from which paths through the coming nights are followed: without them there are none.
+    ///
+    /// # Errors
+    /// [`NoOutlook::Numbers`] where the nights hang together too closely for the digits there are.
+    pub fn roots(&self) -> Result<Roots, NoOutlook> {
+        Roots::of(self).ok_or(NoOutlook::Numbers)
+    }
+
     /// Paths through the coming nights, so many over all habits, by which chances of several nights
     /// are reckoned: the same each time. [`Paths::MANY`] or [`Paths::QUICK`].
     ///
     /// # Errors
-    /// [`NoOutlook::Numbers`] where the nights hang together too closely for the digits there are.
+    /// As [`roots`](Self::roots).
     pub fn paths(&self, count: usize) -> Result<Paths, NoOutlook> {
-        Paths::of(self, count).ok_or(NoOutlook::Numbers)
+        Ok(self.roots()?.paths(self.nights, count))
     }
 }

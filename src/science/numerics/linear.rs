@@ -108,6 +108,12 @@ impl Triangle {
         Some(Self { rows })
     }
 
+    /// The rows, each as far as the diagonal.
+    #[must_use]
+    pub fn rows(&self) -> &[Vec<f64>] {
+        &self.rows
+    }
+
     /// The y of L y = b. Numbers of b beyond the matrix are left out.
     #[must_use]
     pub fn forward(&self, right: &[f64]) -> Vec<f64> {
@@ -130,30 +136,6 @@ impl Triangle {
             x[place] = (x[place] - known) / self.rows[place][place];
         }
         x
-    }
-
-    /// L v.
-    #[must_use]
-    pub fn times(&self, vector: &[f64]) -> Vec<f64> {
-        self.rows
-            .iter()
-            .map(|row| row.iter().zip(vector).map(|(a, b)| a * b).sum())
-            .collect()
-    }
-
-    /// Lᵀ v.
-    #[must_use]
-    pub fn transposed_times(&self, vector: &[f64]) -> Vec<f64> {
-        (0..self.rows.len())
-            .map(|column| {
-                self.rows
-                    .iter()
-                    .zip(vector)
-                    .skip(column)
-                    .map(|(row, v)| row[column] * v)
-                    .sum()
-            })
-            .collect()
     }
 
     /// The sum of the logarithms of the diagonal: half the logarithm of A's determinant.
