@@ -4,10 +4,12 @@
 //! * `case`: what it is read into.
 //! * `read`: reading it.
 //! * [`from_record`]: the question as the record asks it, batch by batch.
+//! * `card`: the points that are looked at, those of one's own among them, and a card as one text.
 //! * `form`: its form as data.
 //! * `inputs`: what one outcome needs beyond the case: at their best, or drawn.
 //! * `nights`: the coming nights where it goes.
 //! * `ready`: the card of the batch, and what it comes to.
+//! * `states`: what a point may look like, and what is counted or measured.
 //! * `waiting`: what waiting costs, and what going early costs.
 //! * `days`: how far it is from day to day, and the best day to move.
 //! * `hardening`: how it is hardened until that day.
@@ -16,6 +18,7 @@
 //! * `working`: how the best figures came about.
 //! * `words`: the sentences.
 
+mod card;
 mod careless;
 mod case;
 mod days;
@@ -28,19 +31,24 @@ mod nights;
 mod question;
 mod read;
 mod ready;
+mod states;
 mod told;
 mod waiting;
 mod words;
 mod working;
 
+pub use card::{card_of_texts, card_texts};
 pub use case::{Case, Move};
 pub use hardening::HardeningTold;
 pub use nights::DAYS;
 pub use question::{
     COLD_HOUSE, ForecastAsked, MOVED, NightAsked, OUTDOORS, POT_ON, PRICK_OUT, PlaceAsked,
-    Question, SeenAsked, StoodAsked, UP, WeighedAsked,
+    PointAsked, Question, SeenAsked, StoodAsked, UP, WeighedAsked,
 };
-pub use told::{DayTold, Detail, IndicesTold, Limits, NightTold, PointTold, PotTold, WayTold};
+pub use told::{
+    DayTold, Detail, HeadTold, IndicesTold, Limits, MeasureTold, NightTold, PointTold, PotTold,
+    StateTold, WayTold,
+};
 
 use super::answer::{Answer, FigureName, Judgement};
 use super::doubt::{Doubt, UnderWay};
