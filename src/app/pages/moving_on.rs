@@ -11,7 +11,7 @@ use crate::app::widgets::figures::{Shown, figure_table};
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::nursery::Day;
 use crate::reckon::answer::Answer;
-use crate::reckon::moving_on::{Detail, MovingOn, PointTold};
+use crate::reckon::moving_on::{Detail, HardeningTold, MovingOn, PointTold};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::MovingOn,
@@ -82,19 +82,7 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     markup.element("h2", &[], "Why that day");
     list(&mut markup, &detail.reasons);
     card(&mut markup, &detail.card, shown);
-    if !detail.hardening.is_empty() {
-        let heads = ["Day", "What to do"];
-        markup.element("h2", &[], "Hardening, day by day").table(
-            "figures",
-            "",
-            &heads,
-            &mut |rows| {
-                for step in &detail.hardening {
-                    rows.row(&short(&step.day), &[&step.what]);
-                }
-            },
-        );
-    }
+    hardening(&mut markup, &detail.hardening);
     markup.within("div", &[("class", "unprinted")], &mut |more| {
         more.element("h2", &[], "The nights");
         list(more, &detail.outlook);
@@ -130,6 +118,31 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     markup.done()
 }
 
+/// The plan of hardening: days on which the same is done stand in one row.
+fn hardening(markup: &mut Markup, steps: &[HardeningTold]) {
+    if steps.is_empty() {
+        return;
+    }
+    let heads = ["Day", "What to do"];
+    markup.element("h2", &[], "Hardening, day by day").table(
+        "figures hardening",
+        "",
+        &heads,
+        &mut |rows| {
+            for same in steps.chunk_by(|one, other| one.what == other.what) {
+                let (Some(first), Some(last)) = (same.first(), same.last()) else {
+                    continue;
+                };
+                let mut days = short(&first.day);
+                if same.len() > 1 {
+                    days = [&days, " to ", &short(&last.day)].concat();
+                }
+                rows.row(&days, &[&first.what]);
+            }
+        },
+    );
+}
+
 /// How a point stands.
 fn standing(point: &PointTold) -> &'static str {
     match point.standing.as_str() {
@@ -156,21 +169,30 @@ fn card(markup: &mut Markup, points: &[PointTold], shown: &Shown) {
                             sight.written(&looked_at(point, shown.style));
                         })
                         .within("div", &[], &mut |words| {
-                            words
-                                .element("h3", &[], &point.called)
-                                .element("p", &[], &point.look_for)
-                                .within("p", &[("class", "stands")], &mut |line| {
-                                    line.element("strong", &[], standing(point));
-                                    if point.standing != "not_looked" {
-                                        line.text([": ", &point.seen, "."].concat().as_str());
-                                    }
-                                });
+                            write_point(words, point);
+                            words.within("p", &[("class", "stands")], &mut |line| {
+                                line.element("strong", &[], standing(point));
+                                if point.standing != "not_looked" {
+                                    line.text([": ", &point.seen, "."].concat().as_str());
+                                }
+                            });
                         });
                     });
                 }
             },
         );
     });
+}
+
+/// What a point is called and what to look for; one of one's own is called by what to look for.
+fn write_point(words: &mut Markup, point: &PointTold) {
+    if point.key == "own" {
+        words.element("h3", &[], &point.look_for);
+    } else {
+        words
+            .element("h3", &[], &point.called)
+            .element("p", &[], &point.look_for);
+    }
 }
 
 /// The card on paper, for the bench and a pencil: on a side of its own, with a box for each state.
@@ -189,7 +211,7 @@ fn bench_card(markup: &mut Markup, detail: &Detail, shown: &Shown) {
         "bench-card"
     };
     markup.within("div", &[("class", class)], &mut |card| {
-        let heading = [&head.crop, ", ", &head.goes].concat();
+        let heading = ["For the bench: ", &head.crop, ", ", &head.goes].concat();
         card.element("h2", &[], &heading)
             .within("dl", &[("class", "bench-head")], &mut |line| {
                 for (what, said) in [
@@ -222,12 +244,7 @@ fn bench_card(markup: &mut Markup, detail: &Detail, shown: &Shown) {
 
 fn bench_point(item: &mut Markup, point: &PointTold, shown: &Shown) {
     item.within("div", &[("class", "bench-words")], &mut |words| {
-        let own = point.key == "own";
-        let called = if own { &point.look_for } else { &point.called };
-        words.element("h3", &[], called);
-        if !own {
-            words.element("p", &[], &point.look_for);
-        }
+        write_point(words, point);
     });
     item.within("div", &[("class", "bench-states")], &mut |states| {
         if let Some(measure) = &point.measure {

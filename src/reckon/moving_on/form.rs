@@ -163,7 +163,7 @@ impl Question {
                         &of("What to look for"),
                         Takes::Words { long: false },
                     ),
-                    looked(&at("seen"), &of("So"), seen),
+                    looked(&at("seen"), &of("Is it so"), seen),
                     Field::few(&at("weight"), &of("How much hangs on it"), weights),
                 ]);
             }

@@ -676,8 +676,9 @@ pub fn point(case: &Case, run: &Run, chance_7: f64, point: Point) -> [String; 2]
                 "Count on ten plants, without the seed leaves: from {}.",
                 leaves_wanted(case)
             ),
-            seen.leaves
-                .map_or_else(not_looked, |leaves| number(leaves, 2)),
+            seen.leaves.map_or_else(not_looked, |leaves| {
+                [&number(leaves, 2), " counted"].concat()
+            }),
         ],
         Point::Height => {
             let range = case.readiness.height_cm.range;

@@ -163,8 +163,7 @@ fn leaves(svg: &mut Markup, wanted: &MeasureTold, style: NumberStyle) {
         );
         for side in [-1.0, 1.0] {
             let x = STEM + 20.0 * side;
-            leaf(svg, (x, 48.0), 0.5);
-            leaf(svg, (x, 48.0), -0.5);
+            leaf(svg, (x, 48.0), 0.5 * side);
             leaf(svg, (STEM + 13.0 * side, 65.0), 0.5 * side);
             tip(svg, x, 49.0);
         }
