@@ -146,7 +146,7 @@ pub fn read(reader: &mut Reader, question: &Question) -> Card {
             let Some(point) = place.and_then(|place| LOOKED_AT.get(place).copied()) else {
                 continue;
             };
-            if known.iter().any(|known| *known == row.what) {
+            if known.contains(&row.what) {
                 reader.say(&at("what"), words::point_twice(words::point_label(point)));
             }
             known.push(row.what.clone());
