@@ -29,6 +29,20 @@ async function sameAsTerminal(moving: MovingOn, question: object): Promise<Answe
   return answer;
 }
 
+const USUAL = ["ball", "circling", "tips", "leaves", "height", "flower", "pests", "hardened"];
+const may = { today: "2027-05-15", since: "2027-04-20" };
+
+/** Basil for a cold house in May, with the points of its card open. */
+async function withPoints(page: Mix["page"]): Promise<MovingOn> {
+  const moving = await MovingOn.open(page);
+  await moving.type(may);
+  await moving.more("Points of the card");
+  return moving;
+}
+
+/** What stands on the card, in its order. */
+const called = (moving: MovingOn) => moving.answer.locator(".points h3").allTextContents();
+
 test("opens from the start with basil for a cold house, as the terminal answers it", everySize, async ({ page }) => {
   await page.goto("./");
   await page.getByRole("link", { name: /^Moving on/ }).click();
@@ -90,6 +104,84 @@ test("works without a signal, and keeps what was typed over a reload", async ({ 
   await expect(moving.field("today")).toHaveValue("2027-05-15");
   expect(await moving.figures()).toEqual(answered);
   await page.context().setOffline(false);
+});
+
+test("a point of one's own is added, and without it the batch does not move", everySize, async ({ page }) => {
+  const moving = await withPoints(page);
+  await page.getByRole("button", { name: "Add a point" }).click();
+  await expect(moving.sentence("card.8.words")).toContainText("Write what to look for");
+  await moving.field("card.8.words").fill("the label is in the tray");
+  await expect(moving.sentence("card.8.words")).toBeHidden();
+  await moving.field("card.8.weight").selectOption("needed");
+  const own = { what: "own", words: "the label is in the tray", weight: "needed", seen: "" };
+  const card = [...USUAL.map((what) => ({ what })), own];
+  await sameAsTerminal(moving, { ...may, card });
+  await moving.field("card.8.seen").selectOption("no");
+  await sameAsTerminal(moving, { ...may, card: [...card.slice(0, 8), { ...own, seen: "no" }] });
+  await expect(moving.judgement).toContainText("it lacks “the label is in the tray”");
+  await expect.poll(async () => ((await moving.kept("question.moving_on")) as any)?.question["card.8.seen"]).toBe("no");
+  await moving.reload();
+  await expect(moving.field("card.8.words")).toHaveValue("the label is in the tray");
+});
+
+test("a point is dropped: it is neither asked nor shown, and can be put back", async ({ page }) => {
+  const moving = await withPoints(page);
+  await expect(moving.field("seen.pests")).toBeVisible();
+  await page.getByRole("button", { name: "Take out: Pests and disease, 7 of 8" }).click();
+  await expect(moving.field("seen.pests")).toHaveCount(0);
+  const card = USUAL.filter((what) => what !== "pests").map((what) => ({ what }));
+  await sameAsTerminal(moving, { ...may, card });
+  expect(await called(moving)).not.toContain("Pests and disease");
+  await page.getByRole("button", { name: "Add a point" }).click();
+  await moving.field("card.7.what").selectOption("pests");
+  await expect(moving.field("seen.pests")).toBeVisible();
+  await sameAsTerminal(moving, { ...may, card: [...card, { what: "pests" }] });
+  expect(await called(moving)).toContain("Pests and disease");
+});
+
+test("a point is moved to an earlier place with the keyboard alone, and the cursor goes with it", async ({ page }) => {
+  const moving = await withPoints(page);
+  const leaves = (place: number) => page.getByRole("button", { name: `Earlier: True leaves, ${place} of 8` });
+  await leaves(4).focus();
+  for (const place of [3, 2]) {
+    await page.keyboard.press("Enter");
+    await expect(leaves(place)).toBeFocused();
+  }
+  // At the head of the card there is no earlier place: the cursor stays on the row.
+  await page.keyboard.press("Enter");
+  await expect(page.locator("#row-card-0")).toBeFocused();
+  await expect(page.locator("#row-card-0")).toContainText("True leaves");
+  const card = ["leaves", ...USUAL.filter((what) => what !== "leaves")].map((what) => ({ what }));
+  await sameAsTerminal(moving, { ...may, card });
+  expect((await called(moving))[0]).toBe("True leaves");
+});
+
+test("each point that is looked at has a drawing, which says what it shows", async ({ page }) => {
+  const moving = await MovingOn.open(page);
+  await moving.type(may);
+  await moving.field("seen.ball").selectOption("3");
+  await moving.ranged();
+  const drawings = moving.answer.locator(".points").getByRole("img");
+  await expect(drawings).toHaveCount(USUAL.length);
+  await expect(moving.answer.getByRole("img", { name: "The ball, knocked out: loses 5 to 25 %" }).first()).toBeVisible();
+});
+
+test("the card for the bench has a box for each state, and what was seen is ticked", async ({ page }) => {
+  const moving = await MovingOn.open(page);
+  await moving.type(may);
+  await moving.field("seen.ball").selectOption("4");
+  await moving.ranged();
+  const bench = moving.answer.locator(".bench-card");
+  await expect(bench).toBeHidden();
+  await page.emulateMedia({ media: "print" });
+  await expect(bench).toBeVisible();
+  await expect(moving.answer.locator(".points")).toBeHidden();
+  const ball = bench.locator("li").filter({ hasText: "The ball, knocked out" });
+  await expect(ball.locator(".tick-box")).toHaveCount(5);
+  await expect(ball.locator(".bench-state").filter({ hasText: "loses less than 5 %" }).locator(".tick-box path")).toHaveAttribute(
+    "d",
+    /M3 6/,
+  );
 });
 
 test("on paper it is one sheet of A4: the answer, and the card for the bench on its back", async ({ page }) => {

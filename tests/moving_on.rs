@@ -16,7 +16,8 @@ use longtom::reckon::answer::{Answer, Verdict};
 use longtom::reckon::doubt::{DRAWS, SEED, doubt_of};
 use longtom::reckon::form::{Form, fields, put, texts};
 use longtom::reckon::moving_on::{
-    DAYS, Detail, ForecastAsked, MovingOn, NightAsked, PlaceAsked, Question, SeenAsked,
+    DAYS, Detail, ForecastAsked, MovingOn, NightAsked, PlaceAsked, PointAsked, Question, SeenAsked,
+    card_of_texts, card_texts,
 };
 use longtom::science::numerics::draws::Draws;
 
@@ -44,6 +45,12 @@ fn figure(answer: &Answer<Detail>, name: &str) -> f64 {
         .unwrap_or_else(|| panic!("{name}"))
         .range
         .best()
+}
+
+/// The best of every figure, base units.
+fn values(answer: &Answer<Detail>) -> Vec<f64> {
+    let figures = answer.figures.iter();
+    figures.map(|figure| figure.range.best()).collect()
 }
 
 fn best_day(answer: &Answer<Detail>) -> usize {
@@ -126,6 +133,41 @@ fn chillies() -> Question {
         ),
         ..Question::default()
     }
+}
+
+/// The keys of the points that are looked at, in their usual order.
+const USUAL: [&str; 8] = [
+    "ball", "circling", "tips", "leaves", "height", "flower", "pests", "hardened",
+];
+
+fn card(keys: &[&str]) -> Vec<PointAsked> {
+    keys.iter().map(|key| PointAsked::of(key)).collect()
+}
+
+/// A point of one's own.
+fn own(words: &str, weight: &str, seen: &str) -> PointAsked {
+    PointAsked {
+        words: words.to_owned(),
+        weight: weight.to_owned(),
+        seen: seen.to_owned(),
+        ..PointAsked::default()
+    }
+}
+
+/// The card as it is asked: its rows, or the usual ones.
+fn rows(question: &Question) -> Vec<PointAsked> {
+    if question.card.is_empty() {
+        card(&USUAL)
+    } else {
+        question.card.clone()
+    }
+}
+
+/// The keys of the points that an answer tells of and that are looked at.
+fn looked_at(answer: &Answer<Detail>) -> Vec<&str> {
+    let reckoned = ["warmth", "nights", "heat"];
+    let points = answer.detail.card.iter().map(|point| point.key.as_str());
+    points.filter(|key| !reckoned.contains(key)).collect()
 }
 
 mod published {
@@ -432,6 +474,211 @@ mod identity {
         }
         println!("{changed} verdicts fell");
         assert!(changed > 0);
+    }
+
+    /// How far a stage is from going today.
+    fn behind(answer: &Answer<Detail>) -> usize {
+        ["ready", "overdue", "wait", "not_yet"]
+            .iter()
+            .position(|stage| *stage == answer.detail.stage)
+            .unwrap()
+    }
+
+    #[test]
+    fn a_point_more_never_makes_a_batch_readier() {
+        let mut changed = 0;
+        for mut question in any(11, 40) {
+            question.card = rows(&question);
+            if question.card.len() > 14 {
+                continue;
+            }
+            let before = at_best(&question);
+            let mut added: Vec<PointAsked> = ["needed", "tells"]
+                .into_iter()
+                .flat_map(|weight| ["no", ""].map(|seen| own("it stands upright", weight, seen)))
+                .collect();
+            let has = |key: &str| question.card.iter().any(|row| row.what == key);
+            added.extend(
+                USUAL
+                    .iter()
+                    .filter(|key| !has(key))
+                    .map(|key| PointAsked::of(key)),
+            );
+            for point in added {
+                // Leaves that are counted are more than a point: they say how far it is.
+                if point.what == "leaves" && !question.seen.leaves.is_empty() {
+                    continue;
+                }
+                let mut more = question.clone();
+                more.card.push(point.clone());
+                // What was typed carelessly at a point that was dropped is told once it is asked for.
+                if !told(&more).is_empty() {
+                    continue;
+                }
+                let after = at_best(&more);
+                assert!(
+                    after.judgement.verdict >= before.judgement.verdict,
+                    "{point:?}: {question:?}"
+                );
+                assert!(
+                    best_day(&after) >= best_day(&before),
+                    "{point:?}: {question:?}"
+                );
+                if point.seen == "no" && point.weight == "needed" {
+                    assert_eq!(after.detail.stage, "not_yet");
+                    assert!(after.judgement.sentence.contains("“it stands upright”"));
+                }
+                changed += u32::from(after.judgement.verdict > before.judgement.verdict);
+            }
+        }
+        println!("{changed} verdicts fell");
+        assert!(changed > 0);
+    }
+
+    /// A point of one's own that is missing weighs as one that was not looked at, or more.
+    #[test]
+    fn a_point_of_ones_own_that_is_missing_weighs_most() {
+        let mut changed = 0;
+        for mut question in any(12, 40) {
+            question.card = rows(&question);
+            question.card.truncate(12);
+            for weight in ["needed", "tells"] {
+                let [so, unseen, missing] = ["yes", "", "no"].map(|seen| {
+                    let mut question = question.clone();
+                    question
+                        .card
+                        .insert(0, own("it stands upright", weight, seen));
+                    at_best(&question)
+                });
+                let verdicts = [&so, &unseen, &missing].map(|answer| answer.judgement.verdict);
+                assert!(verdicts.is_sorted(), "{verdicts:?}: {question:?}");
+                let days = [&so, &unseen, &missing].map(best_day);
+                assert!(days.is_sorted(), "{days:?}: {question:?}");
+                changed += u32::from(verdicts[0] < verdicts[2]);
+            }
+        }
+        assert!(changed > 0);
+    }
+
+    #[test]
+    fn dropping_a_point_that_passed_never_changes_the_stage() {
+        let mut dropped = 0;
+        for mut question in any(13, 50).into_iter().chain([basil(), chillies()]) {
+            question.card = rows(&question);
+            let before = at_best(&question);
+            let passed = before.detail.card.iter();
+            let passed: Vec<&str> = passed
+                .filter(|point| point.standing == "passed")
+                .map(|point| point.key.as_str())
+                .collect();
+            for row in 0..question.card.len() {
+                if question.card.len() < 2 || !passed.contains(&question.card[row].what.as_str()) {
+                    continue;
+                }
+                if question.card[row].is_own() && question.card[row].seen != "yes" {
+                    continue;
+                }
+                let mut fewer = question.clone();
+                fewer.take_out_row("card", row);
+                assert_eq!(fewer.card.len() + 1, question.card.len());
+                let after = at_best(&fewer);
+                let what = &question.card[row].what;
+                assert_eq!(
+                    after.detail.stage, before.detail.stage,
+                    "{what}: {question:?}"
+                );
+                assert_eq!(values(&after), values(&before), "{what}: {question:?}");
+                assert_eq!(behind(&after), behind(&before));
+                assert_eq!(
+                    looked_at(&after).len() + 1,
+                    looked_at(&before).len(),
+                    "{what} is neither shown nor counted"
+                );
+                dropped += 1;
+            }
+        }
+        println!("{dropped} points dropped");
+        assert!(dropped > 100);
+    }
+
+    #[test]
+    fn the_order_never_changes_the_figures() {
+        let mut draws = Draws::from_seed(14);
+        for mut question in any(14, 30) {
+            question.card = rows(&question);
+            let before = at_best(&question);
+            let mut other = question.clone();
+            for _ in 0..20 {
+                other.move_row_up("card", draws.below(other.card.len()));
+            }
+            other.card.rotate_left(1);
+            let after = at_best(&other);
+            assert_eq!(values(&after), values(&before));
+            assert_eq!(after.judgement.verdict, before.judgement.verdict);
+            assert_eq!(after.detail.stage, before.detail.stage);
+            let mut keys = [looked_at(&before), looked_at(&after)];
+            keys.iter_mut().for_each(|keys| keys.sort_unstable());
+            assert_eq!(keys[0], keys[1]);
+        }
+    }
+
+    /// A question without rows is the question of old.
+    #[test]
+    fn the_usual_card_is_the_card_of_a_question_without_rows() {
+        for mut question in any(15, 40) {
+            question.card.clear();
+            let usual = at_best(&question);
+            question.card = card(&USUAL);
+            let rows = at_best(&question);
+            assert_eq!(values(&rows), values(&usual));
+            assert_eq!(rows.detail, usual.detail);
+            assert_eq!(rows.judgement.sentence, usual.judgement.sentence);
+            assert_eq!(rows.advice, usual.advice);
+        }
+    }
+
+    /// A card is kept as one text for its crop.
+    #[test]
+    fn a_card_goes_through_one_text_and_back() {
+        let mut draws = Draws::from_seed(16);
+        for _ in 0..400 {
+            let card = MovingOn::careless(&mut draws).card;
+            let kept: Vec<PointAsked> = card
+                .iter()
+                .map(|row| PointAsked {
+                    seen: String::new(),
+                    words: row.words.split_whitespace().collect::<Vec<_>>().join(" "),
+                    ..row.clone()
+                })
+                .collect();
+            let text = card_texts(&card);
+            assert!(!text.contains(['\n', '\r']));
+            assert_eq!(card_of_texts(&text), kept, "{text}");
+        }
+        let odd = [
+            own(r"a;b:c\d\;e", "needed", "yes"),
+            own(" two\nlines ", "tells", ""),
+            PointAsked::of("ball"),
+            own(r"\", "tells", "no"),
+        ];
+        let text = card_texts(&odd);
+        assert_eq!(
+            text,
+            r"own:needed:a\;b:c\\d\\\;e;own:tells:two lines;ball;own:tells:\\"
+        );
+        let back = card_of_texts(&text);
+        assert_eq!(back[0], own(r"a;b:c\d\;e", "needed", ""));
+        assert_eq!(back[1], own("two lines", "tells", ""));
+        assert_eq!(back[2], PointAsked::of("ball"));
+        assert_eq!(back[3], own(r"\", "tells", ""));
+        assert_eq!(card_texts(&[]), "");
+        assert!(card_of_texts("").is_empty());
+        assert!(card_of_texts(" ; ;").is_empty());
+        assert_eq!(
+            card_of_texts("mystery")[0].what,
+            "mystery",
+            "a newer key is kept"
+        );
     }
 
     #[test]
@@ -863,6 +1110,108 @@ mod silly {
         }
     }
 
+    #[test]
+    fn a_silly_card_is_told_at_its_field() {
+        let with = |card: Vec<PointAsked>| told(&Question { card, ..basil() });
+        let long = "x".repeat(121);
+        for (field, found, words) in [
+            (
+                "card.2.what",
+                with(card(&["ball", "leaves", "ball"])),
+                "stands on the card already",
+            ),
+            (
+                "card.0.what",
+                with(card(&["feet"])),
+                "There is no point of the card",
+            ),
+            ("card.0.what", with(card(&[""])), "Choose a point"),
+            (
+                "card.1.words",
+                with([card(&["ball"]), vec![own(" ", "tells", "")]].concat()),
+                "Write what to look for",
+            ),
+            (
+                "card.0.words",
+                with(vec![own(&long, "tells", "")]),
+                "has room for 120 letters, and this has 121",
+            ),
+            (
+                "card.1.words",
+                with(vec![
+                    own("no moss", "tells", "yes"),
+                    own("No  moss", "needed", ""),
+                ]),
+                "“No moss” stands on the card already",
+            ),
+            (
+                "card.0.weight",
+                with(vec![own("no moss", "heavy", "")]),
+                "weight",
+            ),
+            (
+                "card.0.seen",
+                with(vec![own("no moss", "tells", "perhaps")]),
+                "state of a point",
+            ),
+            (
+                "card",
+                with(
+                    (0..17)
+                        .map(|place| own(&place.to_string(), "tells", ""))
+                        .collect(),
+                ),
+                "room for 16 points",
+            ),
+        ] {
+            println!("{field}: {found:?}");
+            assert_eq!(found.len(), 1, "{field}");
+            assert_eq!(found[0].0, field);
+            assert!(found[0].1.contains(words) && found[0].1.ends_with(['.', '?']));
+        }
+        assert!(
+            with(vec![own(&long[1..], "tells", "")]).is_empty(),
+            "120 letters fit"
+        );
+    }
+
+    /// What cannot be seen in the form is not told there.
+    #[test]
+    fn a_point_that_is_not_asked_for_is_in_nobodys_way() {
+        let mut question = basil();
+        question.seen.leaves = Entry::number(400.0);
+        assert_eq!(told(&question)[0].0, "seen.leaves");
+        question.take_out_row("card", 3);
+        assert!(!question.card.iter().any(|row| row.what == "leaves"));
+        let paths = |question: &Question| -> Vec<String> {
+            let pieces = question.pieces();
+            fields(&pieces)
+                .iter()
+                .map(|field| field.path.clone())
+                .collect()
+        };
+        assert!(!paths(&question).contains(&"seen.leaves".to_owned()));
+        assert!(told(&question).is_empty());
+        // Dropped, leaves that are wanting are not missing; enough of them still say how far it is.
+        question.seen.leaves = Entry::number(1.0);
+        let few = at_best(&question);
+        question.seen.leaves = Entry::default();
+        assert_eq!(values(&few), values(&at_best(&question)));
+        let with = |path: &str, text: &str| {
+            let mut question = basil();
+            question.moves = "prick_out".to_owned();
+            question.from = "up".to_owned();
+            question.pot = "round_cell".to_owned();
+            *question.choice(path).unwrap() = text.to_owned();
+            told(&question)
+        };
+        assert!(
+            with("seen.ball", "9").is_empty(),
+            "of a seedling no ball is asked"
+        );
+        assert_eq!(with("seen.tips", "green")[0].0, "seen.tips");
+    }
+
     /// Every field of the form is of the question, and a question goes through its texts and back.
     #[test]
     fn a_question_goes_through_texts_and_back() {
@@ -895,6 +1244,26 @@ mod silly {
         rows.add_row("forecasts");
         rows.take_out_row("forecasts", 7);
         assert_eq!(rows.forecasts.len(), 1);
+        // The first change writes the usual points down.
+        assert!(rows.card.is_empty());
+        rows.move_row_up("card", 3);
+        let keys: Vec<&str> = rows.card.iter().map(|row| row.what.as_str()).collect();
+        assert_eq!(
+            keys,
+            [
+                "ball", "circling", "leaves", "tips", "height", "flower", "pests", "hardened"
+            ]
+        );
+        rows.move_row_up("card", 0);
+        rows.move_row_up("card", 99);
+        rows.move_row_up("nights", 1);
+        assert_eq!(rows.card[2].what, "leaves");
+        rows.add_row("card");
+        assert!(rows.card[8].is_own());
+        for _ in 0..20 {
+            rows.take_out_row("card", 0);
+        }
+        assert_eq!(rows.card.len(), 1, "the last point stays");
     }
 
     #[test]

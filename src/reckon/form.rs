@@ -202,6 +202,17 @@ pub enum Piece {
         /// What adds one; none where there are as many as there may be.
         add: Option<&'static str>,
     },
+    /// Rows of which the order is the grower's.
+    Ordered {
+        /// Path of the list in the question.
+        path: &'static str,
+        /// What the rows are.
+        legend: &'static str,
+        /// The rows.
+        rows: Vec<RowInOrder>,
+        /// What adds one; none where there are as many as there may be.
+        add: Option<&'static str>,
+    },
     /// Pieces that are asked for more seldom.
     More {
         /// What they are about, which is written over them.
@@ -292,6 +303,17 @@ pub struct Row {
     pub take_out: Option<String>,
 }
 
+/// One row of which the order is the grower's.
+#[derive(Clone)]
+pub struct RowInOrder {
+    /// What it is.
+    pub title: String,
+    /// The row.
+    pub row: Row,
+    /// What moves it before the one that it follows, such as "Earlier: leaves"; none for the first.
+    pub earlier: Option<String>,
+}
+
 /// What can be done to a question through its form.
 pub trait Form {
     /// The pieces of the form, for the question as it stands.
@@ -310,6 +332,8 @@ pub trait Form {
     fn add_row(&mut self, path: &str);
     /// Takes a row out of the list at a path.
     fn take_out_row(&mut self, path: &str, index: usize);
+    /// Moves a row of the list at a path before the one that it follows; nothing where its rows keep their order.
+    fn move_row_up(&mut self, _path: &str, _index: usize) {}
 }
 
 /// The fields of pieces, in order, with those of rows and of what is asked more seldom.
@@ -320,6 +344,9 @@ pub fn fields(pieces: &[Piece]) -> Vec<&Field> {
         match piece {
             Piece::Field(field) => found.push(field),
             Piece::Rows { rows, .. } => found.extend(rows.iter().flat_map(|row| &row.fields)),
+            Piece::Ordered { rows, .. } => {
+                found.extend(rows.iter().flat_map(|ordered| &ordered.row.fields));
+            }
             Piece::More { pieces, .. } => found.extend(fields(pieces)),
         }
     }

@@ -4,13 +4,14 @@ use web_sys::Element;
 
 use super::reckoning::{self, Sight};
 use crate::app::markup::Markup;
+use crate::app::plots::looked_at::{looked_at, of_state};
 use crate::app::plots::moving_on::moving_on_plot;
 use crate::app::route::Page;
 use crate::app::widgets::figures::{Shown, figure_table};
 use crate::measure::{NumberStyle, fixed, significant};
 use crate::nursery::Day;
 use crate::reckon::answer::Answer;
-use crate::reckon::moving_on::{Detail, MovingOn, PointTold, kept};
+use crate::reckon::moving_on::{Detail, HardeningTold, MovingOn, PointTold, kept};
 
 static SIGHT: Sight<Detail> = Sight {
     page: Page::MovingOn,
@@ -80,20 +81,8 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
     let mut markup = Markup::new();
     markup.element("h2", &[], "Why that day");
     list(&mut markup, &detail.reasons);
-    card(&mut markup, &detail.card);
-    if !detail.hardening.is_empty() {
-        let heads = ["Day", "What to do"];
-        markup.element("h2", &[], "Hardening, day by day").table(
-            "figures",
-            "",
-            &heads,
-            &mut |rows| {
-                for step in &detail.hardening {
-                    rows.row(&short(&step.day), &[&step.what]);
-                }
-            },
-        );
-    }
+    card(&mut markup, &detail.card, shown);
+    hardening(&mut markup, &detail.hardening);
     next_pots(&mut markup, detail, shown);
     markup.within("div", &[("class", "unprinted")], &mut |more| {
         more.element("h2", &[], "The nights");
@@ -126,28 +115,183 @@ fn doing(answer: &Answer<Detail>, shown: &Shown) -> String {
                 rows.row("Dry shoot to dry root", &[&two(indices.shoot_to_root)]);
             });
     }
+    bench_card(&mut markup, detail, shown);
     markup.done()
 }
 
-/// The card of the batch: what to look for, what is seen, and how that stands.
-fn card(markup: &mut Markup, points: &[PointTold]) {
+/// The plan of hardening: days on which the same is done stand in one row.
+fn hardening(markup: &mut Markup, steps: &[HardeningTold]) {
+    if steps.is_empty() {
+        return;
+    }
+    let heads = ["Day", "What to do"];
+    markup.element("h2", &[], "Hardening, day by day").table(
+        "figures hardening",
+        "",
+        &heads,
+        &mut |rows| {
+            for same in steps.chunk_by(|one, other| one.what == other.what) {
+                let (Some(first), Some(last)) = (same.first(), same.last()) else {
+                    continue;
+                };
+                let mut days = short(&first.day);
+                if same.len() > 1 {
+                    days = [&days, " to ", &short(&last.day)].concat();
+                }
+                rows.row(&days, &[&first.what]);
+            }
+        },
+    );
+}
+
+/// How a point stands.
+fn standing(point: &PointTold) -> &'static str {
+    match point.standing.as_str() {
+        "passed" => "Good",
+        "late" => "Late",
+        "not_looked" => "Not looked at",
+        _ => "Missing",
+    }
+}
+
+/// The card of the batch: what to look for with its drawing, what is seen, and how that stands.
+fn card(markup: &mut Markup, points: &[PointTold], shown: &Shown) {
     if points.is_empty() {
         return;
     }
-    let heads = ["Look for", "Seen", "So"];
-    markup
-        .element("h2", &[], "The card of the batch")
-        .table("figures", "", &heads, &mut |rows| {
-            for point in points {
-                let so = match point.standing.as_str() {
-                    "passed" => "good",
-                    "late" => "late",
-                    "not_looked" => "not looked at",
-                    _ => "missing",
-                };
-                rows.row(&point.look_for, &[&point.seen, so]);
-            }
-        });
+    markup.within("div", &[("class", "unprinted")], &mut |card| {
+        card.element("h2", &[], "The card of the batch").within(
+            "ul",
+            &[("class", "points")],
+            &mut |list| {
+                for point in points {
+                    list.within("li", &[], &mut |item| {
+                        item.within("div", &[("class", "sight")], &mut |sight| {
+                            sight.written(&looked_at(point, shown.style));
+                        })
+                        .within("div", &[], &mut |words| {
+                            write_point(words, point);
+                            words.within("p", &[("class", "stands")], &mut |line| {
+                                line.element("strong", &[], standing(point));
+                                if point.standing != "not_looked" {
+                                    line.text([": ", &point.seen, "."].concat().as_str());
+                                }
+                            });
+                        });
+                    });
+                }
+            },
+        );
+    });
+}
+
+/// What a point is called and what to look for; one of one's own is called by what to look for.
+fn write_point(words: &mut Markup, point: &PointTold) {
+    if point.key == "own" {
+        words.element("h3", &[], &point.look_for);
+    } else {
+        words
+            .element("h3", &[], &point.called)
+            .element("p", &[], &point.look_for);
+    }
+}
+
+/// The card on paper, for the bench and a pencil: on a side of its own, with a box for each state.
+fn bench_card(markup: &mut Markup, detail: &Detail, shown: &Shown) {
+    /// Of more points the drawings are smaller, so that one side holds them.
+    const MANY: usize = 8;
+    let points: Vec<&PointTold> = detail
+        .card
+        .iter()
+        .filter(|point| !point.states.is_empty() || point.measure.is_some())
+        .collect();
+    let head = &detail.head;
+    let class = if points.len() > MANY {
+        "bench-card many"
+    } else {
+        "bench-card"
+    };
+    markup.within("div", &[("class", class)], &mut |card| {
+        let heading = ["For the bench: ", &head.crop, ", ", &head.goes].concat();
+        card.element("h2", &[], &heading)
+            .within("dl", &[("class", "bench-head")], &mut |line| {
+                for (what, said) in [
+                    ("Pot", &*head.pot),
+                    ("Day", &head.day),
+                    ("Batch", ""),
+                    ("Bay", ""),
+                ] {
+                    line.within("div", &[], &mut |pair| {
+                        pair.element("dt", &[], what).element("dd", &[], said);
+                    });
+                }
+            })
+            .within("ol", &[("class", "bench-points")], &mut |list| {
+                for point in &points {
+                    list.within("li", &[], &mut |item| bench_point(item, point, shown));
+                }
+            })
+            .element(
+                "p",
+                &[("class", "hint")],
+                "In bold: as it should be. A tick: seen already.",
+            )
+            .element("h3", &[], "Notes")
+            .mark("p", &[("class", "ruled")])
+            .mark("p", &[("class", "ruled")])
+            .mark("p", &[("class", "ruled")]);
+    });
+}
+
+fn bench_point(item: &mut Markup, point: &PointTold, shown: &Shown) {
+    item.within("div", &[("class", "bench-words")], &mut |words| {
+        write_point(words, point);
+    });
+    item.within("div", &[("class", "bench-states")], &mut |states| {
+        if let Some(measure) = &point.measure {
+            states
+                .within("div", &[("class", "bench-state")], &mut |state| {
+                    state.written(&looked_at(point, shown.style));
+                })
+                .within("p", &[("class", "bench-measure")], &mut |line| {
+                    let seen = measure
+                        .seen
+                        .map_or_else(String::new, |seen| significant(seen, 3, shown.style));
+                    line.element("span", &[("class", "to-write")], &seen)
+                        .text(&[" ", &measure.unit].concat());
+                });
+        }
+        for state in &point.states {
+            states.within("div", &[("class", "bench-state")], &mut |place| {
+                place.written(&of_state(point, state));
+                place.within("p", &[], &mut |line| {
+                    tick_box(line, state.seen);
+                    line.element(
+                        if state.good { "strong" } else { "span" },
+                        &[],
+                        &state.words,
+                    );
+                });
+            });
+        }
+    });
+}
+
+/// A box to tick, or one that is ticked.
+fn tick_box(markup: &mut Markup, ticked: bool) {
+    let d = if ticked {
+        "M1 1h10v10H1ZM3 6l2.5 3L10 2"
+    } else {
+        "M1 1h10v10H1Z"
+    };
+    let svg = [
+        ("viewBox", "0 0 12 12"),
+        ("class", "tick-box"),
+        ("aria-hidden", "true"),
+    ];
+    markup.within("svg", &svg, &mut |svg| {
+        svg.mark("path", &[("d", d)]);
+    });
 }
 
 /// The sizes that it might go into next: how long each stays wet, beside a plant that fills it, and how little water is

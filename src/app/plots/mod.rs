@@ -5,6 +5,7 @@
 //! * [`hatch`]: the hatches that tell water, air and solids apart without colour.
 //! * [`pot_cut`]: the pot cut in half.
 //! * [`moving_on`]: what is lost, by the day of a move.
+//! * [`looked_at`]: what is looked at on a batch, point by point.
 //! * [`nights`]: minima and maxima by day.
 //! * [`falling`]: a reading that falls from step to step.
 //! * [`bed_cut`]: a pot on its bed in its tray, hour by hour.
@@ -19,6 +20,7 @@ pub mod depths;
 pub mod falling;
 pub mod hatch;
 pub mod ink;
+pub mod looked_at;
 pub mod moving_on;
 pub mod nights;
 pub mod pot_cut;

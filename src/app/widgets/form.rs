@@ -18,7 +18,7 @@ use crate::app::markup::Markup;
 use crate::app::stored::stored;
 use crate::measure::{DecimalMark, Entry, read_number, write_number};
 use crate::nursery::Day;
-use crate::reckon::form::{Field, Form, Piece, Takes, fields};
+use crate::reckon::form::{Field, Form, Piece, Row, RowInOrder, Takes, fields};
 use crate::reckon::{Problem, Reckoning};
 
 /// A question on its desk, whatever its reckoning.
@@ -37,6 +37,8 @@ pub trait Asked {
     fn add_row(&self, path: &str);
     /// Takes a row out.
     fn take_out_row(&self, path: &str, index: usize);
+    /// Moves a row before the one that it follows, where the rows have an order.
+    fn move_row_up(&self, _path: &str, _index: usize) {}
     /// The sentence at a path; whoever reads it is told when it changes.
     fn problem(&self, path: &str) -> Option<String>;
     /// The number from which steps begin while nothing is typed at a path; it is shown in its place.
@@ -85,6 +87,11 @@ impl<R: Reckoning> Asked for Desk<R> {
     fn take_out_row(&self, path: &str, index: usize) {
         self.question
             .update(|question| question.take_out_row(path, index));
+    }
+
+    fn move_row_up(&self, path: &str, index: usize) {
+        self.question
+            .update(|question| question.move_row_up(path, index));
     }
 
     fn problem(&self, path: &str) -> Option<String> {
@@ -157,14 +164,23 @@ pub fn open_as(ids: Ids, asked: Rc<dyn Asked>) {
                 .map(|(_, standing)| standing)
                 .collect(),
         );
-        for piece in &pieces {
-            if let Piece::Rows { path, .. } = piece {
-                tell(path, filled.problem(path));
-            }
-        }
+        tell_lists(&pieces, &*filled);
     });
     hear(ids[0], &asked);
     hear_sheet(ids, asked);
+}
+
+/// Shows the sentences at lists as a whole.
+fn tell_lists(pieces: &[Piece], asked: &dyn Asked) {
+    for piece in pieces {
+        match piece {
+            Piece::Rows { path, .. } | Piece::Ordered { path, .. } => {
+                tell(path, asked.problem(path));
+            }
+            Piece::More { pieces, .. } => tell_lists(pieces, asked),
+            Piece::Field(_) => {}
+        }
+    }
 }
 
 /// What is done with the form itself.
@@ -223,10 +239,18 @@ fn hear_sheet([form, sheet_id]: Ids, asked: Rc<dyn Asked>) {
                 opened.replace(Sheet::open(dialog, field, pressed.choice(&path)));
             }
         } else if let Some(rows) = attribute_above(button, "data-rows") {
-            let index = button.get_attribute("data-take-out");
-            match index.and_then(|index| index.parse().ok()) {
-                Some(index) => pressed.take_out_row(&rows, index),
-                None => pressed.add_row(&rows),
+            let index = |name: &str| button.get_attribute(name)?.parse::<usize>().ok();
+            if let Some(index) = index(EARLIER) {
+                // The cursor goes where the row will stand, before the row does.
+                let before = index.saturating_sub(1);
+                if !focus(&earlier_id_of(&rows, before)) {
+                    focus(&row_id_of(&rows, before));
+                }
+                pressed.move_row_up(&rows, index);
+            } else if let Some(index) = index("data-take-out") {
+                pressed.take_out_row(&rows, index);
+            } else {
+                pressed.add_row(&rows);
             }
         }
     });
@@ -245,6 +269,29 @@ fn hear_sheet([form, sheet_id]: Ids, asked: Rc<dyn Asked>) {
 
 /// On what is asked for more seldom: what it is about.
 const ABOUT: &str = "data-about";
+
+/// On the button that moves a row before the one that it follows: the index of the row.
+const EARLIER: &str = "data-earlier";
+
+/// Id of that button.
+fn earlier_id_of(list: &str, index: usize) -> String {
+    ["earlier-", list, "-", &index.to_string()].concat()
+}
+
+/// Id of a row of which the order is the grower's.
+fn row_id_of(list: &str, index: usize) -> String {
+    ["row-", list, "-", &index.to_string()].concat()
+}
+
+/// Id of the button that adds a row.
+fn add_id_of(list: &str) -> String {
+    ["add-", list].concat()
+}
+
+/// Puts the cursor on the element of an id; false where there is none.
+fn focus(id: &str) -> bool {
+    element::<HtmlElement>(id).is_some_and(|element| element.focus().is_ok())
+}
 
 /// Id of a field's input or button.
 fn id_of(path: &str) -> String {
@@ -354,10 +401,19 @@ fn turn(asked: &dyn Asked, path: &str, mark: DecimalMark) {
 
 /// Puts the form's fields into the page, and the cursor back where it was.
 fn redraw(form: &Element, layout: &str) {
-    let focused = document()
-        .active_element()
-        .map(|element| element.id())
-        .filter(|id| !id.is_empty());
+    let active = document().active_element();
+    // What had the cursor may be gone: then the row that stands in its place has it, or the button that adds one.
+    let around = |which: &str| active.as_ref()?.closest(which).ok().flatten();
+    let add = around("[data-rows]").and_then(|list| list.get_attribute("data-rows"));
+    let focused: Vec<String> = [
+        active.as_ref().map(Element::id),
+        around("[id^=row-]").map(|row| row.id()),
+        add.map(|list| add_id_of(&list)),
+    ]
+    .into_iter()
+    .flatten()
+    .filter(|id| !id.is_empty())
+    .collect();
     let all = |which: &str| {
         let found = form.query_selector_all(which).ok();
         found.into_iter().flat_map(|found| {
@@ -374,9 +430,7 @@ fn redraw(form: &Element, layout: &str) {
             let _ = more.set_attribute("open", "");
         }
     }
-    if let Some(element) = focused.and_then(|id| element::<HtmlElement>(&id)) {
-        let _ = element.focus();
-    }
+    let _ = focused.iter().any(|id| focus(id));
 }
 
 /// What a field shows: at each key that is pressed nearly all fields show what they showed before.
@@ -508,40 +562,82 @@ fn write_pieces(markup: &mut Markup, pieces: &[Piece]) {
                 legend,
                 rows,
                 add,
-            } => {
-                markup.within(
-                    "fieldset",
-                    &[("class", "parts"), ("data-rows", path)],
-                    &mut |list| {
-                        list.element("legend", &[], legend);
-                        for (index, row) in rows.iter().enumerate() {
-                            list.within("div", &[("class", "part")], &mut |part| {
-                                row.fields.iter().for_each(|field| write_field(part, field));
-                                if let Some(words) = &row.take_out {
-                                    write_sign_button(
-                                        part,
-                                        &[
-                                            ("data-take-out", &index.to_string()),
-                                            ("aria-label", words),
-                                        ],
-                                        CROSS,
-                                    );
-                                }
-                            });
-                        }
-                        write_problem(list, path);
-                        if let Some(words) = add {
-                            list.element(
-                                "button",
-                                &[("type", "button"), ("class", "quiet")],
-                                words,
-                            );
-                        }
-                    },
-                );
-            }
+            } => write_list(markup, [path, legend], *add, &mut |list| {
+                for (index, row) in rows.iter().enumerate() {
+                    list.within("div", &[("class", "part")], &mut |part| {
+                        row.fields.iter().for_each(|field| write_field(part, field));
+                        write_take_out(part, row, index);
+                    });
+                }
+            }),
+            Piece::Ordered {
+                path,
+                legend,
+                rows,
+                add,
+            } => write_list(markup, [path, legend], *add, &mut |list| {
+                for (index, ordered) in rows.iter().enumerate() {
+                    write_in_order(list, path, index, ordered);
+                }
+            }),
         }
     }
+}
+
+/// A list with its rows, the sentence at it, and what adds a row.
+fn write_list(
+    markup: &mut Markup,
+    [path, legend]: [&str; 2],
+    add: Option<&str>,
+    rows: &mut dyn FnMut(&mut Markup),
+) {
+    let list = [("class", "parts"), ("data-rows", path)];
+    markup.within("fieldset", &list, &mut |list| {
+        list.element("legend", &[], legend);
+        rows(list);
+        write_problem(list, path);
+        if let Some(words) = add {
+            let id = add_id_of(path);
+            let button = [("type", "button"), ("class", "quiet"), ("id", &id)];
+            list.element("button", &button, words);
+        }
+    });
+}
+
+fn write_take_out(markup: &mut Markup, row: &Row, index: usize) {
+    if let Some(words) = &row.take_out {
+        let of = [
+            ("data-take-out", &index.to_string() as &str),
+            ("aria-label", words),
+        ];
+        write_sign_button(markup, &of, CROSS);
+    }
+}
+
+/// A row of which the order is the grower's: what it is, what moves it and what takes it out, and its fields below.
+fn write_in_order(markup: &mut Markup, list: &str, index: usize, ordered: &RowInOrder) {
+    let id = row_id_of(list, index);
+    let row = [("class", "in-order"), ("id", &id), ("tabindex", "-1")];
+    markup.within("div", &row, &mut |row| {
+        row.within("div", &[("class", "in-order-head")], &mut |head| {
+            let number = [&(index + 1).to_string(), "."].concat();
+            head.element("span", &[("class", "place")], &number)
+                .element("span", &[("class", "called")], &ordered.title);
+            if let Some(words) = &ordered.earlier {
+                let button = [
+                    ("type", "button"),
+                    ("class", "quiet"),
+                    ("id", &earlier_id_of(list, index) as &str),
+                    (EARLIER, &index.to_string()),
+                    ("aria-label", words),
+                ];
+                head.element("button", &button, "Earlier");
+            }
+            write_take_out(head, &ordered.row, index);
+        });
+        let fields = &ordered.row.fields;
+        fields.iter().for_each(|field| write_field(row, field));
+    });
 }
 
 fn write_field(markup: &mut Markup, field: &Field) {

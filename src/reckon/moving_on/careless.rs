@@ -1,8 +1,10 @@
 //! Questions of Moving on such as a careless, hurried or hostile hand might put.
 
+use super::card::LOOKED_AT;
 use super::question::{
     BALLS, CIRCLINGS, COVERS, EarlierAsked, FLOWERS, FROM, ForecastAsked, MOVES, NightAsked,
-    OwnAsked, PESTS, PlaceAsked, Question, SeenAsked, StoodAsked, TIPS, WENT, WeighedAsked,
+    OWN_SEEN, OwnAsked, PESTS, PlaceAsked, PointAsked, Question, SeenAsked, StoodAsked, TIPS,
+    WEIGHTS, WENT, WeighedAsked,
 };
 use crate::handbook::climates::CLIMATES;
 use crate::handbook::crops::CROPS;
@@ -135,6 +137,50 @@ pub fn careless(draws: &mut Draws) -> Question {
             warmth: typed(draws, "%", 60.0, 160.0),
             off: typed(draws, "%", 5.0, 50.0),
         },
+        card: card(draws),
         ..Question::default()
     }
+}
+
+/// A card, or as often none: most of the usual points in any order, and some of one's own.
+fn card(draws: &mut Draws) -> Vec<PointAsked> {
+    const SAID: [&str; 5] = [
+        "labels are in; all of them",
+        "stems: as thick as a pencil",
+        "no moss on the mix",
+        "the tray drains",
+        "\\ 💐",
+    ];
+    const TOO_LONG: &str = "so long that it does not fit on any card, however small one writes, and so long that nobody \
+        who stands at a bench with wet hands would ever read it to the end";
+    if draws.below(2) == 0 {
+        return Vec::new();
+    }
+    let mut rows = Vec::new();
+    for point in LOOKED_AT {
+        if draws.below(4) > 0 {
+            rows.push(PointAsked::of(one_of(draws, &[point.key()], "feet")));
+        }
+    }
+    let own = if draws.below(50) == 0 {
+        12
+    } else {
+        draws.below(4)
+    };
+    for place in 0..own {
+        // A hand that slips writes the same again.
+        let said = SAID.get(place).copied().unwrap_or("the same");
+        let other = if draws.below(2) == 0 { TOO_LONG } else { "" };
+        rows.push(PointAsked {
+            words: one_of(draws, &[said], other).to_owned(),
+            weight: one_of(draws, &WEIGHTS, "heavy").to_owned(),
+            seen: looked(draws, &OWN_SEEN),
+            ..PointAsked::default()
+        });
+    }
+    // In any order.
+    for place in (1..rows.len()).rev() {
+        rows.swap(place, draws.below(place + 1));
+    }
+    rows
 }

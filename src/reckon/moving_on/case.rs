@@ -3,6 +3,7 @@
 use std::cell::OnceCell;
 use std::rc::Rc;
 
+use super::card::Card;
 use super::hot::Noon;
 use super::nights::Nights;
 use super::own::{Earlier, Own};
@@ -186,6 +187,8 @@ pub struct Case {
     pub climate: &'static Climate,
     /// Where it stood.
     pub stood: Stood,
+    /// The points that are looked at.
+    pub card: Card,
     /// What is seen.
     pub seen: Seen,
     /// The plant that was weighed.

@@ -1,17 +1,20 @@
 //! The form of Moving on.
 
+use super::card::{CARD, LOOKED_AT, point_of};
 use super::question::{
     BALLS, CIRCLINGS, COLD_HOUSE, COVERS, EarlierAsked, FLOWERS, FROM, ForecastAsked, MOST_EARLIER,
-    MOST_FORECASTS, MOST_NIGHTS, NightAsked, OUTDOORS, PESTS, POT_ON, PRICK_OUT, Question, TIPS,
-    WENT,
+    MOST_FORECASTS, MOST_NIGHTS, MOST_POINTS, NightAsked, OUTDOORS, OWN, OWN_SEEN, PESTS, POT_ON,
+    PRICK_OUT, PointAsked, Question, TIPS, WEIGHTS, WENT,
 };
+use super::ready::Point;
 use super::words;
 use crate::handbook::crops::readiness::{BALL_SCORES, CIRCLING_SCORES};
 use crate::handbook::crops::{CROPS, Crop, crop};
 use crate::measure::{Duration, Entry, Fraction, Length, Mass, Number};
 use crate::nursery::Day;
 use crate::reckon::form::{
-    CELSIUS, Field, Form, Item, Piece, Row, Takes, Units, WARMER, climates, in_list, named, path_in,
+    CELSIUS, Field, Form, Item, Piece, Row, RowInOrder, Takes, Units, WARMER, climates, in_list,
+    named, path_in,
 };
 use crate::reckon::pot;
 
@@ -90,44 +93,128 @@ impl Question {
         }
     }
 
-    fn looked_at(&self) -> Vec<Piece> {
-        let crop = crop(&self.crop);
-        let leaves = words::leaves_label(crop);
-        let ball = BALLS.into_iter().zip(BALL_SCORES.map(|(_, words)| words));
-        let circling = CIRCLINGS
-            .into_iter()
-            .zip(CIRCLING_SCORES.map(|(_, words)| words));
-        let mut pieces: Vec<Piece> = Vec::new();
-        if self.moves != PRICK_OUT {
-            pieces.push(looked("seen.ball", words::BALL_LABEL, ball).into());
-            pieces.push(looked("seen.circling", words::CIRCLING_LABEL, circling).into());
-        }
-        pieces.extend([
-            looked(
+    /// The field of a point that is looked at; one of one's own has its own among the points of the card.
+    fn field_of(&self, point: Point) -> Option<Field> {
+        let field = match point {
+            Point::Ball => looked(
+                "seen.ball",
+                words::BALL_LABEL,
+                BALLS.into_iter().zip(BALL_SCORES.map(|(_, words)| words)),
+            ),
+            Point::Circling => looked(
+                "seen.circling",
+                words::CIRCLING_LABEL,
+                CIRCLINGS
+                    .into_iter()
+                    .zip(CIRCLING_SCORES.map(|(_, words)| words)),
+            ),
+            Point::Tips => looked(
                 "seen.tips",
                 words::TIPS_LABEL,
                 TIPS.into_iter().zip(words::TIPS_SEEN),
-            )
-            .into(),
-            Field::number("seen.leaves", &leaves, PLAIN, 1.0).into(),
-            Field::number("seen.height", "Height above the mix", HEIGHTS, 1.0).into(),
-            looked(
+            ),
+            Point::Leaves => Field::number(
+                "seen.leaves",
+                &words::leaves_label(crop(&self.crop)),
+                PLAIN,
+                1.0,
+            ),
+            Point::Height => Field::number("seen.height", words::HEIGHT_LABEL, HEIGHTS, 1.0),
+            Point::Flower => looked(
                 "seen.flower",
                 words::FLOWER_LABEL,
                 FLOWERS.into_iter().zip(words::FLOWERS_SEEN),
-            )
-            .into(),
-            looked(
+            ),
+            Point::Pests => looked(
                 "seen.pests",
                 words::PESTS_LABEL,
                 PESTS.into_iter().zip(words::PESTS_SEEN),
-            )
-            .into(),
-        ]);
-        if [COLD_HOUSE, OUTDOORS].contains(&&*self.moves) {
-            pieces.push(Field::number("seen.hardened", "Hardened for", DAYS, 1.0).into());
+            ),
+            Point::Hardened => Field::number("seen.hardened", words::HARDENED_LABEL, DAYS, 1.0),
+            Point::Own(_) | Point::Warmth | Point::Nights | Point::Heat | Point::Room => {
+                return None;
+            }
+        };
+        Some(field)
+    }
+
+    /// What is asked for of the points of the card, in its order.
+    fn looked_at(&self) -> Vec<Piece> {
+        let points = self.points_asked().into_iter();
+        points
+            .filter_map(|point| self.field_of(point))
+            .map(Piece::from)
+            .collect()
+    }
+
+    /// The points of the card, to be added, dropped and put in order.
+    fn points_of_card(&self) -> Piece {
+        let rows = self.rows_of_card();
+        let many = rows.len();
+        // Whoever typed the same point twice, or one that there is none, must be able to choose another.
+        let named = |index: usize| {
+            let what = &rows.get(index)?.what;
+            let before = rows.iter().take(index).any(|row| row.what == *what);
+            point_of(what).filter(|_| !before)
+        };
+        let row = |(index, row): (usize, &PointAsked)| {
+            let at = |name: &str| path_in(CARD, index, name);
+            let of = |label: &str| [label, ", point ", &(index + 1).to_string()].concat();
+            let point = named(index);
+            let called = match point {
+                Some(point) => words::point_label(point),
+                None if row.is_own() => "Your own",
+                None => &row.what,
+            };
+            let place = [&(index + 1).to_string(), " of ", &many.to_string()].concat();
+            let mut fields = Vec::new();
+            if point.is_none() {
+                let free = LOOKED_AT
+                    .into_iter()
+                    .filter(|point| rows.iter().all(|row| row.what != point.key()))
+                    .map(|point| (point.key(), words::point_label(point)));
+                let choices = std::iter::once((OWN, "one of your own")).chain(free);
+                fields.push(Field::few(&at("what"), &of("What it is"), choices));
+            }
+            if row.is_own() {
+                let weights = WEIGHTS.into_iter().zip(words::WEIGHTS_TOLD);
+                let seen = OWN_SEEN.into_iter().zip(words::OWN_SEEN_TOLD);
+                fields.extend([
+                    Field::new(
+                        &at("words"),
+                        &of("What to look for"),
+                        Takes::Words { long: false },
+                    ),
+                    looked(&at("seen"), &of("Is it so"), seen),
+                    Field::few(&at("weight"), &of("How much hangs on it"), weights),
+                ]);
+            }
+            RowInOrder {
+                title: match point {
+                    Some(point) if !self.suits(point) => [called, " (not for this move)"].concat(),
+                    _ => called.to_owned(),
+                },
+                row: Row {
+                    fields,
+                    // A card without rows is the usual one: the last point stays.
+                    take_out: (many > 1).then(|| ["Take out: ", called, ", ", &place].concat()),
+                },
+                earlier: (index > 0).then(|| ["Earlier: ", called, ", ", &place].concat()),
+            }
+        };
+        Piece::Ordered {
+            path: CARD,
+            legend: "What is looked at, in this order",
+            rows: rows.iter().enumerate().map(row).collect(),
+            add: (many < MOST_POINTS).then_some("Add a point"),
         }
-        pieces
+    }
+
+    /// Writes the usual points down as rows, so that they can be changed.
+    fn lay_out(&mut self) {
+        if self.card.is_empty() {
+            self.card = self.rows_of_card();
+        }
     }
 }
 
@@ -170,6 +257,10 @@ impl Form for Question {
             legend: "Minima forecast",
             rows: (0..forecasts).map(|row| self.forecast_row(row)).collect(),
             add: (forecasts < MOST_FORECASTS).then_some("Add a forecast"),
+        });
+        pieces.push(Piece::More {
+            about: "Points of the card",
+            pieces: vec![self.points_of_card()],
         });
         let mut batch = vec![
             Field::number("plants", "Plants", PLAIN, 10.0),
@@ -284,6 +375,15 @@ impl Form for Question {
             (name == "day").then_some(&mut self.nights.get_mut(row)?.day)
         } else if let Some((row, name)) = in_list(path, EARLIER) {
             (name == "went").then_some(&mut self.earlier.get_mut(row)?.went)
+        } else if let Some((row, name)) = in_list(path, CARD) {
+            let point = self.card.get_mut(row)?;
+            match name {
+                "what" => Some(&mut point.what),
+                "words" => Some(&mut point.words),
+                "weight" => Some(&mut point.weight),
+                "seen" => Some(&mut point.seen),
+                _ => None,
+            }
         } else {
             named(self.choices(), path)
         }
@@ -301,6 +401,19 @@ impl Form for Question {
         for row in 0..self.earlier.len() {
             paths.extend(["low", "went"].map(|name| path_in(EARLIER, row, name)));
         }
+        // Of a point that is not one's own its key says all, but where something was typed before.
+        let blank = PointAsked::default();
+        for (row, point) in self.card.iter().enumerate() {
+            let own = point.is_own();
+            let said = [
+                ("what", true),
+                ("words", own || point.words != blank.words),
+                ("weight", own || point.weight != blank.weight),
+                ("seen", own || point.seen != blank.seen),
+            ];
+            let said = said.into_iter().filter(|(_, said)| *said);
+            paths.extend(said.map(|(name, _)| path_in(CARD, row, name)));
+        }
         let said = asked.choices().into_iter();
         // What it is in the record is told where it is of it.
         let said = said.filter(|(path, text)| !["batch", "to"].contains(path) || !text.is_empty());
@@ -310,7 +423,7 @@ impl Form for Question {
     }
 
     fn lists(&self) -> &'static [&'static str] {
-        &[NIGHTS, FORECASTS, EARLIER]
+        &[NIGHTS, FORECASTS, EARLIER, CARD]
     }
 
     fn blank_rows(&mut self, path: &str, many: usize) {
@@ -318,6 +431,7 @@ impl Form for Question {
             NIGHTS => self.nights = vec![NightAsked::default(); many],
             FORECASTS => self.forecasts = vec![ForecastAsked::default(); many],
             EARLIER => self.earlier = vec![EarlierAsked::default(); many],
+            CARD => self.card = vec![PointAsked::default(); many],
             _ => {}
         }
     }
@@ -339,6 +453,10 @@ impl Form for Question {
             }
             FORECASTS => self.forecasts.push(ForecastAsked::default()),
             EARLIER => self.earlier.push(EarlierAsked::default()),
+            CARD => {
+                self.lay_out();
+                self.card.push(PointAsked::default());
+            }
             _ => {}
         }
     }
@@ -354,7 +472,22 @@ impl Form for Question {
             EARLIER if index < self.earlier.len() => {
                 self.earlier.remove(index);
             }
+            CARD => {
+                self.lay_out();
+                if index < self.card.len() && self.card.len() > 1 {
+                    self.card.remove(index);
+                }
+            }
             _ => {}
+        }
+    }
+
+    fn move_row_up(&mut self, path: &str, index: usize) {
+        if path == CARD {
+            self.lay_out();
+            if index > 0 && index < self.card.len() {
+                self.card.swap(index - 1, index);
+            }
         }
     }
 }

@@ -4,12 +4,14 @@
 //! * `case`: what it is read into.
 //! * `read`: reading it.
 //! * [`from_record`]: the question as the record asks it, batch by batch.
+//! * `card`: the points that are looked at, those of one's own among them, and a card as one text.
 //! * `form`: its form as data.
 //! * `inputs`: what one outcome needs beyond the case: at their best, or drawn.
 //! * `nights`: the coming nights where it goes.
 //! * `ready`: the card of the batch, and what it comes to.
 //! * `own`: what one's own moves of before tell.
 //! * `room`: what there is of room in a bay of the record.
+//! * `states`: what a point may look like, and what is counted or measured.
 //! * `waiting`: what waiting costs, and what going early costs.
 //! * `days`: how far it is from day to day, and the best day to move.
 //! * `hot`: hot days where it goes.
@@ -23,6 +25,7 @@
 //! * `words`: the sentences.
 
 mod brief;
+mod card;
 mod careless;
 mod case;
 mod days;
@@ -40,12 +43,14 @@ mod question;
 mod read;
 mod ready;
 mod room;
+mod states;
 mod told;
 mod waiting;
 mod words;
 mod working;
 
 pub use brief::{Brief, in_brief};
+pub use card::{card_of_texts, card_texts};
 pub use case::{Case, Move};
 pub use hardening::HardeningTold;
 pub use hot::HotTold;
@@ -54,11 +59,14 @@ pub use next_pot::NextPotTold;
 pub use nights::DAYS;
 pub use question::{
     CHECKED, COLD_HOUSE, EarlierAsked, ForecastAsked, HARMED, MOVED, NightAsked, OUTDOORS,
-    OwnAsked, POT_ON, PRICK_OUT, PlaceAsked, Question, SLOWLY, SeenAsked, StoodAsked, UP, WELL,
-    WENT, WeighedAsked,
+    OwnAsked, POT_ON, PRICK_OUT, PlaceAsked, PointAsked, Question, SLOWLY, SeenAsked, StoodAsked,
+    UP, WELL, WENT, WeighedAsked,
 };
 pub use ready::Stage;
-pub use told::{DayTold, Detail, IndicesTold, Limits, NightTold, PointTold, PotTold, WayTold};
+pub use told::{
+    DayTold, Detail, HeadTold, IndicesTold, Limits, MeasureTold, NightTold, PointTold, PotTold,
+    StateTold, WayTold,
+};
 
 use super::answer::{Answer, FigureName, Judgement};
 use super::doubt::{Doubt, UnderWay};

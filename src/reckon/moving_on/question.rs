@@ -51,6 +51,22 @@ pub struct Question {
     pub own: OwnAsked,
     /// Where in the record it goes; empty where that is not of it.
     pub to: String,
+    /// The points that are looked at, in their order; empty for the usual ones in their usual order.
+    pub card: Vec<PointAsked>,
+}
+
+asked! {
+    /// A point of the card.
+    PointAsked {
+        /// Its key: ball, circling, tips, leaves, height, flower, pests or hardened; own for one of one's own.
+        what: String,
+        /// Of one's own: what to look for.
+        words: String,
+        /// Of one's own: needed where a batch does not move without it, tells where it decides nothing alone.
+        weight: String,
+        /// Of one's own: yes, no, or empty where nobody looked.
+        seen: String,
+    }
 }
 
 asked! {
@@ -221,6 +237,20 @@ pub const WENT: [&str; 4] = [WELL, SLOWLY, CHECKED, HARMED];
 pub const BALLS: [&str; 5] = ["1", "2", "3", "4", "5"];
 /// Scores of circling.
 pub const CIRCLINGS: [&str; 4] = ["0", "1", "2", "3"];
+/// A point of one's own.
+pub const OWN: &str = "own";
+/// What a batch does not move without.
+pub const NEEDED: &str = "needed";
+/// What tells, and decides nothing alone.
+pub const TELLS: &str = "tells";
+/// How much may hang on a point of one's own.
+pub const WEIGHTS: [&str; 2] = [NEEDED, TELLS];
+/// What may be seen of a point of one's own.
+pub const OWN_SEEN: [&str; 2] = ["yes", "no"];
+/// Points of a card at most.
+pub const MOST_POINTS: usize = 16;
+/// Letters at most of what to look for at a point of one's own.
+pub const MOST_LETTERS: usize = 120;
 /// Logged nights at most.
 pub const MOST_NIGHTS: usize = 30;
 /// Forecast nights at most.
@@ -259,6 +289,7 @@ impl Default for Question {
             earlier: Vec::new(),
             own: OwnAsked::default(),
             to: String::new(),
+            card: Vec::new(),
         }
     }
 }
@@ -278,6 +309,35 @@ impl Default for OwnAsked {
             warmth: Entry::new("", Fraction::PERCENT.key),
             off: Entry::new("", Fraction::PERCENT.key),
         }
+    }
+}
+
+impl Default for PointAsked {
+    /// One of one's own of which nothing is said yet.
+    fn default() -> Self {
+        Self {
+            what: OWN.to_owned(),
+            words: String::new(),
+            weight: TELLS.to_owned(),
+            seen: String::new(),
+        }
+    }
+}
+
+impl PointAsked {
+    /// A point by its key.
+    #[must_use]
+    pub fn of(what: &str) -> Self {
+        Self {
+            what: what.to_owned(),
+            ..Self::default()
+        }
+    }
+
+    /// Whether it is one of one's own.
+    #[must_use]
+    pub fn is_own(&self) -> bool {
+        self.what == OWN
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::cell::OnceCell;
 
+use super::card;
 use super::case::{Case, Flower, From, Move, Pests, Place, Room, Seen, Stood, Sum, Tips, sum_of};
 use super::days::lights;
 use super::hot::noons;
@@ -11,6 +12,7 @@ use super::question::{
     BALLS, CIRCLINGS, COVERS, FLOWERS, FROM, MOST_EARLIER, MOST_FORECASTS, MOST_NIGHTS, MOVES,
     OwnAsked, PESTS, PlaceAsked, Question, TIPS, WENT, WeighedAsked,
 };
+use super::ready::{Point, leaves_from};
 use super::words;
 use crate::handbook::crops::readiness::readiness;
 use crate::handbook::pots::POTS;
@@ -362,7 +364,15 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
         reader.say("stood.high", words::high_below_low(low.in_celsius()));
     }
     let light = reader.read_if_typed("stood.light", &question.stood.light, &LIGHT);
+    let card = card::read(reader, question);
     let seen = seen(reader, question);
+    // Of a point that is not asked for nobody sees the field: what cannot be read there is passed over.
+    let points = question.points_asked();
+    reader.problems.retain(|problem| {
+        let key = problem.field.strip_prefix("seen.");
+        key.and_then(card::point_of)
+            .is_none_or(|point| points.contains(&point))
+    });
     let weighed = weighed(reader, &question.weighed);
     let night = reader.read("place.night", &question.place.night, &WARMER);
     let held = reader.read_if_typed("place.held", &question.place.held, &HELD);
@@ -411,6 +421,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
                 high_c: high?.in_celsius(),
                 light_mol: light.map(Number::in_count),
             },
+            card,
             seen,
             weighed,
             place: Place {
@@ -433,6 +444,11 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
     })();
     match case {
         Some(mut case) if reader.problems.is_empty() => {
+            // Leaves that are not on the card speak of its way where they are enough, and are never missing.
+            if !case.card.points.contains(&Point::Leaves) {
+                let from = leaves_from(&case);
+                case.seen.leaves = case.seen.leaves.filter(|leaves| *leaves >= from);
+            }
             case.lights = lights(&case);
             case.noons = noons(&case);
             // That the nights come to an outlook at all; no path is followed yet.

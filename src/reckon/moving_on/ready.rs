@@ -1,10 +1,11 @@
 //! The card: what a batch must look like, point by point, and what it comes to.
 
-use super::case::{Case, Flower, Move, Pests, Tips, step_of};
+use super::card;
+use super::case::{Case, Flower, Move, Pests, Seen, Tips};
 use super::days::Run;
 use super::words;
 use crate::handbook::crops::Property;
-use crate::handbook::crops::readiness::{FirstFlower, Leaves, Step};
+use crate::handbook::crops::readiness::{FirstFlower, Leaves};
 use crate::handbook::moving;
 use crate::handbook::nights::{Stay, stay};
 use crate::reckon::answer::Verdict;
@@ -28,6 +29,8 @@ pub enum Point {
     Pests,
     /// Days hardened.
     Hardened,
+    /// One of one's own, by its place among those of the card.
+    Own(usize),
     /// The warmth it had.
     Warmth,
     /// The nights where it goes.
@@ -51,6 +54,7 @@ impl Point {
             Self::Flower => "flower",
             Self::Pests => "pests",
             Self::Hardened => "hardened",
+            Self::Own(_) => "own",
             Self::Warmth => "warmth",
             Self::Nights => "nights",
             Self::Heat => "heat",
@@ -122,7 +126,7 @@ impl Stage {
 
 /// Whether a batch is so young that the table of leaves and heights does not speak of it: a seedling, or a plug.
 pub fn is_young(case: &Case) -> bool {
-    case.moves == Move::PrickOut || case.moves == Move::PotOn && step_of(case.pot) == Step::Plug
+    card::is_young(case.moves, case.pot)
 }
 
 /// Leaves from which it may go: of a seedling the first, of a plug two, or one pair; else as the crop has it. Seedlings
@@ -141,83 +145,104 @@ pub fn leaves_from(case: &Case) -> f64 {
     }
 }
 
-/// The points that are seen of the batch, without warmth and nights.
-pub fn seen(case: &Case) -> Vec<OnCard> {
-    let seen = &case.seen;
+/// How a point that is looked at stands, by what is seen, and how much hangs on it.
+pub fn stands(case: &Case, seen: &Seen, point: Point) -> (Standing, Weight) {
     let told = |passed: Option<bool>| match passed {
         None => Standing::NotLooked,
         Some(true) => Standing::Passed,
         Some(false) => Standing::Missing,
     };
-    let mut card = Vec::new();
-    let mut add = |point: Point, standing: Standing, weight: Weight| {
-        card.push(OnCard {
-            point,
-            standing,
-            weight,
-        });
-    };
-    if case.moves != Move::PrickOut {
-        let holds = seen.ball.map(|ball| ball >= case.readiness.ball_at_least);
-        add(Point::Ball, told(holds), Weight::Needed);
-        let circling = match seen.circling {
-            None => Standing::NotLooked,
-            Some(3..) => Standing::Late,
-            Some(0) if case.moves == Move::PotOn => Standing::Missing,
-            Some(_) => Standing::Passed,
-        };
-        add(Point::Circling, circling, Weight::Tells);
+    // What decides once it is so, and else only tells.
+    let needed_where = |so: bool| if so { Weight::Needed } else { Weight::Tells };
+    match point {
+        Point::Ball => {
+            let holds = seen.ball.map(|ball| ball >= case.readiness.ball_at_least);
+            (told(holds), Weight::Needed)
+        }
+        Point::Circling => {
+            let circling = match seen.circling {
+                None => Standing::NotLooked,
+                Some(3..) => Standing::Late,
+                Some(0) if case.moves == Move::PotOn => Standing::Missing,
+                Some(_) => Standing::Passed,
+            };
+            (circling, Weight::Tells)
+        }
+        Point::Tips => {
+            let sound = seen.tips.map(|tips| tips != Tips::Brown);
+            (told(sound), needed_where(sound == Some(false)))
+        }
+        Point::Leaves => {
+            let enough = seen.leaves.map(|leaves| leaves >= leaves_from(case));
+            // Where nobody counted, warmth speaks for the leaves.
+            (told(enough), needed_where(enough.is_some()))
+        }
+        Point::Height => {
+            let least = case.readiness.height_cm.range.low();
+            let tall = seen.height_cm.map(|height| height >= least);
+            (told(tall), Weight::Tells)
+        }
+        Point::Flower => {
+            let flower = match (case.readiness.first_flower, seen.flower) {
+                (_, None) => Standing::NotLooked,
+                (FirstFlower::None, Some(Flower::Open)) => Standing::Late,
+                (FirstFlower::Bud | FirstFlower::Truss, Some(Flower::None)) => Standing::Missing,
+                _ => Standing::Passed,
+            };
+            (flower, Weight::Tells)
+        }
+        Point::Pests => {
+            let clean = seen.pests.map(|pests| pests == Pests::None);
+            (told(clean), needed_where(seen.pests == Some(Pests::Many)))
+        }
+        Point::Hardened => {
+            let enough = seen
+                .hardened_days
+                .map(|days| days >= moving::HARDENED_ENOUGH_DAYS);
+            (told(enough), Weight::Waits)
+        }
+        Point::Heat => {
+            let limit = case.crop.figure(Property::HeatLimit);
+            let cool = case
+                .place
+                .hottest_c
+                .zip(limit)
+                .map(|(hottest, limit)| hottest <= limit.range.best());
+            (told(cool), Weight::Tells)
+        }
+        Point::Own(place) => case
+            .card
+            .own
+            .get(place)
+            .map_or((Standing::NotLooked, Weight::Tells), |own| {
+                (told(own.seen), own.weight)
+            }),
+        Point::Room => {
+            let takes = case.place.room.takes(case.plants);
+            (told(takes.map(|takes| takes >= case.plants)), Weight::Waits)
+        }
+        // Both are reckoned, and nobody looks.
+        Point::Warmth | Point::Nights => (Standing::NotLooked, Weight::Tells),
     }
-    let sound = seen.tips.map(|tips| tips != Tips::Brown);
-    let of_tips = if sound == Some(false) {
-        Weight::Needed
-    } else {
-        Weight::Tells
-    };
-    add(Point::Tips, told(sound), of_tips);
-    let enough = seen.leaves.map(|leaves| leaves >= leaves_from(case));
-    // Where nobody counted, warmth speaks for the leaves.
-    let of_leaves = if enough.is_some() {
-        Weight::Needed
-    } else {
-        Weight::Tells
-    };
-    add(Point::Leaves, told(enough), of_leaves);
-    if !is_young(case) {
-        let least = case.readiness.height_cm.range.low();
-        let tall = seen.height_cm.map(|height| height >= least);
-        add(Point::Height, told(tall), Weight::Tells);
-        let flower = match (case.readiness.first_flower, seen.flower) {
-            (_, None) => Standing::NotLooked,
-            (FirstFlower::None, Some(Flower::Open)) => Standing::Late,
-            (FirstFlower::Bud | FirstFlower::Truss, Some(Flower::None)) => Standing::Missing,
-            _ => Standing::Passed,
-        };
-        add(Point::Flower, flower, Weight::Tells);
-    }
-    let clean = seen.pests.map(|pests| pests == Pests::None);
-    let of_pests = if seen.pests == Some(Pests::Many) {
-        Weight::Needed
-    } else {
-        Weight::Tells
-    };
-    add(Point::Pests, told(clean), of_pests);
-    if case.moves.into_cold() {
-        let enough = seen
-            .hardened_days
-            .map(|days| days >= moving::HARDENED_ENOUGH_DAYS);
-        add(Point::Hardened, told(enough), Weight::Waits);
-    }
-    if let Some(hottest) = case.place.hottest_c
-        && let Some(limit) = case.crop.figure(Property::HeatLimit)
-    {
-        let cool = hottest <= limit.range.best();
-        add(Point::Heat, told(Some(cool)), Weight::Tells);
-    }
-    if let Some(takes) = case.place.room.takes(case.plants) {
-        add(Point::Room, told(Some(takes >= case.plants)), Weight::Waits);
-    }
-    card
+}
+
+/// The points that are seen of the batch in the order of its card, without warmth and nights.
+pub fn seen(case: &Case) -> Vec<OnCard> {
+    let hot = case.place.hottest_c.is_some() && case.crop.figure(Property::HeatLimit).is_some();
+    let room = case.place.room.takes(case.plants);
+    let points = case.card.points.iter().copied();
+    points
+        .chain(hot.then_some(Point::Heat))
+        .chain(room.is_some().then_some(Point::Room))
+        .map(|point| {
+            let (standing, weight) = stands(case, &case.seen, point);
+            OnCard {
+                point,
+                standing,
+                weight,
+            }
+        })
+        .collect()
 }
 
 /// How many points of the batch itself are missing, those that nobody looked at by half. Hardening has a cost of its

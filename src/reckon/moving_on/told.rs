@@ -9,6 +9,7 @@ use super::inputs::{Inputs, weeks_before_check};
 use super::next_pot::{self, NextPotTold};
 use super::nights::{DAYS, Nights, OfDay};
 use super::ready::{OnCard, Stage, Standing, Weight, told};
+use super::states::{measure, states};
 use super::waiting::{gain_of_next, load_g_per_l};
 use super::words;
 use crate::handbook::crops::Property;
@@ -41,6 +42,8 @@ told! {
         reasons: Vec<String>,
         /// The card of the batch, point by point.
         card: Vec<PointTold>,
+        /// What stands at the head of the card that is taken to the bench.
+        head: HeadTold,
         /// Each of the coming 21 days as a day to move on.
         days: Vec<DayTold>,
         /// The same for not moving in these days at all.
@@ -75,10 +78,54 @@ told! {
 }
 
 told! {
+    /// What stands at the head of the card that is taken to the bench.
+    HeadTold {
+        /// The crop.
+        crop: String,
+        /// The pot it is in.
+        pot: String,
+        /// The move, such as "into the cold house".
+        goes: String,
+        /// The day, in words.
+        day: String,
+    }
+}
+
+told! {
+    /// A state that a point may be in.
+    StateTold {
+        /// Its key, as it is asked for.
+        key: String,
+        /// The same in words.
+        words: String,
+        /// Whether the point is as it should be so.
+        good: bool,
+        /// Whether it is what was seen.
+        seen: bool,
+    }
+}
+
+told! {
+    /// What is counted or measured at a point.
+    MeasureTold {
+        /// From so many on it is as it should be.
+        from: f64,
+        /// The usual most of it; none where there is none.
+        to: Option<f64>,
+        /// What it is counted in: cm, days, leaves, pairs or leaves of each shoot.
+        unit: String,
+        /// What was seen.
+        seen: Option<f64>,
+    }
+}
+
+told! {
     /// A point of the card.
     PointTold {
-        /// Its key: ball, circling, tips, leaves, height, flower, pests, hardened, warmth, nights or heat.
+        /// Its key: ball, circling, tips, leaves, height, flower, pests, hardened, own, warmth, nights or heat.
         key: String,
+        /// What it is called.
+        called: String,
         /// What to look for, in plain words.
         look_for: String,
         /// What is seen, in words.
@@ -87,6 +134,10 @@ told! {
         standing: String,
         /// How much hangs on it: needed, tells or waits.
         weight: String,
+        /// The states that it may be in, where there are a few to choose from.
+        states: Vec<StateTold>,
+        /// What is counted or measured, where something is.
+        measure: Option<MeasureTold>,
     }
 }
 
@@ -199,10 +250,13 @@ fn point(case: &Case, run: &Run, chance_7: f64, on: OnCard) -> PointTold {
     };
     PointTold {
         key: on.point.key().to_owned(),
+        called: words::point_label(on.point).to_owned(),
         look_for,
         seen,
         standing: standing.to_owned(),
         weight: weight.to_owned(),
+        states: states(case, on.point),
+        measure: measure(case, on.point),
     }
 }
 
@@ -288,6 +342,12 @@ pub fn detail(found: &Found<'_>, doubt: Option<&Doubt>) -> Result<Detail, crate:
             .iter()
             .map(|on| point(case, run, chance_7, *on))
             .collect(),
+        head: HeadTold {
+            crop: case.crop.name.to_owned(),
+            pot: case.pot.name.to_owned(),
+            goes: words::goes(case),
+            day: case.today.in_words(),
+        },
         days: (0..DAYS).map(day).collect(),
         left: day(DAYS),
         nights: nights

@@ -43,6 +43,12 @@ pub const A_COVER: &str = "cover";
 pub const A_WAY_IT_WENT: &str = "way it went";
 /// How a move went, in the order of the question's keys.
 pub const WENT_SEEN: [&str; 4] = ["well", "slowly", "with a check to growth", "harmed by cold"];
+/// The thing chosen, for a choice that is not in its list.
+pub const A_POINT: &str = "point of the card";
+/// The thing chosen, for a choice that is not in its list.
+pub const A_WEIGHT: &str = "weight of a point";
+/// The thing chosen, for a choice that is not in its list.
+pub const AN_ANSWER: &str = "state of a point";
 /// A choice that nobody made.
 pub const NOT_LOOKED: &str = "not looked";
 /// Label of a field.
@@ -51,6 +57,12 @@ pub const BALL_LABEL: &str = "The ball, knocked out";
 pub const CIRCLING_LABEL: &str = "Roots at the wall";
 /// Label of a field.
 pub const TIPS_LABEL: &str = "Root tips";
+/// Label of a field.
+pub const LEAVES_LABEL: &str = "True leaves";
+/// Label of a field.
+pub const HEIGHT_LABEL: &str = "Height above the mix";
+/// Label of a field.
+pub const HARDENED_LABEL: &str = "Hardened for";
 /// Label of a field.
 pub const FLOWER_LABEL: &str = "Flower";
 /// Label of a field.
@@ -61,6 +73,10 @@ pub const TIPS_SEEN: [&str; 3] = ["white to cream", "tan", "brown, and slip off"
 pub const FLOWERS_SEEN: [&str; 3] = ["none", "a bud", "open, or a truss"];
 /// What is seen of pests.
 pub const PESTS_SEEN: [&str; 3] = ["none", "a few", "many"];
+/// How much may hang on a point of one's own.
+pub const WEIGHTS_TOLD: [&str; 2] = ["it does not move without it", "it tells, no more"];
+/// What may be seen of a point of one's own.
+pub const OWN_SEEN_TOLD: [&str; 2] = ["yes", "no"];
 /// Label of a figure.
 pub const SHARE: &str = "Way gone by warmth";
 /// Label of a figure.
@@ -99,9 +115,48 @@ pub fn leaves_label(crop: Option<&Crop>) -> String {
     match crop.and_then(readiness).map(|row| row.counted) {
         Some(Leaves::Pairs) => "Pairs of true leaves",
         Some(Leaves::OfEachShoot) => "True leaves of each shoot",
-        Some(Leaves::Single) | None => "True leaves",
+        Some(Leaves::Single) | None => LEAVES_LABEL,
     }
     .to_owned()
+}
+
+/// What a point of the card is called.
+pub fn point_label(point: Point) -> &'static str {
+    match point {
+        Point::Ball => BALL_LABEL,
+        Point::Circling => CIRCLING_LABEL,
+        Point::Tips => TIPS_LABEL,
+        Point::Leaves => LEAVES_LABEL,
+        Point::Height => HEIGHT_LABEL,
+        Point::Flower => FLOWER_LABEL,
+        Point::Pests => PESTS_LABEL,
+        Point::Hardened => "Hardening",
+        Point::Own(_) => "Your own point",
+        Point::Warmth => "Warmth since its last move",
+        Point::Nights => "The coming nights",
+        Point::Heat => "The hottest day",
+        Point::Room => "Room",
+    }
+}
+
+/// A point that is on the card already.
+pub fn point_twice(called: &str) -> String {
+    format!("“{called}” stands on the card already. Take one of them out.")
+}
+
+/// A point of one's own that does not say what to look for.
+pub fn no_words() -> String {
+    "Write what to look for, such as “the label is in the tray”, or take the point out.".to_owned()
+}
+
+/// A point of one's own that says too much.
+pub fn too_many_letters(letters: usize, most: usize) -> String {
+    format!("The card has room for {most} letters, and this has {letters}. Say it shorter.")
+}
+
+/// Too many points.
+pub fn too_many_points(most: usize) -> String {
+    format!("The card has room for {most} points. Take some out.")
 }
 
 /// A crop of which too little is known.
@@ -233,6 +288,17 @@ fn the_move(moves: Move) -> &'static str {
     }
 }
 
+/// Where a batch goes, at the head of its card.
+pub fn goes(case: &Case) -> String {
+    match (case.moves, case.next) {
+        (Move::PrickOut, _) => "pricked out".to_owned(),
+        (Move::PotOn, Some(next)) => ["into ", next.name].concat(),
+        (Move::PotOn, None) => "into a bigger pot".to_owned(),
+        (Move::ColdHouse, _) => "into the cold house".to_owned(),
+        (Move::Outdoors, _) => "out of doors".to_owned(),
+    }
+}
+
 fn to_do(case: &Case) -> String {
     match (case.moves, case.next) {
         (Move::PrickOut, _) => "Prick it out".to_owned(),
@@ -254,11 +320,16 @@ fn named(case: &Case, point: Point) -> String {
         Point::Flower => "the first bud".to_owned(),
         Point::Pests => "clean leaves".to_owned(),
         Point::Hardened => "hardening".to_owned(),
+        Point::Own(place) => ["“", own_words(case, place).trim_end_matches('.'), "”"].concat(),
         Point::Warmth => "warmth enough since its last move".to_owned(),
         Point::Nights => "warmer nights where it goes".to_owned(),
         Point::Heat => "a place that stays cooler by day".to_owned(),
         Point::Room => "room where it goes".to_owned(),
     }
+}
+
+fn own_words(case: &Case, place: usize) -> &str {
+    case.card.own.get(place).map_or("", |own| &own.words)
 }
 
 fn leaves_wanted(case: &Case) -> String {
@@ -405,9 +476,15 @@ pub fn advice(found: &Found<'_>) -> String {
             ),
             _ => "in three days".to_owned(),
         };
-        let sound = if case.seen.tips == Some(Tips::Brown) {
+        let amiss = |point: Point| {
+            found
+                .card
+                .iter()
+                .any(|on| on.point == point && on.standing == Standing::Missing)
+        };
+        let sound = if amiss(Point::Tips) {
             " Brown roots are rot: let it dry a little, look at the roots of others, and do not pot it on."
-        } else if case.seen.pests == Some(Pests::Many) {
+        } else if amiss(Point::Pests) && case.seen.pests == Some(Pests::Many) {
             " Deal with the pests where it stands, and do not carry them with it."
         } else {
             ""
@@ -622,8 +699,9 @@ pub fn point(case: &Case, run: &Run, chance_7: f64, point: Point) -> [String; 2]
                 "Count on ten plants, without the seed leaves: from {}.",
                 leaves_wanted(case)
             ),
-            seen.leaves
-                .map_or_else(not_looked, |leaves| number(leaves, 2)),
+            seen.leaves.map_or_else(not_looked, |leaves| {
+                [&number(leaves, 2), " counted"].concat()
+            }),
         ],
         Point::Height => {
             let range = case.readiness.height_cm.range;
@@ -685,7 +763,19 @@ pub fn point(case: &Case, run: &Run, chance_7: f64, point: Point) -> [String; 2]
                         .map_or(0.0, |base| base.range.best())
                 )
             ),
-            way_gone(run.share),
+            if case.seen.leaves.is_some() && !case.card.points.contains(&Point::Leaves) {
+                [&way_gone(run.share), ", but its leaves were counted and are enough"].concat()
+            } else {
+                way_gone(run.share)
+            },
+        ],
+        Point::Own(place) => [
+            own_words(case, place).to_owned(),
+            case.card
+                .own
+                .get(place)
+                .and_then(|own| own.seen)
+                .map_or_else(not_looked, |so| OWN_SEEN_TOLD[usize::from(!so)].to_owned()),
         ],
         Point::Nights => [
             format!(
