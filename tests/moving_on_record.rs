@@ -10,7 +10,8 @@ use longtom::reckon::answer::Answer;
 use longtom::reckon::form::texts;
 use longtom::reckon::moving_on::from_record::of_batch;
 use longtom::reckon::moving_on::{
-    Detail, EarlierAsked, MovingOn, OwnAsked, PlaceAsked, Question, SeenAsked, kept, seen_kept,
+    Detail, EarlierAsked, MovingOn, OwnAsked, PlaceAsked, Question, SeenAsked, card_texts, kept,
+    seen_kept,
 };
 
 fn day(iso: &str) -> Day {
@@ -367,6 +368,31 @@ fn what_is_kept_is_read_again() {
         );
     }
     assert_eq!(asked(&record, "2027-05-04").seen.hardened.text(), "2");
+}
+
+/// A card that is kept for a crop is that of its next batch.
+#[test]
+fn the_card_of_a_crop_comes_with_its_batches() {
+    let mut record = nursery();
+    assert!(asked(&record, "2027-05-01").card.is_empty());
+    put(
+        &mut record,
+        110,
+        "card",
+        &[
+            ("name", "Card of chilli"),
+            ("crop", "chilli_annuum"),
+            ("points", "ball;own:needed:labels are in;leaves"),
+        ],
+    );
+    let question = asked(&record, "2027-05-01");
+    assert_eq!(
+        card_texts(&question.card),
+        "ball;own:needed:labels are in;leaves"
+    );
+    let answer = at_best(&question);
+    let keys: Vec<&str> = answer.detail.card.iter().map(|point| &*point.key).collect();
+    assert_eq!(keys[..3], ["ball", "own", "leaves"]);
 }
 
 /// Numbers of room and of one's own that make no sense have a sentence at their field.

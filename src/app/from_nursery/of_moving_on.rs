@@ -3,6 +3,7 @@
 use super::{Acts, Keeps, Kept, Side, answered, asked};
 use crate::app::record::Ledger;
 use crate::app::route::{self, Page};
+use crate::handbook::crops::crop;
 use crate::keep::address;
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Id, Record, Texts, Thing};
@@ -10,7 +11,7 @@ use crate::reckon::Reckoning;
 use crate::reckon::form::{in_list, texts};
 use crate::reckon::moving_on::{
     BEST_DAY_KEPT, CHECKED, HARDENING_KEPT, HARMED, MovingOn, Question, SAID_KEPT, SLOWLY,
-    STAGE_KEPT, WELL, from_record, seen_kept,
+    STAGE_KEPT, WELL, card_texts, from_record, seen_kept,
 };
 
 pub const SIDE: Side = Side {

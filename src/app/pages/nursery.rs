@@ -205,7 +205,10 @@ const GROUPS: [(&str, &[&str]); 13] = [
     ("Trays", &["tray"]),
     ("Instruments", &["instrument"]),
     ("Prices", &["price", "tariff"]),
-    ("Findings", &["test", "look", "verdict", "outcome", "fit"]),
+    (
+        "Findings",
+        &["test", "look", "verdict", "outcome", "card", "fit"],
+    ),
     ("Places", &["place"]),
 ];
 /// A longer list opens only when it is asked for.

@@ -8,7 +8,7 @@ use super::{AFTER_SOWING, Book, Field, ITS_BATCH, Kind, NAMED, NOTES, ON, PLACES
 use Takes::{Choice, Handbook, Number, One, Rows, Text};
 
 /// The kinds of this file.
-pub static KINDS: &[&Kind] = &[&TEST, &FIT, &LOOK, &VERDICT, &OUTCOME];
+pub static KINDS: &[&Kind] = &[&TEST, &FIT, &CARD, &LOOK, &VERDICT, &OUTCOME];
 
 /// A test done with kitchen scales, a bucket, a tube or a tray of seeds.
 pub static TEST: Kind = Kind::log(
@@ -100,6 +100,18 @@ pub static FIT: Kind = Kind::standing(
                 Field::new("unit", "Unit", Text),
             ]),
         ),
+        NOTES,
+    ],
+);
+
+/// The points that batches of a crop are looked at by.
+pub static CARD: Kind = Kind::standing(
+    "card",
+    ["card", "cards"],
+    &[
+        NAMED,
+        Field::needed("crop", "Crop", Handbook(Book::Crop)),
+        Field::needed("points", "Points, in their order", Text),
         NOTES,
     ],
 );

@@ -6,7 +6,7 @@
 //! | `stuff` | material, stock, mix, price, tariff |
 //! | `plants` | crop, seed lot, batch, stage, plan |
 //! | `daybook` | night, reading, humidity, forecast, watered, fed, tank, count, treated, bought, cut, sold, note |
-//! | `findings` | test, fit, look, verdict, outcome |
+//! | `findings` | test, fit, card, look, verdict, outcome |
 //!
 //! A key is never used again for something else, for it stands in files that are older or younger.
 

@@ -1,6 +1,7 @@
 //! The question of Moving on as the grower's record asks it, batch by batch: what became of the batch, where it stands,
 //! where it could go, and the nights that were read there.
 
+use super::card::card_of_texts;
 use super::kept::SEEN_KEPT;
 use super::question::{
     COLD_HOUSE, EarlierAsked, ForecastAsked, MOST_EARLIER, MOST_NIGHTS, MOVED, NightAsked,
@@ -66,6 +67,8 @@ pub fn of_batch_among(
         room_there(&mut question.place, (record, bay.id, &here), pot, &others);
     }
     question.earlier = earlier(record, crop, all, today);
+    question.card =
+        card_of(record, crop.key).map_or_else(Vec::new, |card| card_of_texts(card.text("points")));
     if let Some([warmth, off]) = warmth(record, crop, all, today) {
         let percent =
             |share: f64| Entry::new((100.0 * share).round().to_string(), Fraction::PERCENT.key);
@@ -92,6 +95,14 @@ pub fn to_be_judged(record: &Record, batch: Id, today: Day) -> Option<Day> {
     });
     let shows = (SHOWS_AFTER_DAYS..=SHOWS_UNTIL_DAYS).contains(&(today.number() - on.number()));
     (cold && !judged && shows).then_some(on)
+}
+
+/// The card that is kept for a crop.
+#[must_use]
+pub fn card_of<'a>(record: &'a Record, crop: &str) -> Option<&'a Thing> {
+    record
+        .of_kind("card")
+        .find(|card| card.text("crop") == crop)
 }
 
 /// When a batch last came into another place, and the bay that this is in.
