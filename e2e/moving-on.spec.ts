@@ -178,6 +178,7 @@ test("the card for the bench has a box for each state, and what was seen is tick
   await expect(moving.answer.locator(".points")).toBeHidden();
   const ball = bench.locator("li").filter({ hasText: "The ball, knocked out" });
   await expect(ball.locator(".tick-box")).toHaveCount(5);
+  await expect(bench.locator(".bench-state:not(:has(.looked-at title))")).toHaveCount(0);
   await expect(ball.locator(".bench-state").filter({ hasText: "loses less than 5 %" }).locator(".tick-box path")).toHaveAttribute(
     "d",
     /M3 6/,

@@ -617,10 +617,16 @@ fn write_take_out(markup: &mut Markup, row: &Row, index: usize) {
 /// A row of which the order is the grower's: what it is, what moves it and what takes it out, and its fields below.
 fn write_in_order(markup: &mut Markup, list: &str, index: usize, ordered: &RowInOrder) {
     let id = row_id_of(list, index);
-    let row = [("class", "in-order"), ("id", &id), ("tabindex", "-1")];
+    let number = [&(index + 1).to_string(), "."].concat();
+    let row = [
+        ("class", "in-order"),
+        ("id", &id as &str),
+        ("tabindex", "-1"),
+        ("role", "group"),
+        ("aria-label", &[&number, " ", &ordered.title].concat()),
+    ];
     markup.within("div", &row, &mut |row| {
         row.within("div", &[("class", "in-order-head")], &mut |head| {
-            let number = [&(index + 1).to_string(), "."].concat();
             head.element("span", &[("class", "place")], &number)
                 .element("span", &[("class", "called")], &ordered.title);
             if let Some(words) = &ordered.earlier {
