@@ -189,11 +189,12 @@ fn cost_limits() -> [f64; 2] {
     [range.low(), range.high()]
 }
 
-/// What to say of hot days; nothing where they take nothing worth telling.
+/// What to say of hot days; nothing where they stay below what the crop stands and take nothing worth telling.
 #[must_use]
 pub fn sentence(case: &Case, hot: &HotTold) -> Option<String> {
     /// So much of the worth of a plant is worth a sentence. A judgement.
     const WORTH_TELLING: f64 = 0.003;
     let [_, loses, _] = hot.loses;
-    (loses >= WORTH_TELLING).then(|| words::hot_days(case, hot))
+    let [_, margin, _] = hot.margin_k;
+    (loses >= WORTH_TELLING || margin < 0.0).then(|| words::hot_days(case, hot))
 }

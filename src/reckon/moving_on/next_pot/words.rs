@@ -113,6 +113,21 @@ fn still_to_come(taken: &NextPotTold) -> String {
     }
 }
 
+/// That a dull spell would keep it wet for too long; nothing where it would not, or where there is no smaller size.
+fn in_a_dull_spell(taken: &NextPotTold, smaller: Option<&NextPotTold>) -> String {
+    let [.., longest] = taken.wet_days;
+    let than = moving::WET_FOR_DAYS.range.best();
+    if smaller.is_none() || longest <= than {
+        return String::new();
+    }
+    [
+        " In a dull spell it may stay wet for longer than ",
+        &number(than, 1),
+        "\u{a0}days: a size less is safer then.",
+    ]
+    .concat()
+}
+
 /// What is saved by not stopping at a smaller size; nothing where that takes no potting more.
 fn saved(smaller: &NextPotTold, taken: &NextPotTold) -> String {
     let fewer = smaller.pottings_after.saturating_sub(taken.pottings_after);
@@ -173,6 +188,7 @@ fn which(sizes: &[NextPotTold], take: usize, taken: &NextPotTold) -> String {
                 " pot dries by half in ",
                 &wet,
                 ", soon enough for new roots.",
+                &in_a_dull_spell(taken, smaller),
                 &gain,
             ]
             .concat()
@@ -191,6 +207,7 @@ fn which(sizes: &[NextPotTold], take: usize, taken: &NextPotTold) -> String {
             ": ",
             &amount(larger.out_of_reach_ml),
             " of its water would be out of reach of the roots.",
+            &in_a_dull_spell(taken, smaller),
             &still_to_come(taken),
         ]
         .concat(),
