@@ -134,7 +134,7 @@ mod published {
             told.potted, told.ready
         );
         assert!(told.potted[2].as_str() < "2027-03-31");
-        assert!(told.ready[0].as_str() > "2027-03-01" && told.ready[0].as_str() < "2027-04-15");
+        assert!(told.ready[1].as_str() > "2027-03-01" && told.ready[1].as_str() < "2027-04-15");
     }
 }
 

@@ -8,6 +8,7 @@ use super::own::Own;
 use super::plan::Plan;
 use crate::handbook::climates::Climate;
 use crate::handbook::crops::ageing::Keeping;
+use crate::handbook::crops::between::Between;
 use crate::handbook::crops::{Crop, Property};
 use crate::handbook::pots::Pot;
 use crate::measure::{AreaLoad, Density, Length, Mass, Volume};
@@ -269,6 +270,8 @@ pub struct Case {
     pub(super) skies: Rc<Skies>,
     /// The crops of it, each once.
     pub crops: Vec<&'static Crop>,
+    /// How far one source lies from the next.
+    pub between: Between,
     /// What is to be raised.
     pub sowings: Vec<Sowing>,
     /// What is sown already.
@@ -292,6 +295,16 @@ impl Case {
     pub fn ways(&self) -> impl Iterator<Item = Way> {
         let sowings = self.sowings.iter().map(|sowing| sowing.way);
         sowings.chain(self.batches.iter().map(|batch| batch.way))
+    }
+
+    /// The last day of which something is known of a batch: earlier weeks are over.
+    #[must_use]
+    pub fn last_known(&self) -> Option<Day> {
+        let of = |batch: &Batch| {
+            let known = batch.known.into_iter().chain([batch.picked]).flatten();
+            known.fold(batch.sown, Day::max)
+        };
+        self.batches.iter().map(of).max()
     }
 
     /// What its batches tell of a crop.

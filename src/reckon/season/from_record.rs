@@ -20,7 +20,7 @@ use crate::nursery::vessel::{material_here, pot_like};
 use crate::nursery::{Day, Id, Record, Thing};
 use crate::reckon::root_zone::own::Fits;
 
-/// Batches sown longer ago than this tell no more of this season's.
+/// Batches sown longer ago than this, and gone, tell no more of this season's.
 const REMEMBERED_DAYS: i32 = 400;
 /// What was to be sown longer ago than this is no plan any more.
 const OVERDUE_DAYS: i32 = 60;
@@ -42,7 +42,10 @@ pub fn of_batches(record: &Record, batches: &[BatchHere], today: Day) -> Option<
         sowings: sowings(record, &places, batches, today),
         batches: batches
             .iter()
-            .filter(|batch| today.number() - batch.sown.number() <= REMEMBERED_DAYS)
+            .filter(|batch| {
+                let stands = batch.gone.is_none();
+                stands || today.number() - batch.sown.number() <= REMEMBERED_DAYS
+            })
             .filter_map(|batch| batch_asked(record, &places, batch))
             .take(MOST_BATCHES)
             .collect(),

@@ -8,7 +8,7 @@
 use super::calendar::Calendar;
 use super::case::{Batch, Case};
 use super::inputs::{Inputs, TRAYS_DIFFER, USUALLY_LOST, emerges_later, needs_more, usual_share};
-use crate::measure::{LIMITS_APART, Range};
+use crate::measure::{LIMITS_APART, Range, STANDARD_NORMAL_90};
 use crate::reckon::Problem;
 use crate::science::shrinkage::{Before, Seen, shrunk};
 
@@ -24,12 +24,17 @@ pub struct Times {
 }
 
 impl Times {
+    /// The logarithm of the next batch, from 1 in 10 to 9 in 10.
+    #[must_use]
+    pub fn logarithm(&self) -> Range<f64> {
+        let tenth = self.of_next * STANDARD_NORMAL_90;
+        Range::literal(self.mean - tenth, self.mean, self.mean + tenth)
+    }
+
     /// A figure of the handbook as one's own batches have it.
     #[must_use]
     pub fn times(&self, best: f64) -> Range<f64> {
-        let tenth = self.of_next * LIMITS_APART / 2.0;
-        let at = |ln: f64| best * ln.exp();
-        Range::literal(at(self.mean - tenth), at(self.mean), at(self.mean + tenth))
+        self.logarithm().map_increasing(|ln| best * ln.exp())
     }
 }
 
@@ -46,7 +51,8 @@ pub struct Own {
     pub lost: Option<f64>,
 }
 
-/// Half of what the handbook leaves open is between one grower and the next, half from batch to batch. A judgement.
+/// Half of what the handbook's own range leaves open is between one grower and the next, half from batch to batch. A
+/// judgement. The scatter between sources is all between growers: lot, variety, hand and what is called ready stay.
 const BETWEEN_GROWERS: f64 = 0.5;
 /// The handbook's scatter from batch to batch is worth so many batches of one's own. A judgement.
 const WORTH: f64 = 4.0;
@@ -89,8 +95,10 @@ pub fn found(case: &Case) -> Result<Vec<Own>, Problem> {
             seen((*grew)?, end - known.up?, WEATHER_OFF)
         });
         Own {
-            comes_up: emerges_later(crop).and_then(|range| times(range, came_up.collect())),
-            grows: needs_more(crop).and_then(|range| times(range, grew.collect())),
+            comes_up: emerges_later(crop)
+                .and_then(|range| times(range, case.between.comes_up, came_up.collect())),
+            grows: needs_more(crop)
+                .and_then(|range| times(range, case.between.grows, grew.collect())),
             up: usual_share(crop).and_then(|usual| came_up_of(usual, batches())),
             lost: lost_of(batches()),
         }
@@ -107,14 +115,15 @@ fn seen(way: f64, days: f64, weather_off: f64) -> Option<Seen> {
     })
 }
 
-fn times(handbook: Range<f64>, seen: Vec<Seen>) -> Option<Times> {
+/// What batches tell beside a range of the handbook and the scatter between sources.
+fn times(handbook: Range<f64>, between: f64, seen: Vec<Seen>) -> Option<Times> {
     if seen.is_empty() {
         return None;
     }
     let variance = ((handbook.high() / handbook.low()).ln() / LIMITS_APART).powi(2);
     let before = Before {
         mean: handbook.best().ln(),
-        of_groups: (BETWEEN_GROWERS * variance).sqrt(),
+        of_groups: (BETWEEN_GROWERS * variance).sqrt().hypot(between),
         of_values: ((1.0 - BETWEEN_GROWERS) * variance).sqrt(),
         worth: WORTH,
     };

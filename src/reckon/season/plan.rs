@@ -2,10 +2,10 @@
 
 use std::rc::Rc;
 
-use super::calendar::{Calendar, Stages, day_of_year};
+use super::calendar::{Calendar, Stages, Years};
 use super::case::{Batch, By, Case, Potting, Warmth, Way};
 use super::inputs::{Doubtful, Inputs, lost, share_of_seeds};
-use super::weeks::{Week, weeks};
+use super::weeks::{WEEK, Week, weeks};
 use super::words;
 use crate::handbook::crops::Property;
 use crate::measure::Length;
@@ -117,12 +117,15 @@ struct Calendars {
 
 impl Calendars {
     fn of(case: &Case) -> Result<Self, Problem> {
+        let mut years = Years::default();
+        let mut of = |inputs: &Inputs| Calendar::with(case, inputs, &mut years);
+        let best = of(&Inputs::best(case)?);
         let slow = Doubtful::ALL
             .iter()
-            .map(|of| Ok(Calendar::of(case, &Inputs::slow(case, *of)?)));
+            .map(|in_doubt| Ok(of(&Inputs::slow(case, *in_doubt)?)));
         Ok(Self {
-            best: Calendar::of(case, &Inputs::best(case)?),
             slow: slow.collect::<Result<_, _>>()?,
+            best,
         })
     }
 }
@@ -229,6 +232,19 @@ impl Plan {
         }
     }
 
+    /// Batches that stand in a place in their pots in a week and of which no end is known.
+    #[must_use]
+    pub fn without_end(&self, case: &Case, place: usize, monday: Day) -> usize {
+        let both = case.batches.iter().zip(&self.courses.batches);
+        let there = |(batch, stages): &(&Batch, &Option<Stages>)| {
+            let potted = stages.map_or(0.0, |stages| stages.potted);
+            batch.gone.is_none()
+                && batch.way.then == place
+                && batch.sown.plus(potted as i32) < monday.plus(WEEK)
+        };
+        both.filter(there).count()
+    }
+
     /// The sowings with when they come to what, at the best figures.
     pub fn sown_stages(&self) -> impl Iterator<Item = (&Sown, &Stages)> {
         let both = self.sown.iter().zip(&self.courses.sown);
@@ -262,7 +278,7 @@ fn cold_nights(case: &Case, all: &[(Sown, Stages)]) -> Vec<ColdNights> {
         let wanted_c = limit.range.best();
         let on = sown.on.plus(stages.potted as i32);
         let [night_k, _] = stand.warmer_k;
-        let low = |day: Day| case.climate.lowest_on(day_of_year(day)) + night_k;
+        let low = |day: Day| case.skies.lowest_on(day) + night_k;
         let low_c = low(on);
         let later = (1..=YEAR).map(|days| on.plus(days));
         (low_c < wanted_c).then(|| ColdNights {

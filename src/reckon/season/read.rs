@@ -15,6 +15,7 @@ use super::question::{
 };
 use super::words;
 use crate::handbook::crops::ageing::KEEPINGS;
+use crate::handbook::crops::between::BETWEEN;
 use crate::handbook::crops::{Begun, Crop};
 use crate::handbook::pots::POTS;
 use crate::measure::{
@@ -507,6 +508,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             climate: climate?,
             skies: Skies::of(climate?),
             crops: crops.0,
+            between: BETWEEN,
             sowings,
             batches,
             own: Vec::new(),
