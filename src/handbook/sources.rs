@@ -163,7 +163,7 @@ sources! {
     ONION_SEED: Published, "Onion seed",
         "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
     OWN_BATCHES: Judgement, "Own batches",
-        "How far one's own batches draw a crop's figures from the handbook's: half of what the handbook leaves open is taken to lie between growers and half between batches, the latter worth four batches, a day noted to within one. The way they are drawn together is that of normal values with a normal mean (Gelman and others 2013, Bayesian Data Analysis, from memory).";
+        "How far one's own batches draw a crop's figures from the handbook's: half of what the handbook leaves open and all of the scatter between sources is taken to lie between growers, the other half between batches, worth four batches, a day noted to within one. The way they are drawn together is that of normal values with a normal mean (Gelman and others 2013, Bayesian Data Analysis, from memory).";
     PH_RULE: Judgement, "pH of a mix",
         "Each part holds its pH against the others by its exchange capacity. A rule, not a model: published mixing models cannot predict pH (Blok et al. 2019), so it is given as a bracket.";
     PLACE_IN_REGION: Judgement, "Places and their region",

@@ -3,7 +3,7 @@
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
-use super::case::{Case, KnownDays, Warmth, Way};
+use super::case::{Case, Had, KnownDays, Warmth, Way};
 use super::inputs::{ComesUp, Inputs};
 use crate::handbook::climates::Climate;
 use crate::handbook::crops::emergence::Emergence;
@@ -103,6 +103,26 @@ struct Gains {
     to_pick: Option<f64>,
 }
 
+impl Gains {
+    /// The same in weather that was so much warmer by night and by day, K, in place of what a season may be off by.
+    fn in_weather(&self, strayed_k: [f64; 2]) -> Self {
+        let of = |days: &Days| {
+            let [held_off_k, _] = days.year.off_k;
+            Rc::new(Days::of(Year {
+                off_k: [held_off_k, 0.0],
+                strayed_k,
+                ..days.year.clone()
+            }))
+        };
+        Self {
+            comes_up: of(&self.comes_up),
+            first: of(&self.first),
+            then: of(&self.then),
+            ..self.clone()
+        }
+    }
+}
+
 /// Of each day of a year something, found when it is first asked for: most sowings see a part of the year.
 #[derive(Clone, Debug)]
 struct Days {
@@ -111,6 +131,13 @@ struct Days {
 }
 
 impl Days {
+    fn of(year: Year) -> Self {
+        Self {
+            year,
+            known: vec![Cell::new(f64::NAN); YEAR],
+        }
+    }
+
     fn on(&self, day: Day) -> f64 {
         let place = day_of_year(day) as usize - 1;
         let Some(known) = self.known.get(place) else {
@@ -123,33 +150,21 @@ impl Days {
     }
 }
 
-/// Years that are known already, each with what it was found of: inputs that leave a year as it is share it.
+/// Years that are known already, by crop and place: inputs that leave a year as it is share it.
 #[derive(Debug, Default)]
 pub struct Years {
-    known: Vec<((usize, usize, Gain), Rc<Days>)>,
+    known: Vec<((usize, usize), Rc<Days>)>,
 }
 
 impl Years {
-    fn of(&mut self, case: &Case, crop: usize, place: usize, year: Year) -> Rc<Days> {
-        let of = |(of_crop, of_place, gain): &(usize, usize, Gain)| {
-            *of_crop == crop && *of_place == place && *gain == year.gain
-        };
-        let same = |days: &Days| days.year.off_k == year.off_k;
+    fn of(&mut self, crop_in: (usize, usize), year: Year) -> Rc<Days> {
+        let same = |known: &Year| known.off_k == year.off_k && known.gain == year.gain;
         let mut all = self.known.iter();
-        if let Some((_, days)) = all.find(|(key, days)| of(key) && same(days)) {
+        if let Some((_, days)) = all.find(|(known, days)| *known == crop_in && same(&days.year)) {
             return Rc::clone(days);
         }
-        let key = (crop, place, year.gain);
-        let unknown = if case.stands.get(place).is_some() {
-            YEAR
-        } else {
-            0
-        };
-        let days = Rc::new(Days {
-            year,
-            known: vec![Cell::new(f64::NAN); unknown],
-        });
-        self.known.push((key, Rc::clone(&days)));
+        let days = Rc::new(Days::of(year));
+        self.known.push((crop_in, Rc::clone(&days)));
         days
     }
 }
@@ -174,7 +189,7 @@ impl Calendar {
             };
             let mut of = |place: usize, gain: Gain| {
                 let year = Year::of(case, place, inputs, gain);
-                years.of(case, way.crop, place, year)
+                years.of((way.crop, place), year)
             };
             let (coming_up, to_up) = match needs.comes_up {
                 ComesUp::Table {
@@ -209,16 +224,27 @@ impl Calendar {
     /// What becomes of a crop that is sown on a day; none where it does not become ready.
     #[must_use]
     pub fn from(&self, way: Way, sown: Day) -> Option<Stages> {
-        self.when_known(way, sown, KnownDays::default())
+        self.when_known(way, sown, KnownDays::default(), None)
     }
 
-    /// What becomes of one of which some days are known, in days after it was sown: that it was up, was potted, was
-    /// ready. None where it does not become ready.
+    /// What becomes of one of which some days are known, in days after it was sown (that it was up, was potted, was
+    /// ready), and perhaps the weather that it has had. None where it does not become ready.
     #[must_use]
-    pub fn when_known(&self, way: Way, sown: Day, known: KnownDays) -> Option<Stages> {
+    pub fn when_known(
+        &self,
+        way: Way,
+        sown: Day,
+        known: KnownDays,
+        had: Option<Had>,
+    ) -> Option<Stages> {
         let gains = self.gains(way)?;
-        let on = |from: f64, sum: f64, of: &Days| {
-            let days = pieces(from).map(|(day, share)| (share, of.on(sown.plus(day))));
+        let had = had.map(|had| (gains.in_weather(had.strayed_k), had.until));
+        let on = |from: f64, sum: f64, of: fn(&Gains) -> &Days| {
+            let gain = |day: Day| match &had {
+                Some((past, today)) if day < *today => of(past).on(day),
+                _ => of(gains).on(day),
+            };
+            let days = pieces(from).map(|(day, share)| (share, gain(sown.plus(day))));
             Some(from + until(sum, days)?)
         };
         let KnownDays {
@@ -232,7 +258,7 @@ impl Calendar {
             |day: f64, known: &[Option<f64>]| known.iter().copied().flatten().fold(day, f64::min);
         let up = match up {
             Some(up) => up,
-            None => match on(0.0, gains.to_up, &gains.comes_up) {
+            None => match on(0.0, gains.to_up, |gains| &gains.comes_up) {
                 Some(up) => no_later(up, &[potted, ready, picked]),
                 None => potted.or(ready).or(picked)?,
             },
@@ -240,14 +266,14 @@ impl Calendar {
         let potted = match (potted, gains.to_potting) {
             (Some(potted), _) => potted,
             (None, None) => up,
-            (None, Some(sum)) => match on(up, sum, &gains.first) {
+            (None, Some(sum)) => match on(up, sum, |gains| &gains.first) {
                 Some(potted) => no_later(potted, &[ready, picked]),
                 None => ready.or(picked)?,
             },
         };
         let ready = match ready {
             Some(ready) => ready,
-            None => match on(potted, gains.after, &gains.then) {
+            None => match on(potted, gains.after, |gains| &gains.then) {
                 Some(ready) => no_later(ready, &[picked]),
                 None => picked?,
             },
@@ -258,10 +284,18 @@ impl Calendar {
     /// How far one came by the days that are known of it, of all the way as it is thought: until it was up, and from
     /// then until it was cut or picked, or else was ready, or else was potted.
     #[must_use]
-    pub fn came_so_far(&self, way: Way, sown: Day, known: KnownDays) -> [Option<f64>; 2] {
-        let Some(gains) = self.gains(way) else {
+    pub fn came_so_far(
+        &self,
+        way: Way,
+        sown: Day,
+        known: KnownDays,
+        had: Option<Had>,
+    ) -> [Option<f64>; 2] {
+        let Some(usual) = self.gains(way) else {
             return [None; 2];
         };
+        let past = had.map(|had| usual.in_weather(had.strayed_k));
+        let gains = past.as_ref().unwrap_or(usual);
         let between = |of: &Days, from: f64, to: f64| -> f64 {
             (from as i32..to as i32)
                 .map(|day| of.on(sown.plus(day)))
@@ -334,6 +368,8 @@ struct Year {
     gain: Gain,
     /// How much warmer than it is held, and than the mean of years, K.
     off_k: [f64; 2],
+    /// How much warmer nights and days were than usual, where that is known, K.
+    strayed_k: [f64; 2],
 }
 
 impl Year {
@@ -347,6 +383,7 @@ impl Year {
             transmits: inputs.transmits,
             gain,
             off_k: [inputs.held_off_k, inputs.season_off_k],
+            strayed_k: [0.0; 2],
         }
     }
 
@@ -373,8 +410,10 @@ impl Year {
     fn inside(&self, [low, high]: [f64; 2]) -> [f64; 2] {
         let [night_k, day_k] = self.warmer_k;
         let [held_off_k, off] = self.off_k;
-        let low = low + night_k + off;
-        let house = [low, (high + day_k + off).max(low)];
+        let [strayed_night_k, strayed_day_k] = self.strayed_k;
+        let low = low + night_k + off + strayed_night_k;
+        let high = high + day_k + off + strayed_day_k;
+        let house = [low, high.max(low)];
         match self.warmth {
             Warmth::House => house,
             Warmth::Held(held) => house.map(|house| house.max(held + held_off_k)),

@@ -151,6 +151,15 @@ pub struct KnownDays {
     pub picked: Option<f64>,
 }
 
+/// The weather that a batch has had.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Had {
+    /// How much warmer nights and days were than they usually are, K.
+    pub strayed_k: [f64; 2],
+    /// From this day on it is weather to come.
+    pub until: Day,
+}
+
 /// Something that is sown already.
 #[derive(Clone, Debug)]
 pub struct Batch {
@@ -174,6 +183,8 @@ pub struct Batch {
     pub lost: Option<u32>,
     /// The days on which it was meant to be sown and to be ready.
     pub meant: [Option<Day>; 2],
+    /// How much warmer its nights and its days were than they usually are there, K; none where nobody knows.
+    pub strayed_k: Option<[f64; 2]>,
     /// Its pot.
     pub potting: Potting,
 }
@@ -305,6 +316,15 @@ impl Case {
             known.fold(batch.sown, Day::max)
         };
         self.batches.iter().map(of).max()
+    }
+
+    /// The weather that a batch has had, where that is known.
+    #[must_use]
+    pub fn had(&self, batch: &Batch) -> Option<Had> {
+        Some(Had {
+            strayed_k: batch.strayed_k?,
+            until: self.last_known()?,
+        })
     }
 
     /// What its batches tell of a crop.

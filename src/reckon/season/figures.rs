@@ -71,7 +71,7 @@ pub fn outcome(case: &Case, plan: &Plan, courses: &Courses) -> Outcome {
 }
 
 fn of_weeks(case: &Case, plan: &Plan, courses: &Courses, weeks: &[Week]) -> Outcome {
-    let weeks = to_come(case, weeks);
+    let weeks = to_come(case, plan, weeks);
     let taken = fullest(weeks).map_or(0.0, |(_, _, taken)| taken);
     let hours = busiest(weeks).map_or(0.0, |(_, hours)| hours);
     let mut values = vec![taken, Duration::from_hours(hours).in_seconds()];

@@ -14,7 +14,7 @@ const MOST_WEEKS: i32 = 8;
 /// Ways that mend the fullest week, in words; none where all find room.
 #[must_use]
 pub fn mends(case: &Case, plan: &Plan) -> Vec<String> {
-    let Some((place, monday, taken)) = fullest(to_come(case, &plan.weeks)) else {
+    let Some((place, monday, taken)) = fullest(to_come(case, plan, &plan.weeks)) else {
         return Vec::new();
     };
     if taken <= FULL {
@@ -96,6 +96,6 @@ fn fits(case: &Case, plan: &Plan, row: usize, by_weeks: i32) -> bool {
         };
     }
     plan.on_other_days(&shifted).is_ok_and(|plan| {
-        fullest(to_come(&shifted, &plan.weeks)).is_none_or(|(_, _, taken)| taken <= FULL)
+        fullest(to_come(&shifted, &plan, &plan.weeks)).is_none_or(|(_, _, taken)| taken <= FULL)
     })
 }

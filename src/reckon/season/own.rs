@@ -61,6 +61,9 @@ const NOTED_OFF_DAYS: f64 = 1.0;
 /// The warmth that a batch had is taken from the mean of years, and off by so much of it: a standard deviation. A
 /// judgement: 1 K of 12 above the base.
 const WEATHER_OFF: f64 = 0.08;
+/// The same where its own nights and days were read: the mean of many readings of one thermometer in a house. A judgement:
+/// half a kelvin of 12.
+const WEATHER_READ_OFF: f64 = 0.04;
 /// What is farther from the handbook than this, times or one part of it, is a slip of the pen.
 const FARTHEST: f64 = 4.0;
 /// The share usually lost is worth so many plants of one's own. A judgement.
@@ -83,7 +86,8 @@ pub fn found(case: &Case) -> Result<Vec<Own>, Problem> {
         let ways: Vec<([Option<f64>; 2], &Batch)> = batches()
             .map(|batch| {
                 let known = batch.known_days();
-                (calendar.came_so_far(batch.way, batch.sown, known), batch)
+                let way = calendar.came_so_far(batch.way, batch.sown, known, case.had(batch));
+                (way, batch)
             })
             .collect();
         let came_up = ways
@@ -92,7 +96,11 @@ pub fn found(case: &Case) -> Result<Vec<Own>, Problem> {
         let grew = ways.iter().filter_map(|([_, grew], batch)| {
             let known = batch.known_days();
             let end = known.picked.or(known.ready).or(known.potted)?;
-            seen((*grew)?, end - known.up?, WEATHER_OFF)
+            let weather_off = match batch.strayed_k {
+                Some(_) => WEATHER_READ_OFF,
+                None => WEATHER_OFF,
+            };
+            seen((*grew)?, end - known.up?, weather_off)
         });
         Own {
             comes_up: emerges_later(crop)

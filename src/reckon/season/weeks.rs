@@ -264,12 +264,14 @@ pub fn weeks(case: &Case, plan: &Plan, courses: &Courses) -> Vec<Week> {
     weeks
 }
 
-/// The weeks that are not over, as far as batches tell; the last at the least.
+/// The weeks that are not over, as far as batches and what is still to be sown tell; the last at the least.
 #[must_use]
-pub fn to_come<'a>(case: &Case, weeks: &'a [Week]) -> &'a [Week] {
+pub fn to_come<'a>(case: &Case, plan: &Plan, weeks: &'a [Week]) -> &'a [Week] {
     let Some(known) = case.last_known() else {
         return weeks;
     };
+    let first_sown = plan.sown.first().map(|sown| sown.on);
+    let known = first_sown.map_or(known, |on| on.min(known));
     let over = weeks
         .iter()
         .take_while(|week| week.monday.plus(WEEK) <= known);

@@ -249,7 +249,7 @@ fn of_week(case: &Case, day: Day) -> String {
 
 /// The verdict with its sentence.
 pub fn verdict(case: &Case, plan: &Plan, verdict: Verdict, chances: Option<[f64; 3]>) -> String {
-    let weeks = to_come(case, &plan.weeks);
+    let weeks = to_come(case, plan, &plan.weeks);
     let room = fullest(weeks).map_or_else(String::new, |(place, monday, taken)| {
         let name = case
             .stands
