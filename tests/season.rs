@@ -726,11 +726,18 @@ mod batches {
                 up: "2027-03-01".to_owned(),
                 came_up: Entry::number(50.0),
                 lost: Entry::number(60.0),
+                nights: celsius("12"),
                 ..BatchAsked::default()
             }],
             ..Question::default()
         };
         let problems = told(&question);
+        assert!(
+            problems
+                .iter()
+                .any(|(field, sentence)| field == "batches.0.nights" && sentence.ends_with('.')),
+            "{problems:?}"
+        );
         assert!(
             problems
                 .iter()

@@ -40,8 +40,11 @@ fn mondays(record: &Record) -> Vec<Day> {
     (0..weeks).map(|week| first.plus(WEEK * week)).collect()
 }
 
+/// What is looked at of a Monday.
+type Look<'a> = &'a mut dyn FnMut(&Record, Day, &Question, &Case, &Answer<Detail>);
+
 /// Each Monday with its question, its case and its answer.
-fn season(look: &mut dyn FnMut(&Record, Day, &Question, &Case, &Answer<Detail>)) {
+fn season(look: Look<'_>) {
     let record = fold(&demo::journal()).record;
     let mut answered = 0;
     for monday in mondays(&record) {

@@ -656,6 +656,9 @@ mod between {
         Between { comes_up, grows }
     }
 
+    /// The scatter by which a finding is looked at.
+    type Scattered<'a> = &'a dyn Fn(&Printed) -> Between;
+
     fn rounded(scatter: f64) -> f64 {
         (scatter * 100.0).round() / 100.0
     }
@@ -704,7 +707,7 @@ mod between {
         for (study, between) in &left_out {
             println!("without {study}: {between:.3?}");
         }
-        let ways: [(&str, &dyn Fn(&Printed) -> Between); 3] = [
+        let ways: [(&str, Scattered<'_>); 3] = [
             ("without the scatter", &|_| Between::NONE),
             ("with it", &|_| BETWEEN),
             ("with it, its source left out", &|row| of_study(row.study())),

@@ -196,10 +196,10 @@ sources! {
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
     SAVAGE_1980: Published, "Savage 1980",
         "Savage, M. J. 1980. Microclimate of a plastic tunnel. Agrochemophysica 12:5 (abstract): 1.3 K warmer than outside at the minimum, 4.2 K at the maximum; inversions by night of up to 1.5 K for each metre.";
+    BETWEEN_SOURCES: Judgement, "Scatter between sources",
+        "Fifty-one findings in print of nineteen sources that had no part in the figures of crops (universities' guides, trials, books, growers' notes, pages of the seed trade), each at a stated temperature; standard deviations by maximum likelihood (Laird and Ware 1982, Biometrics 38:963, from memory), what the ranges hold counted with each source left out in turn.";
     SCHEFFE_1958: Recalled, "Scheffé 1958",
         "Scheffé, H. 1958. Experiments with mixtures. Journal of the Royal Statistical Society B 20:344-360: a quadratic through the corners and the halves of all blends. It only says which mixes are worth drawing in full.";
-    BETWEEN_SOURCES: Judgement, "Scatter between sources",
-        "Fifty-one findings in print of twenty sources that had no part in the figures of crops (universities' guides, trials, books, growers' notes, pages of the seed trade), each at a stated temperature; standard deviations by maximum likelihood (Laird and Ware 1982, Biometrics 38:963, from memory), what the ranges hold counted with each source left out in turn.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",
         "How far the summed curve of a mix may be off below 10 cm of suction. Two families of curves through the same pores and the same water at 10 cm (van Genuchten, Brooks and Corey) differ by up to 5 points of mean water in a pot of 8 cm. Gaps between grains are as wide as their hydraulic radius lets one expect from one measured sand (Salim and Hampton 2012), and may be twice as wide between angular grains. Which gaps finer grains fill first is not known: the widest, or all alike.";
     SILICA_LIMIT: Recalled, "Silica dust limit",

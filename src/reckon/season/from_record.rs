@@ -11,7 +11,7 @@ use super::question::{
     PartAsked, PlaceAsked, Question, READY, SOWN, SowingAsked,
 };
 use crate::handbook::climates::{CLIMATES, Climate};
-use crate::handbook::crops::{Begun, Crop};
+use crate::handbook::crops::{Begun, Crop, Kind};
 use crate::handbook::pots::Pot;
 use crate::measure::{
     Area, Duration, Entry, Length, PhotonFlux, Temperature, TemperatureDifference, Volume,
@@ -380,10 +380,16 @@ fn batch_asked(
     let of = batch.number.filter(|number| *number > 0)?;
     let came_up = batch.came_up.map(|up| up.min(of));
     let lost = batch.lost.map(|lost| lost.min(came_up.unwrap_or(of)));
-    let [first_key, then_key] = [
-        places.key_of(record, batch.first).unwrap_or(first),
-        places.key_of(record, batch.last).unwrap_or(then),
-    ];
+    let here = places.key_of(record, batch.last);
+    let first_key = places.key_of(record, batch.first).unwrap_or(first);
+    // Hardy plants leave the heated bench once they are potted; tender ones stay there until somebody moves them.
+    let leaves =
+        batch.potted.is_none() && crop.kind == Kind::Hardy && places.warm.map(Places::key) == here;
+    let meant_for = || places.key_of(record, plan?.one("then"));
+    let then_key = match here {
+        Some(here) if !leaves => here,
+        _ => meant_for().unwrap_or(then),
+    };
     let at = [&first_key, &then_key].map(|key| places.read_of(key));
     let strayed = read.strayed(at, batch.sown, grown);
     let [nights, days] = strayed.map_or([usual.nights, usual.days], |by| by.map(kelvins));

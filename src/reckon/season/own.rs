@@ -64,6 +64,9 @@ const WEATHER_OFF: f64 = 0.08;
 /// The same where its own nights and days were read: the mean of many readings of one thermometer in a house. A judgement:
 /// half a kelvin of 12.
 const WEATHER_READ_OFF: f64 = 0.04;
+/// What is potted waits for room and a free hand: the way until then is off by so much of it, a standard deviation. A
+/// judgement.
+const POTTED_OFF: f64 = 0.5;
 /// What is farther from the handbook than this, times or one part of it, is a slip of the pen.
 const FARTHEST: f64 = 4.0;
 /// The share usually lost is worth so many plants of one's own. A judgement.
@@ -100,7 +103,11 @@ pub fn found(case: &Case) -> Result<Vec<Own>, Problem> {
                 Some(_) => WEATHER_READ_OFF,
                 None => WEATHER_OFF,
             };
-            seen((*grew)?, end - known.up?, weather_off)
+            let waited = match known.picked.or(known.ready) {
+                Some(_) => 0.0,
+                None => POTTED_OFF,
+            };
+            seen((*grew)?, end - known.up?, weather_off.hypot(waited))
         });
         Own {
             comes_up: emerges_later(crop)
