@@ -149,6 +149,15 @@ fn from_the_plan_to_the_sale() {
         let of_batch = of_it.find(|due| due.what != What::LookOver);
         if let Some(due) = of_batch {
             order.push((due.what, today));
+            if due.what == What::HowItWent {
+                let outcome = Texts::default()
+                    .with("day", &today.iso())
+                    .with("batch", &id(100).text())
+                    .with("went", "well");
+                record.put(Thing::new(id(number), "outcome", outcome));
+                number += 1;
+                continue;
+            }
             if due.done.is_none() {
                 break;
             }
@@ -160,7 +169,7 @@ fn from_the_plan_to_the_sale() {
     let whats: Vec<What> = order.iter().map(|(what, _)| *what).collect();
     assert_eq!(
         whats,
-        [What::LookWhetherUp, What::Pot, What::Ready],
+        [What::LookWhetherUp, What::Pot, What::HowItWent, What::Ready],
         "{order:?}"
     );
     // It is looked over a little before it is potted.
@@ -173,8 +182,10 @@ fn from_the_plan_to_the_sale() {
         .iter()
         .map(|(_, on)| on.number() - day("2028-03-01").number())
         .collect();
-    println!("looked at, potted and ready after {days:?} days");
-    assert!(days[0] >= 4 && days[0] <= 10 && days[1] > days[0] && days[2] > days[1]);
+    println!("looked at, potted, asked how it went and ready after {days:?} days");
+    assert!(days[0] >= 4 && days[0] <= 10 && days[1] > days[0] && days[3] > days[1]);
+    // A week after it came into the cold.
+    assert_eq!(days[2], days[1] + 7);
 }
 
 /// What loses most comes first, and a cold night before all.

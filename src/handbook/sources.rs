@@ -167,7 +167,7 @@ sources! {
     ONION_SEED: Published, "Onion seed",
         "Brewster, J. L. Onions and Other Vegetable Alliums, equations 4.6 and 4.7 from Harrington 1962: half of the seeds in 80 °C d above 2.5 °C. Stands in for chives.";
     OWN_BATCHES: Judgement, "Own batches",
-        "How far one's own batches draw a crop's figures from the handbook's: half of what the handbook leaves open is taken to lie between growers and half between batches, the latter worth four batches, a day noted to within one. The way they are drawn together is that of normal values with a normal mean (Gelman and others 2013, Bayesian Data Analysis, from memory).";
+        "How far one's own batches draw a crop's figures from the handbook's: half of what the handbook leaves open and all of the scatter between sources is taken to lie between growers, the other half between batches, worth four batches, a day noted to within one. The way they are drawn together is that of normal values with a normal mean (Gelman and others 2013, Bayesian Data Analysis, from memory).";
     PH_RULE: Judgement, "pH of a mix",
         "Each part holds its pH against the others by its exchange capacity. A rule, not a model: published mixing models cannot predict pH (Blok et al. 2019), so it is given as a bracket.";
     PLACE_IN_REGION: Judgement, "Places and their region",
@@ -200,6 +200,8 @@ sources! {
         "The Government's Standard Assessment Procedure for Energy Rating of Dwellings, SAP 2012, tables U2 (wind at 10 m, m/s) and U3 (solar radiation on the level, W/m²) by region; read in two independent copies.";
     SAVAGE_1980: Published, "Savage 1980",
         "Savage, M. J. 1980. Microclimate of a plastic tunnel. Agrochemophysica 12:5 (abstract): 1.3 K warmer than outside at the minimum, 4.2 K at the maximum; inversions by night of up to 1.5 K for each metre.";
+    BETWEEN_SOURCES: Judgement, "Scatter between sources",
+        "Fifty-one findings in print of nineteen sources that had no part in the figures of crops (universities' guides, trials, books, growers' notes, pages of the seed trade), each at a stated temperature; standard deviations by maximum likelihood (Laird and Ware 1982, Biometrics 38:963, from memory), what the ranges hold counted with each source left out in turn.";
     SCHEFFE_1958: Recalled, "Scheffé 1958",
         "Scheffé, H. 1958. Experiments with mixtures. Journal of the Royal Statistical Society B 20:344-360: a quadratic through the corners and the halves of all blends. It only says which mixes are worth drawing in full.";
     MODEL_SHAPE: Judgement, "Shape below 10 cm of suction",

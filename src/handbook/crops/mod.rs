@@ -7,10 +7,12 @@
 //! * `table`: the crops.
 //! * `figures`: what each holds itself.
 //! * [`ageing`]: how seed ages.
+//! * [`between`]: how far one source lies from the next.
 //! * [`emergence`]: days to emergence by temperature, as measured.
 //! * [`readiness`]: when a young plant is ready to move, and how long it may wait.
 
 pub mod ageing;
+pub mod between;
 pub mod emergence;
 mod figures;
 pub mod readiness;

@@ -14,6 +14,7 @@ use super::question::{
 };
 use super::ready::{Point, leaves_from};
 use super::words;
+use crate::handbook::crops::between::BETWEEN;
 use crate::handbook::crops::readiness::readiness;
 use crate::handbook::pots::POTS;
 use crate::measure::{
@@ -24,6 +25,7 @@ use crate::nursery::Day;
 use crate::reckon::Problem;
 use crate::reckon::form::path_in;
 use crate::reckon::reader::Reader;
+use crate::reckon::season::with_scatter;
 use crate::science::plant_quality::Weighed;
 
 const fn celsius(what: &'static str, low: f64, high: f64) -> Limits<Temperature> {
@@ -288,14 +290,17 @@ fn room(reader: &mut Reader, asked: &PlaceAsked) -> Room {
     found
 }
 
-/// The warmth of a step as one's own batches have it; the handbook's where nothing is typed.
+/// The warmth of a step as one's own batches have it; where nothing is typed the handbook's, with the scatter between one
+/// source and the next.
 fn own_sum(reader: &mut Reader, asked: &OwnAsked, sum: Option<Sum>) -> Option<Sum> {
     let warmth = reader.read_if_typed("own.warmth", &asked.warmth, &OWN_WARMTH);
     let off = reader.read_if_typed("own.off", &asked.off, &OWN_OFF);
-    let (Some(sum), Some(warmth)) = (sum, warmth.map(Fraction::in_fraction)) else {
-        return sum;
-    };
+    let sum = sum?;
     let range = sum.range;
+    let Some(warmth) = warmth.map(Fraction::in_fraction) else {
+        let range = with_scatter(range, BETWEEN.grows);
+        return Some(Sum { range, ..sum });
+    };
     let best = range.best();
     let [low, high] = match off.map(Fraction::in_fraction) {
         Some(off) if off < warmth => [warmth - off, warmth + off],

@@ -1,11 +1,12 @@
 //! From day to day: how far the warmth and light of its places carry a sowing.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
-use super::case::{Case, KnownDays, Stand, Warmth, Way};
-use super::inputs::{ComesUp, Inputs, Needs};
+use super::case::{Case, Had, KnownDays, Warmth, Way};
+use super::inputs::{ComesUp, Inputs};
 use crate::handbook::climates::Climate;
+use crate::handbook::crops::emergence::Emergence;
 use crate::nursery::Day;
 use crate::science::thermal_time::Cardinals;
 
@@ -33,21 +34,21 @@ pub struct Skies {
 }
 
 thread_local! {
-    /// Those asked for last: a question is read at every key, and seldom moves to another climate.
-    static LAST: RefCell<Option<(&'static str, Rc<Skies>)>> = const { RefCell::new(None) };
+    /// Those of each climate that was asked for: a question is read at every key.
+    static KNOWN: RefCell<Vec<(&'static str, Rc<Skies>)>> = const { RefCell::new(Vec::new()) };
 }
 
 impl Skies {
     /// Of a climate.
     #[must_use]
     pub fn of(climate: &Climate) -> Rc<Self> {
-        LAST.with_borrow_mut(|last| match last {
-            Some((key, skies)) if *key == climate.key => Rc::clone(skies),
-            _ => {
-                let skies = Rc::new(Self::found(climate));
-                *last = Some((climate.key, Rc::clone(&skies)));
-                skies
+        KNOWN.with_borrow_mut(|known| {
+            if let Some((_, skies)) = known.iter().find(|(key, _)| *key == climate.key) {
+                return Rc::clone(skies);
             }
+            let skies = Rc::new(Self::found(climate));
+            known.push((climate.key, Rc::clone(&skies)));
+            skies
         })
     }
 
@@ -68,6 +69,13 @@ impl Skies {
     fn on(&self, place: usize) -> [f64; 3] {
         self.days.get(place).copied().unwrap_or_default()
     }
+
+    /// The mean minimum outside on a day, °C.
+    #[must_use]
+    pub fn lowest_on(&self, day: Day) -> f64 {
+        let [low, _, _] = self.on(day_of_year(day) as usize - 1);
+        low
+    }
 }
 
 /// What each day of a year does for each way of growing a crop, with one set of inputs.
@@ -79,12 +87,14 @@ pub struct Calendar {
 /// What each day of a year does for a crop in its places.
 #[derive(Clone, Debug)]
 struct Gains {
-    /// How far seed comes up, of all the way.
-    comes_up: Days,
+    /// How far seed comes up: each day a part of what takes it up where it takes no longer than is usual.
+    comes_up: Rc<Days>,
+    /// So many times as much as is usual until it is up, or the sum.
+    to_up: f64,
     /// Warmth where it comes up, °C d.
-    first: Days,
+    first: Rc<Days>,
     /// Warmth where it stands in its pots, °C d.
-    then: Days,
+    then: Rc<Days>,
     /// From coming up to potting, °C d; none where it is sown into its pot.
     to_potting: Option<f64>,
     /// From then until it is ready, °C d.
@@ -93,22 +103,69 @@ struct Gains {
     to_pick: Option<f64>,
 }
 
-/// Of each day of a year something.
-type Days = Rc<Vec<f64>>;
+impl Gains {
+    /// The same in weather that was so much warmer by night and by day, K, in place of what a season may be off by.
+    fn in_weather(&self, strayed_k: [f64; 2]) -> Self {
+        let of = |days: &Days| {
+            let [held_off_k, _] = days.year.off_k;
+            Rc::new(Days::of(Year {
+                off_k: [held_off_k, 0.0],
+                strayed_k,
+                ..days.year.clone()
+            }))
+        };
+        Self {
+            comes_up: of(&self.comes_up),
+            first: of(&self.first),
+            then: of(&self.then),
+            ..self.clone()
+        }
+    }
+}
 
-/// Years of a crop in a place, each found once.
-struct Years {
-    known: Vec<((usize, usize), Days)>,
+/// Of each day of a year something, found when it is first asked for: most sowings see a part of the year.
+#[derive(Clone, Debug)]
+struct Days {
+    year: Year,
+    known: Vec<Cell<f64>>,
+}
+
+impl Days {
+    fn of(year: Year) -> Self {
+        Self {
+            year,
+            known: vec![Cell::new(f64::NAN); YEAR],
+        }
+    }
+
+    fn on(&self, day: Day) -> f64 {
+        let place = day_of_year(day) as usize - 1;
+        let Some(known) = self.known.get(place) else {
+            return 0.0;
+        };
+        if known.get().is_nan() {
+            known.set(self.year.on(place));
+        }
+        known.get()
+    }
+}
+
+/// Years that are known already, by crop and place: inputs that leave a year as it is share it.
+#[derive(Debug, Default)]
+pub struct Years {
+    known: Vec<((usize, usize), Rc<Days>)>,
 }
 
 impl Years {
-    fn of(&mut self, crop_in: (usize, usize), found: &dyn Fn() -> Vec<f64>) -> Days {
-        if let Some((_, year)) = self.known.iter().find(|(known, _)| *known == crop_in) {
-            return Rc::clone(year);
+    fn of(&mut self, crop_in: (usize, usize), year: Year) -> Rc<Days> {
+        let same = |known: &Year| known.off_k == year.off_k && known.gain == year.gain;
+        let mut all = self.known.iter();
+        if let Some((_, days)) = all.find(|(known, days)| *known == crop_in && same(&days.year)) {
+            return Rc::clone(days);
         }
-        let year = Rc::new(found());
-        self.known.push((crop_in, Rc::clone(&year)));
-        year
+        let days = Rc::new(Days::of(year));
+        self.known.push((crop_in, Rc::clone(&days)));
+        days
     }
 }
 
@@ -116,9 +173,12 @@ impl Calendar {
     /// Of a case with its inputs.
     #[must_use]
     pub fn of(case: &Case, inputs: &Inputs) -> Self {
-        let nothing_known = || Years { known: Vec::new() };
-        let (mut coming_up, mut growing) = (nothing_known(), nothing_known());
-        let year = Year { inputs };
+        Self::with(case, inputs, &mut Years::default())
+    }
+
+    /// The same, sharing the years that are known already of this case.
+    #[must_use]
+    pub fn with(case: &Case, inputs: &Inputs, years: &mut Years) -> Self {
         let mut ways: Vec<(Way, Gains)> = Vec::new();
         for way in case.ways() {
             if ways.iter().any(|(known, _)| *known == way) {
@@ -127,23 +187,24 @@ impl Calendar {
             let Some(needs) = inputs.needs.get(way.crop) else {
                 continue;
             };
-            let days = |place: usize, of: &dyn Fn(&Stand, [f64; 3]) -> f64| -> Vec<f64> {
-                let stand = case.stands.get(place);
-                (0..YEAR)
-                    .map(|day| stand.map_or(0.0, |stand| of(stand, case.skies.on(day))))
-                    .collect()
+            let mut of = |place: usize, gain: Gain| {
+                let year = Year::of(case, place, inputs, gain);
+                years.of((way.crop, place), year)
             };
-            let mut grows = |place: usize| {
-                growing.of((way.crop, place), &|| {
-                    days(place, &|stand, sky| year.grows(stand, needs, sky))
-                })
+            let (coming_up, to_up) = match needs.comes_up {
+                ComesUp::Table {
+                    table,
+                    cardinals,
+                    later,
+                } => (Gain::ByTable(table, cardinals), later),
+                ComesUp::Sum { cardinals, sum } => (Gain::OfMix(cardinals), sum),
             };
+            let growing = Gain::OfAir(needs.growth);
             let gains = Gains {
-                comes_up: coming_up.of((way.crop, way.first), &|| {
-                    days(way.first, &|stand, sky| year.comes_up(stand, needs, sky))
-                }),
-                first: grows(way.first),
-                then: grows(way.then),
+                comes_up: of(way.first, coming_up),
+                to_up,
+                first: of(way.first, growing),
+                then: of(way.then, growing),
                 to_potting: needs.prick_out,
                 after: needs.ready - needs.prick_out.unwrap_or(0.0),
                 to_pick: needs.pick,
@@ -163,16 +224,27 @@ impl Calendar {
     /// What becomes of a crop that is sown on a day; none where it does not become ready.
     #[must_use]
     pub fn from(&self, way: Way, sown: Day) -> Option<Stages> {
-        self.when_known(way, sown, KnownDays::default())
+        self.when_known(way, sown, KnownDays::default(), None)
     }
 
-    /// What becomes of one of which some days are known, in days after it was sown: that it was up, was potted, was
-    /// ready. None where it does not become ready.
+    /// What becomes of one of which some days are known, in days after it was sown (that it was up, was potted, was
+    /// ready), and perhaps the weather that it has had. None where it does not become ready.
     #[must_use]
-    pub fn when_known(&self, way: Way, sown: Day, known: KnownDays) -> Option<Stages> {
+    pub fn when_known(
+        &self,
+        way: Way,
+        sown: Day,
+        known: KnownDays,
+        had: Option<Had>,
+    ) -> Option<Stages> {
         let gains = self.gains(way)?;
-        let on = |from: f64, sum: f64, of: &[f64]| {
-            let days = pieces(from).map(|(day, share)| (share, on_day(of, sown.plus(day))));
+        let had = had.map(|had| (gains.in_weather(had.strayed_k), had.until));
+        let on = |from: f64, sum: f64, of: fn(&Gains) -> &Days| {
+            let gain = |day: Day| match &had {
+                Some((past, today)) if day < *today => of(past).on(day),
+                _ => of(gains).on(day),
+            };
+            let days = pieces(from).map(|(day, share)| (share, gain(sown.plus(day))));
             Some(from + until(sum, days)?)
         };
         let KnownDays {
@@ -186,7 +258,7 @@ impl Calendar {
             |day: f64, known: &[Option<f64>]| known.iter().copied().flatten().fold(day, f64::min);
         let up = match up {
             Some(up) => up,
-            None => match on(0.0, 1.0, &gains.comes_up) {
+            None => match on(0.0, gains.to_up, |gains| &gains.comes_up) {
                 Some(up) => no_later(up, &[potted, ready, picked]),
                 None => potted.or(ready).or(picked)?,
             },
@@ -194,14 +266,14 @@ impl Calendar {
         let potted = match (potted, gains.to_potting) {
             (Some(potted), _) => potted,
             (None, None) => up,
-            (None, Some(sum)) => match on(up, sum, &gains.first) {
+            (None, Some(sum)) => match on(up, sum, |gains| &gains.first) {
                 Some(potted) => no_later(potted, &[ready, picked]),
                 None => ready.or(picked)?,
             },
         };
         let ready = match ready {
             Some(ready) => ready,
-            None => match on(potted, gains.after, &gains.then) {
+            None => match on(potted, gains.after, |gains| &gains.then) {
                 Some(ready) => no_later(ready, &[picked]),
                 None => picked?,
             },
@@ -212,13 +284,21 @@ impl Calendar {
     /// How far one came by the days that are known of it, of all the way as it is thought: until it was up, and from
     /// then until it was cut or picked, or else was ready, or else was potted.
     #[must_use]
-    pub fn came_so_far(&self, way: Way, sown: Day, known: KnownDays) -> [Option<f64>; 2] {
-        let Some(gains) = self.gains(way) else {
+    pub fn came_so_far(
+        &self,
+        way: Way,
+        sown: Day,
+        known: KnownDays,
+        had: Option<Had>,
+    ) -> [Option<f64>; 2] {
+        let Some(usual) = self.gains(way) else {
             return [None; 2];
         };
-        let between = |of: &[f64], from: f64, to: f64| -> f64 {
+        let past = had.map(|had| usual.in_weather(had.strayed_k));
+        let gains = past.as_ref().unwrap_or(usual);
+        let between = |of: &Days, from: f64, to: f64| -> f64 {
             (from as i32..to as i32)
-                .map(|day| on_day(of, sown.plus(day)))
+                .map(|day| of.on(sown.plus(day)))
                 .sum()
         };
         let KnownDays {
@@ -227,7 +307,7 @@ impl Calendar {
             ready,
             picked,
         } = known;
-        let came_up = up.map(|up| between(&gains.comes_up, 0.0, up));
+        let came_up = up.map(|up| between(&gains.comes_up, 0.0, up) / gains.to_up);
         // Where it was potted on a day that is not known, it is not known where it grew.
         let left_first = match gains.to_potting {
             Some(_) => potted,
@@ -253,8 +333,8 @@ impl Calendar {
     #[must_use]
     pub fn days_before(&self, way: Way, ready: Day) -> Option<f64> {
         let gains = self.gains(way)?;
-        let back = |from: f64, sum: f64, of: &[f64]| {
-            let days = pieces(from).map(|(day, share)| (share, on_day(of, ready.plus(-1 - day))));
+        let back = |from: f64, sum: f64, of: &Days| {
+            let days = pieces(from).map(|(day, share)| (share, of.on(ready.plus(-1 - day))));
             Some(from + until(sum, days)?)
         };
         let potted = back(0.0, gains.after, &gains.then)?;
@@ -262,73 +342,109 @@ impl Calendar {
             None => potted,
             Some(sum) => back(potted, sum, &gains.first)?,
         };
-        back(up, 1.0, &gains.comes_up)
+        back(up, gains.to_up, &gains.comes_up)
     }
 }
 
-fn on_day(of: &[f64], day: Day) -> f64 {
-    let place = day_of_year(day) as usize - 1;
-    of.get(place).copied().unwrap_or(0.0)
+/// What a day does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Gain {
+    /// For seed in a mix, by a table of days: a part of what takes it up.
+    ByTable(&'static Emergence, Cardinals),
+    /// For seed in a mix, by warmth: °C d.
+    OfMix(Cardinals),
+    /// For plants in the air: °C d.
+    OfAir(Cardinals),
 }
 
-/// The days of a year in places.
-struct Year<'a> {
-    inputs: &'a Inputs,
+/// The days of a year in a place, as one set of inputs has them.
+#[derive(Clone, Debug)]
+struct Year {
+    skies: Rc<Skies>,
+    warmth: Warmth,
+    warmer_k: [f64; 2],
+    lamps_mol_per_m2: f64,
+    transmits: f64,
+    gain: Gain,
+    /// How much warmer than it is held, and than the mean of years, K.
+    off_k: [f64; 2],
+    /// How much warmer nights and days were than usual, where that is known, K.
+    strayed_k: [f64; 2],
 }
 
-impl Year<'_> {
-    /// Lowest and highest of a place under a sky, °C.
-    fn warmth(&self, stand: &Stand, [low, high, _]: [f64; 3]) -> [f64; 2] {
-        let [night_k, day_k] = stand.warmer_k;
-        let off = self.inputs.season_off_k;
-        let low = low + night_k + off;
-        let house = [low, (high + day_k + off).max(low)];
-        match stand.warmth {
-            Warmth::House => house,
-            Warmth::Held(held) => house.map(|house| house.max(held + self.inputs.held_off_k)),
+impl Year {
+    fn of(case: &Case, place: usize, inputs: &Inputs, gain: Gain) -> Self {
+        let stand = case.stands.get(place);
+        Self {
+            skies: Rc::clone(&case.skies),
+            warmth: stand.map_or(Warmth::House, |stand| stand.warmth),
+            warmer_k: stand.map_or([0.0; 2], |stand| stand.warmer_k),
+            lamps_mol_per_m2: stand.map_or(0.0, |stand| stand.lamps_mol_per_m2),
+            transmits: inputs.transmits,
+            gain,
+            off_k: [inputs.held_off_k, inputs.season_off_k],
+            strayed_k: [0.0; 2],
         }
     }
 
-    /// How far seed comes up in a day, of all the way.
-    fn comes_up(&self, stand: &Stand, needs: &Needs, sky: [f64; 3]) -> f64 {
-        let [low, high] = self.warmth(stand, sky);
+    fn on(&self, place: usize) -> f64 {
+        let [low, high, sun] = self.skies.on(place);
+        let [low, high] = self.inside([low, high]);
         let mix_c = f64::midpoint(low, high);
-        match &needs.comes_up {
-            ComesUp::Table {
-                table,
-                cardinals,
-                later,
-            } => table
+        match &self.gain {
+            Gain::ByTable(table, cardinals) => table
                 .days_at_any(mix_c, cardinals)
-                .map_or(0.0, |days| 1.0 / (days * later)),
-            ComesUp::Sum { cardinals, sum } => {
+                .map_or(0.0, |days| 1.0 / days),
+            Gain::OfMix(cardinals) => {
                 let rate = cardinals.rate_by_trapezoid(mix_c, plateau_end(cardinals));
-                rate * (cardinals.optimum_c() - cardinals.base_c()) / sum
+                rate * (cardinals.optimum_c() - cardinals.base_c())
+            }
+            Gain::OfAir(growth) => {
+                let light = self.lamps_mol_per_m2 + light_of_sun(sun, self.transmits);
+                gain_of_day(growth, [low, high], light)
             }
         }
     }
 
-    /// Warmth of a day above the base, °C d, less where light is short.
-    fn grows(&self, stand: &Stand, needs: &Needs, sky: [f64; 3]) -> f64 {
-        let [_, _, sun] = sky;
-        let light = stand.lamps_mol_per_m2 + light_of_sun(sun, self.inputs.transmits);
-        gain_of_day(&needs.growth, self.warmth(stand, sky), light)
+    /// Lowest and highest of the place, from those outside, °C.
+    fn inside(&self, [low, high]: [f64; 2]) -> [f64; 2] {
+        let [night_k, day_k] = self.warmer_k;
+        let [held_off_k, off] = self.off_k;
+        let [strayed_night_k, strayed_day_k] = self.strayed_k;
+        let low = low + night_k + off + strayed_night_k;
+        let high = high + day_k + off + strayed_day_k;
+        let house = [low, high.max(low)];
+        match self.warmth {
+            Warmth::House => house,
+            Warmth::Held(held) => house.map(|house| house.max(held + held_off_k)),
+        }
     }
 }
 
+/// Sines of the times of a quarter of a day that are looked at, from its middle: 7.5° and every 15° from there.
+const SINES: [f64; 6] = [
+    0.130_526_192_220_051_6,
+    0.382_683_432_365_089_8,
+    0.608_761_429_008_720_7,
+    0.793_353_340_291_235_2,
+    0.923_879_532_511_286_7,
+    0.991_444_861_373_810_4,
+];
+
 /// Warmth of a day above the base, °C d, between its lowest and highest, less where light (mol/m² of a day) is short.
-/// The day runs as a sine between its lowest and highest.
+/// The day runs as a sine between its lowest and highest; 24 times of it are looked at: its mean is then within 0.3 % of
+/// the whole integral. Each of six sines stands for four of them, twice above and twice below the middle.
 pub fn gain_of_day(growth: &Cardinals, [low, high]: [f64; 2], light_mol: f64) -> f64 {
-    /// Times of a day that are looked at: its mean is then within 0.3 % of the whole integral.
-    const TIMES: usize = 24;
     let (middle, swing) = (f64::midpoint(low, high), (high - low) / 2.0);
-    let sum: f64 = (0..TIMES)
-        .map(|time| {
-            let angle = std::f64::consts::TAU * (time as f64 + 0.5) / TIMES as f64;
-            growth.rate_by_trapezoid(middle + swing * angle.sin(), plateau_end(growth))
-        })
-        .sum();
-    let share = sum / TIMES as f64;
+    let end = plateau_end(growth);
+    let rate = |at_c: f64| growth.rate_by_trapezoid(at_c, end);
+    let share = if swing > 0.0 {
+        let both = |sine: &f64| rate(middle + swing * sine) + rate(middle - swing * sine);
+        let sum: f64 = SINES.iter().map(both).sum();
+        sum / (2.0 * SINES.len() as f64)
+    } else {
+        rate(middle)
+    };
     share * (growth.optimum_c() - growth.base_c()) / slowed(light_mol)
 }
 

@@ -8,6 +8,7 @@ use super::own::Own;
 use super::plan::Plan;
 use crate::handbook::climates::Climate;
 use crate::handbook::crops::ageing::Keeping;
+use crate::handbook::crops::between::Between;
 use crate::handbook::crops::{Crop, Property};
 use crate::handbook::pots::Pot;
 use crate::measure::{AreaLoad, Density, Length, Mass, Volume};
@@ -150,6 +151,15 @@ pub struct KnownDays {
     pub picked: Option<f64>,
 }
 
+/// The weather that a batch has had.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Had {
+    /// How much warmer nights and days were than they usually are, K.
+    pub strayed_k: [f64; 2],
+    /// From this day on it is weather to come.
+    pub until: Day,
+}
+
 /// Something that is sown already.
 #[derive(Clone, Debug)]
 pub struct Batch {
@@ -173,6 +183,8 @@ pub struct Batch {
     pub lost: Option<u32>,
     /// The days on which it was meant to be sown and to be ready.
     pub meant: [Option<Day>; 2],
+    /// How much warmer its nights and its days were than they usually are there, K; none where nobody knows.
+    pub strayed_k: Option<[f64; 2]>,
     /// Its pot.
     pub potting: Potting,
 }
@@ -269,6 +281,8 @@ pub struct Case {
     pub(super) skies: Rc<Skies>,
     /// The crops of it, each once.
     pub crops: Vec<&'static Crop>,
+    /// How far one source lies from the next.
+    pub between: Between,
     /// What is to be raised.
     pub sowings: Vec<Sowing>,
     /// What is sown already.
@@ -292,6 +306,25 @@ impl Case {
     pub fn ways(&self) -> impl Iterator<Item = Way> {
         let sowings = self.sowings.iter().map(|sowing| sowing.way);
         sowings.chain(self.batches.iter().map(|batch| batch.way))
+    }
+
+    /// The last day of which something is known of a batch: earlier weeks are over.
+    #[must_use]
+    pub fn last_known(&self) -> Option<Day> {
+        let of = |batch: &Batch| {
+            let known = batch.known.into_iter().chain([batch.picked]).flatten();
+            known.fold(batch.sown, Day::max)
+        };
+        self.batches.iter().map(of).max()
+    }
+
+    /// The weather that a batch has had, where that is known.
+    #[must_use]
+    pub fn had(&self, batch: &Batch) -> Option<Had> {
+        Some(Had {
+            strayed_k: batch.strayed_k?,
+            until: self.last_known()?,
+        })
     }
 
     /// What its batches tell of a crop.

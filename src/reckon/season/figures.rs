@@ -3,7 +3,7 @@
 use super::calendar::{LONGEST_DAYS, Stages};
 use super::case::{Batch, Case};
 use super::plan::{Courses, Plan};
-use super::weeks::{FULL, Week, busiest, fullest, too_heavy, weeks};
+use super::weeks::{FULL, Week, busiest, fullest, to_come, too_heavy, weeks};
 use super::words;
 use crate::measure::{Duration, Fraction, Number};
 use crate::reckon::Outcome;
@@ -71,6 +71,7 @@ pub fn outcome(case: &Case, plan: &Plan, courses: &Courses) -> Outcome {
 }
 
 fn of_weeks(case: &Case, plan: &Plan, courses: &Courses, weeks: &[Week]) -> Outcome {
+    let weeks = to_come(case, plan, weeks);
     let taken = fullest(weeks).map_or(0.0, |(_, _, taken)| taken);
     let hours = busiest(weeks).map_or(0.0, |(_, hours)| hours);
     let mut values = vec![taken, Duration::from_hours(hours).in_seconds()];

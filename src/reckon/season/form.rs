@@ -162,6 +162,8 @@ impl Question {
             place("then", "In pots on"),
             Field::many(&at("pot"), &of("Pot"), "Pot", pot::usual_sizes),
             number("spacing", "From pot to pot, middles", LENGTHS, 5.0),
+            number("nights", "Its nights, warmer than usual by", WARMER, 0.5),
+            number("days", "Its days, warmer than usual by", WARMER, 0.5),
             Field::new(
                 &at("meant_sown"),
                 &of("Was to be sown on"),

@@ -1,6 +1,9 @@
 //! The question of Season as the grower's record asks it: its bays, what is planned, what is sown already, the seed,
 //! the mix and what is in hand of them.
 
+use std::collections::BTreeSet;
+
+use super::calendar::day_of_year;
 use super::case::usual_in_cell;
 use super::inputs::DAYS_OF_YEAR;
 use super::question::{
@@ -8,7 +11,7 @@ use super::question::{
     PartAsked, PlaceAsked, Question, READY, SOWN, SowingAsked,
 };
 use crate::handbook::climates::{CLIMATES, Climate};
-use crate::handbook::crops::{Begun, Crop};
+use crate::handbook::crops::{Begun, Crop, Kind};
 use crate::handbook::pots::Pot;
 use crate::measure::{
     Area, Duration, Entry, Length, PhotonFlux, Temperature, TemperatureDifference, Volume,
@@ -20,7 +23,7 @@ use crate::nursery::vessel::{material_here, pot_like};
 use crate::nursery::{Day, Id, Record, Thing};
 use crate::reckon::root_zone::own::Fits;
 
-/// Batches sown longer ago than this tell no more of this season's.
+/// Batches sown longer ago than this, and gone, tell no more of this season's.
 const REMEMBERED_DAYS: i32 = 400;
 /// What was to be sown longer ago than this is no plan any more.
 const OVERDUE_DAYS: i32 = 60;
@@ -36,14 +39,18 @@ pub fn of_record(record: &Record, today: Day) -> Option<Question> {
 pub fn of_batches(record: &Record, batches: &[BatchHere], today: Day) -> Option<Question> {
     let climate = climate(record);
     let places = Places::of(record, climate);
+    let read = Read::of(record, &places, climate, today);
     let fallback = Question::default();
     let mut question = Question {
         climate: climate.map_or(fallback.climate, |climate| climate.key.to_owned()),
         sowings: sowings(record, &places, batches, today),
         batches: batches
             .iter()
-            .filter(|batch| today.number() - batch.sown.number() <= REMEMBERED_DAYS)
-            .filter_map(|batch| batch_asked(record, &places, batch))
+            .filter(|batch| {
+                let stands = batch.gone.is_none();
+                stands || today.number() - batch.sown.number() <= REMEMBERED_DAYS
+            })
+            .filter_map(|batch| batch_asked(record, &places, &read, batch))
             .take(MOST_BATCHES)
             .collect(),
         ..Question::default()
@@ -98,6 +105,12 @@ fn millimetres(length: Length) -> Entry {
     Entry::of(length, &Length::MILLIMETRE)
 }
 
+/// To a tenth.
+fn kelvins(by: f64) -> Entry {
+    let by = TemperatureDifference::from_kelvins((by * 10.0).round() / 10.0);
+    Entry::of(by, &TemperatureDifference::DEGREE_CELSIUS)
+}
+
 /// Pots of a size are set so far apart where nothing is said: a fifth more than they are wide. Common practice, no
 /// source.
 fn usual_spacing(pot: &Pot) -> Entry {
@@ -110,6 +123,8 @@ struct Places {
     asked: Vec<PlaceAsked>,
     ids: Vec<Id>,
     areas_m2: Vec<f64>,
+    /// Where the nights of each were read, and how much warmer than outside these nights and days were, K.
+    read: Vec<Option<(Id, [f64; 2])>>,
     warm: Option<usize>,
 }
 
@@ -119,12 +134,17 @@ impl Places {
             asked: Vec::new(),
             ids: Vec::new(),
             areas_m2: Vec::new(),
+            read: Vec::new(),
             warm: None,
         };
+        let nights = record.of_kind("night");
+        let with_nights: BTreeSet<Id> = nights.filter_map(|night| night.one("place")).collect();
         for bay in record.of_kind("bay") {
-            let Some((asked, area_m2)) =
-                bay_here(record, bay.id).and_then(|here| place_asked(bay, &here, climate))
-            else {
+            let Some(here) = bay_here(record, bay.id) else {
+                continue;
+            };
+            let warmer_k = climate.and_then(|climate| warmer(&here, climate));
+            let Some((asked, area_m2)) = place_asked(bay, &here, warmer_k) else {
                 continue;
             };
             if places.asked.len() == MOST_PLACES {
@@ -136,8 +156,24 @@ impl Places {
             places.asked.push(asked);
             places.ids.push(bay.id);
             places.areas_m2.push(area_m2);
+            places
+                .read
+                .push(read_at(record, bay, &with_nights).zip(warmer_k));
         }
         places
+    }
+
+    /// Where the nights of a place were read, by its number.
+    fn read_of(&self, key: &str) -> Option<Id> {
+        let place = PLACE_KEYS.iter().position(|known| *known == key)?;
+        let (id, _) = self.read.get(place).copied().flatten()?;
+        Some(id)
+    }
+
+    /// How much warmer than outside nights and days were that were read in a place of the record, K.
+    fn warmer_where_read(&self, at: Id) -> Option<[f64; 2]> {
+        let mut all = self.read.iter().flatten();
+        all.find(|(id, _)| *id == at).map(|(_, warmer_k)| *warmer_k)
     }
 
     fn key(place: usize) -> String {
@@ -182,17 +218,37 @@ impl Places {
     }
 }
 
+/// Where the nights of a bay were read: in it, or else in what is around it.
+fn read_at(record: &Record, bay: &Thing, with_nights: &BTreeSet<Id>) -> Option<Id> {
+    /// A bay is in a house, and that in a place.
+    const DEEPEST: usize = 3;
+    let outer = |thing: &&Thing| record.get(thing.one(INSIDE)?);
+    let around = std::iter::successors(Some(bay), outer).take(DEEPEST);
+    around
+        .map(|thing| thing.id)
+        .find(|id| with_nights.contains(id))
+}
+
+/// How much warmer nights and days were, as they were read, than outside in a mean year, K.
+fn warmer(here: &BayHere, climate: &Climate) -> Option<[f64; 2]> {
+    let nights = here.nights?;
+    let month = nights.month.saturating_sub(1) as usize;
+    let weather = climate.weather();
+    let low = weather.lowest_c.get(month)?;
+    let high = weather.highest_c.get(month)?;
+    Some([
+        nights.low.in_celsius() - low,
+        nights.high.in_celsius() - high,
+    ])
+}
+
 fn place_asked(
     bay: &Thing,
     here: &BayHere,
-    climate: Option<&Climate>,
+    warmer_k: Option<[f64; 2]>,
 ) -> Option<(PlaceAsked, f64)> {
     let metres = |length: Length| Entry::of(length, &Length::METRE);
     let celsius = |at: Temperature| Entry::of(at, &Temperature::DEGREE_CELSIUS);
-    let kelvins = |by: f64| {
-        let by = TemperatureDifference::from_kelvins((by * 10.0).round() / 10.0);
-        Entry::of(by, &TemperatureDifference::DEGREE_CELSIUS)
-    };
     let [length, breadth] = here.sides.or_else(|| here.area.map(as_wide_as_a_bench))?;
     let mut asked = PlaceAsked {
         name: bay.own_name().to_owned(),
@@ -205,20 +261,15 @@ fn place_asked(
         HELD.clone_into(&mut asked.warmth);
         asked.held = celsius(held);
     }
-    if let Some((nights, climate)) = here.nights.zip(climate) {
-        let month = nights.month.saturating_sub(1) as usize;
-        let weather = climate.weather();
-        let of_month = |means: &[f64; 12]| means.get(month).copied();
-        if let Some((low, high)) = of_month(&weather.lowest_c).zip(of_month(&weather.highest_c)) {
-            // What was fitted to the bay tells how much warmer its nights are than those read around it.
-            let at_bench = if nights.in_it {
-                0.0
-            } else {
-                fitted_night(here)
-            };
-            asked.night = kelvins(nights.low.in_celsius() - low + at_bench);
-            asked.day = kelvins(nights.high.in_celsius() - high);
-        }
+    if let Some(([night_k, day_k], nights)) = warmer_k.zip(here.nights) {
+        // What was fitted to the bay tells how much warmer its nights are than those read around it.
+        let at_bench = if nights.in_it {
+            0.0
+        } else {
+            fitted_night(here)
+        };
+        asked.night = kelvins(night_k + at_bench);
+        asked.day = kelvins(day_k);
     }
     if let Some((light, hours)) = bay
         .number::<PhotonFlux>("lamp_light")
@@ -244,6 +295,50 @@ fn fitted_night(here: &BayHere) -> f64 {
     night.map_or(0.0, |figure| figure.range[1])
 }
 
+/// How far nights and days that were read under glass strayed from what is usual there at that time of the year, K.
+struct Read {
+    /// By day and by the place where they were read; nights and days apart.
+    strayed: Vec<(Day, Id, [Option<f64>; 2])>,
+}
+
+impl Read {
+    fn of(record: &Record, places: &Places, climate: Option<&Climate>, today: Day) -> Self {
+        let since = today.plus(-REMEMBERED_DAYS);
+        let nights = record.of_kind("night").filter_map(|night| {
+            let day = night.day(DAY).filter(|day| (since..=today).contains(day))?;
+            let at = night.one("place")?;
+            let [night_k, day_k] = places.warmer_where_read(at)?;
+            let (climate, on) = (climate?, day_of_year(day));
+            let low = night.base("low");
+            let high = night.base("high");
+            let by = [
+                low.map(|low| low - climate.lowest_on(on) - night_k),
+                high.map(|high| high - climate.highest_on(on) - day_k),
+            ];
+            Some((day, at, by))
+        });
+        Self {
+            strayed: nights.collect(),
+        }
+    }
+
+    /// The mean where something stood, from a day on, and to another where that is known; none where too little was read.
+    fn strayed(&self, at: [Option<Id>; 2], from: Day, to: Option<Day>) -> Option<[f64; 2]> {
+        /// Fewer nights than this tell nothing.
+        const FEWEST: usize = 5;
+        let mean = |which: fn(&[Option<f64>; 2]) -> Option<f64>| {
+            let of_time = self.strayed.iter().filter(|(day, place, _)| {
+                *day >= from && to.is_none_or(|to| *day <= to) && at.contains(&Some(*place))
+            });
+            let read: Vec<f64> = of_time.filter_map(|(_, _, by)| which(by)).collect();
+            (read.len() >= FEWEST).then(|| read.iter().sum::<f64>() / read.len() as f64)
+        };
+        let nights = mean(|[night, _]| *night)?;
+        let days = mean(|[_, day]| *day)?;
+        Some([nights, days])
+    }
+}
+
 /// The sides of a bay of which the area alone is known: as broad as one reaches over.
 fn as_wide_as_a_bench(area: Area) -> [Length; 2] {
     const REACH: Length = Length::from_metres(1.2);
@@ -251,7 +346,12 @@ fn as_wide_as_a_bench(area: Area) -> [Length; 2] {
     [Length::from_metres(length), REACH]
 }
 
-fn batch_asked(record: &Record, places: &Places, batch: &BatchHere) -> Option<BatchAsked> {
+fn batch_asked(
+    record: &Record,
+    places: &Places,
+    read: &Read,
+    batch: &BatchHere,
+) -> Option<BatchAsked> {
     let crop = sown_crop(record, &batch.crop)?;
     let usual = BatchAsked::default();
     let (first, then) = places.usual();
@@ -274,13 +374,30 @@ fn batch_asked(record: &Record, places: &Places, batch: &BatchHere) -> Option<Ba
         .ready
         .filter(|ready| batch.picked.is_none_or(|picked| *ready <= picked));
     let known = [batch.up, batch.potted, ready, batch.picked, batch.gone].map(&mut in_order);
+    // What was read after it was cut or ready is no weather that brought it there.
+    let grown = known.iter().skip(2).copied().flatten().min();
     let [up, potted, ready, picked, gone] = known.map(day);
     let of = batch.number.filter(|number| *number > 0)?;
     let came_up = batch.came_up.map(|up| up.min(of));
     let lost = batch.lost.map(|lost| lost.min(came_up.unwrap_or(of)));
+    let here = places.key_of(record, batch.last);
+    let first_key = places.key_of(record, batch.first).unwrap_or(first);
+    // Hardy plants leave the heated bench once they are potted; tender ones stay there until somebody moves them.
+    let leaves =
+        batch.potted.is_none() && crop.kind == Kind::Hardy && places.warm.map(Places::key) == here;
+    let meant_for = || places.key_of(record, plan?.one("then"));
+    let then_key = match here {
+        Some(here) if !leaves => here,
+        _ => meant_for().unwrap_or(then),
+    };
+    let at = [&first_key, &then_key].map(|key| places.read_of(key));
+    let strayed = read.strayed(at, batch.sown, grown);
+    let [nights, days] = strayed.map_or([usual.nights, usual.days], |by| by.map(kelvins));
     Some(BatchAsked {
         crop: crop.key.to_owned(),
         number: number(Some(of)),
+        nights,
+        days,
         sown: batch.sown.iso(),
         up,
         potted,
@@ -293,8 +410,8 @@ fn batch_asked(record: &Record, places: &Places, batch: &BatchHere) -> Option<Ba
         meant_ready: meant("ready_by"),
         pot: pot.map_or(usual.pot, |pot| pot.key.to_owned()),
         spacing: pot.map_or(usual.spacing, usual_spacing),
-        first: places.key_of(record, batch.first).unwrap_or(first),
-        then: places.key_of(record, batch.last).unwrap_or(then),
+        first: first_key,
+        then: then_key,
         batch: batch.id.text(),
     })
 }

@@ -1,12 +1,13 @@
 //! Everything that one outcome needs beyond the case, with its doubt resolved one way.
 
 use super::case::{Case, Germination, Sowing, Way};
+use super::own::{Own, Times};
 use super::words;
 use crate::handbook::crops::ageing::ages;
 use crate::handbook::crops::emergence::{Emergence, emergence};
 use crate::handbook::crops::{Crop, Property};
 use crate::handbook::thirst::TRANSMITS;
-use crate::measure::{LIMITS_APART, Range};
+use crate::measure::{LIMITS_APART, Range, STANDARD_NORMAL_90};
 use crate::reckon::Problem;
 use crate::science::numerics::draws::Draws;
 use crate::science::thermal_time::Cardinals;
@@ -33,11 +34,22 @@ pub enum Doubtful {
     Base,
     /// How warm places are.
     Warmth,
+    /// How fast seed comes up, from one source to the next; all of it where one's own batches tell.
+    EmergenceBetween,
+    /// How much warmth plants need, likewise.
+    SumsBetween,
 }
 
 impl Doubtful {
     /// All of them.
-    pub const ALL: [Self; 4] = [Self::Emergence, Self::Sums, Self::Base, Self::Warmth];
+    pub const ALL: [Self; 6] = [
+        Self::Emergence,
+        Self::Sums,
+        Self::Base,
+        Self::Warmth,
+        Self::EmergenceBetween,
+        Self::SumsBetween,
+    ];
 }
 
 /// How seed comes up.
@@ -136,7 +148,7 @@ impl Inputs {
     }
 }
 
-/// How long the seed of a crop takes to come up, times as long as is usual, before one's own batches tell more.
+/// How long the seed of a crop takes to come up, times as long as is usual, by the handbook alone.
 pub fn emerges_later(crop: &Crop) -> Option<Range<f64>> {
     if let Some(table) = table_of(crop) {
         return Some(relative(later_than(table)));
@@ -145,9 +157,28 @@ pub fn emerges_later(crop: &Crop) -> Option<Range<f64>> {
     Some(relative(sum))
 }
 
-/// How much warmth a crop needs until it is ready, times as much as is usual, before one's own batches tell more.
+/// How much warmth a crop needs until it is ready, times as much as is usual, by the handbook alone.
 pub fn needs_more(crop: &Crop) -> Option<Range<f64>> {
     Some(relative(crop.figure(Property::ReadySum)?.range))
+}
+
+/// A range of the handbook, times as much as is usual, with the scatter between sources: the two together as the square
+/// root of the sum of their squares.
+pub fn with_scatter(handbook: Range<f64>, between: f64) -> Range<f64> {
+    let tenth = between * STANDARD_NORMAL_90;
+    let wider = |end: f64| (end / handbook.best()).ln().hypot(tenth);
+    let best = handbook.best();
+    Range::literal(
+        best * (-wider(handbook.low())).exp(),
+        best,
+        best * wider(handbook.high()).exp(),
+    )
+}
+
+/// A scatter about nought, from 1 in 10 to 9 in 10.
+fn about_nought(deviation: f64) -> Range<f64> {
+    let tenth = deviation * STANDARD_NORMAL_90;
+    Range::literal(-tenth, 0.0, tenth)
 }
 
 fn relative(range: Range<f64>) -> Range<f64> {
@@ -205,34 +236,48 @@ fn needs(
         range(Property::GrowthBase).ok_or_else(unknown)?,
     );
     let growth = crop.growth_above(base).ok_or_else(unknown)?;
-    let grows = own.and_then(|own| own.grows.as_ref());
-    // What one's own batches tell of the sum until it is ready holds for that to pricking out.
-    let sum = |property: Property| {
-        let range = range(property)?;
-        Some(grows.map_or(range, |own| own.times(range.best())))
+    // What one's own batches tell holds all that is in doubt; without them sources differ beside the handbook's ranges.
+    let own_or = |of: fn(&Own) -> Option<Times>, between: f64| {
+        let own = own.and_then(of);
+        let logarithm = own.map_or_else(|| about_nought(between), |own| own.logarithm());
+        (own.is_some(), logarithm)
     };
-    let ready = resolved(Doubtful::Sums, sum(Property::ReadySum).ok_or_else(unknown)?);
-    let prick_out = sum(Property::PrickOutSum).map(|range| resolved(Doubtful::Sums, range));
-    let comes_up = own.and_then(|own| own.comes_up.as_ref());
+    let (known, logarithm) = own_or(|own| own.grows, case.between.grows);
+    let times = resolved(Doubtful::SumsBetween, logarithm).exp();
+    // What they tell of the sum until it is ready holds for that to pricking out.
+    let mut sum = |property: Property| {
+        let range = range(property)?;
+        let sum = if known {
+            range.best()
+        } else {
+            resolved(Doubtful::Sums, range)
+        };
+        Some(times * sum)
+    };
+    let ready = sum(Property::ReadySum).ok_or_else(unknown)?;
+    let prick_out = sum(Property::PrickOutSum);
+    let pick = range(Property::PickSum).map(|range| times * range.best());
+    let (known, logarithm) = own_or(|own| own.comes_up, case.between.comes_up);
+    let times = resolved(Doubtful::EmergenceBetween, logarithm).exp();
+    let mut later = |range: Range<f64>| {
+        let later = if known {
+            range.best()
+        } else {
+            resolved(Doubtful::Emergence, range)
+        };
+        times * later
+    };
     let cardinals = crop.germination().ok_or_else(unknown)?;
     let comes_up = match table_of(crop) {
-        Some(table) => {
-            let later =
-                comes_up.map_or(later_than(table), |own| own.times(later_than(table).best()));
-            ComesUp::Table {
-                table,
-                cardinals,
-                later: resolved(Doubtful::Emergence, later),
-            }
-        }
-        None => {
-            let sum = range(Property::EmergenceSum).ok_or_else(unknown)?;
-            let sum = comes_up.map_or(sum, |own| own.times(sum.best()));
-            ComesUp::Sum {
-                cardinals,
-                sum: resolved(Doubtful::Emergence, sum),
-            }
-        }
+        Some(table) => ComesUp::Table {
+            table,
+            cardinals,
+            later: later(later_than(table)),
+        },
+        None => ComesUp::Sum {
+            cardinals,
+            sum: later(range(Property::EmergenceSum).ok_or_else(unknown)?),
+        },
     };
     Ok(Needs {
         comes_up,
@@ -240,7 +285,7 @@ fn needs(
         // Potting comes before being ready, whatever is drawn.
         prick_out: prick_out.map(|sum| sum.min(ready)),
         ready,
-        pick: sum(Property::PickSum).map(|range| range.best()),
+        pick,
     })
 }
 

@@ -4,7 +4,7 @@ use std::cell::OnceCell;
 
 use super::case::{By, Case};
 use super::plan::Plan;
-use super::weeks::{FULL, WEEK, fullest, in_pots};
+use super::weeks::{FULL, WEEK, fullest, in_pots, to_come};
 use super::words;
 use crate::nursery::Day;
 
@@ -14,7 +14,7 @@ const MOST_WEEKS: i32 = 8;
 /// Ways that mend the fullest week, in words; none where all find room.
 #[must_use]
 pub fn mends(case: &Case, plan: &Plan) -> Vec<String> {
-    let Some((place, monday, taken)) = fullest(&plan.weeks) else {
+    let Some((place, monday, taken)) = fullest(to_come(case, plan, &plan.weeks)) else {
         return Vec::new();
     };
     if taken <= FULL {
@@ -64,10 +64,18 @@ pub fn mends(case: &Case, plan: &Plan) -> Vec<String> {
             }
         }
     }
+    let no_end = plan.without_end(case, place, monday);
+    if no_end > 0 {
+        found.push(words::batches_without_end(no_end));
+    }
     if let Some(stand) = case.stands.get(place) {
         found.push(words::another_bench((taken - 1.0) * stand.area_m2()));
     }
     found
+        .into_iter()
+        .enumerate()
+        .map(|(place, mend)| words::one_way(place == 0, mend))
+        .collect()
 }
 
 /// The least number of weeks by which a row is sown later (or earlier, below nought) for all to find room.
@@ -87,6 +95,7 @@ fn fits(case: &Case, plan: &Plan, row: usize, by_weeks: i32) -> bool {
             By::Sown(day) => By::Sown(later(day)),
         };
     }
-    plan.on_other_days(&shifted)
-        .is_ok_and(|plan| fullest(&plan.weeks).is_none_or(|(_, _, taken)| taken <= FULL))
+    plan.on_other_days(&shifted).is_ok_and(|plan| {
+        fullest(to_come(&shifted, &plan, &plan.weeks)).is_none_or(|(_, _, taken)| taken <= FULL)
+    })
 }

@@ -40,6 +40,7 @@ mod working;
 pub use buying::Bought;
 pub(in crate::reckon) use calendar::{day_of_year, gain_of_day, light_of_sun, slowed};
 pub use case::{Batch, Case, Warmth};
+pub(in crate::reckon) use inputs::with_scatter;
 pub use kept::{SOWN_KEPT, kept, kept_at};
 pub(in crate::reckon) use plan::SEEDLINGS_PER_M2;
 pub use question::{BatchAsked, PartAsked, PlaceAsked, Question, SowingAsked};

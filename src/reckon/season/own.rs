@@ -8,7 +8,7 @@
 use super::calendar::Calendar;
 use super::case::{Batch, Case};
 use super::inputs::{Inputs, TRAYS_DIFFER, USUALLY_LOST, emerges_later, needs_more, usual_share};
-use crate::measure::{LIMITS_APART, Range};
+use crate::measure::{LIMITS_APART, Range, STANDARD_NORMAL_90};
 use crate::reckon::Problem;
 use crate::science::shrinkage::{Before, Seen, shrunk};
 
@@ -24,12 +24,17 @@ pub struct Times {
 }
 
 impl Times {
+    /// The logarithm of the next batch, from 1 in 10 to 9 in 10.
+    #[must_use]
+    pub fn logarithm(&self) -> Range<f64> {
+        let tenth = self.of_next * STANDARD_NORMAL_90;
+        Range::literal(self.mean - tenth, self.mean, self.mean + tenth)
+    }
+
     /// A figure of the handbook as one's own batches have it.
     #[must_use]
     pub fn times(&self, best: f64) -> Range<f64> {
-        let tenth = self.of_next * LIMITS_APART / 2.0;
-        let at = |ln: f64| best * ln.exp();
-        Range::literal(at(self.mean - tenth), at(self.mean), at(self.mean + tenth))
+        self.logarithm().map_increasing(|ln| best * ln.exp())
     }
 }
 
@@ -46,7 +51,8 @@ pub struct Own {
     pub lost: Option<f64>,
 }
 
-/// Half of what the handbook leaves open is between one grower and the next, half from batch to batch. A judgement.
+/// Half of what the handbook's own range leaves open is between one grower and the next, half from batch to batch. A
+/// judgement. The scatter between sources is all between growers: lot, variety, hand and what is called ready stay.
 const BETWEEN_GROWERS: f64 = 0.5;
 /// The handbook's scatter from batch to batch is worth so many batches of one's own. A judgement.
 const WORTH: f64 = 4.0;
@@ -55,6 +61,12 @@ const NOTED_OFF_DAYS: f64 = 1.0;
 /// The warmth that a batch had is taken from the mean of years, and off by so much of it: a standard deviation. A
 /// judgement: 1 K of 12 above the base.
 const WEATHER_OFF: f64 = 0.08;
+/// The same where its own nights and days were read: the mean of many readings of one thermometer in a house. A judgement:
+/// half a kelvin of 12.
+const WEATHER_READ_OFF: f64 = 0.04;
+/// What is potted waits for room and a free hand: the way until then is off by so much of it, a standard deviation. A
+/// judgement.
+const POTTED_OFF: f64 = 0.5;
 /// What is farther from the handbook than this, times or one part of it, is a slip of the pen.
 const FARTHEST: f64 = 4.0;
 /// The share usually lost is worth so many plants of one's own. A judgement.
@@ -77,7 +89,8 @@ pub fn found(case: &Case) -> Result<Vec<Own>, Problem> {
         let ways: Vec<([Option<f64>; 2], &Batch)> = batches()
             .map(|batch| {
                 let known = batch.known_days();
-                (calendar.came_so_far(batch.way, batch.sown, known), batch)
+                let way = calendar.came_so_far(batch.way, batch.sown, known, case.had(batch));
+                (way, batch)
             })
             .collect();
         let came_up = ways
@@ -86,11 +99,21 @@ pub fn found(case: &Case) -> Result<Vec<Own>, Problem> {
         let grew = ways.iter().filter_map(|([_, grew], batch)| {
             let known = batch.known_days();
             let end = known.picked.or(known.ready).or(known.potted)?;
-            seen((*grew)?, end - known.up?, WEATHER_OFF)
+            let weather_off = match batch.strayed_k {
+                Some(_) => WEATHER_READ_OFF,
+                None => WEATHER_OFF,
+            };
+            let waited = match known.picked.or(known.ready) {
+                Some(_) => 0.0,
+                None => POTTED_OFF,
+            };
+            seen((*grew)?, end - known.up?, weather_off.hypot(waited))
         });
         Own {
-            comes_up: emerges_later(crop).and_then(|range| times(range, came_up.collect())),
-            grows: needs_more(crop).and_then(|range| times(range, grew.collect())),
+            comes_up: emerges_later(crop)
+                .and_then(|range| times(range, case.between.comes_up, came_up.collect())),
+            grows: needs_more(crop)
+                .and_then(|range| times(range, case.between.grows, grew.collect())),
             up: usual_share(crop).and_then(|usual| came_up_of(usual, batches())),
             lost: lost_of(batches()),
         }
@@ -107,14 +130,15 @@ fn seen(way: f64, days: f64, weather_off: f64) -> Option<Seen> {
     })
 }
 
-fn times(handbook: Range<f64>, seen: Vec<Seen>) -> Option<Times> {
+/// What batches tell beside a range of the handbook and the scatter between sources.
+fn times(handbook: Range<f64>, between: f64, seen: Vec<Seen>) -> Option<Times> {
     if seen.is_empty() {
         return None;
     }
     let variance = ((handbook.high() / handbook.low()).ln() / LIMITS_APART).powi(2);
     let before = Before {
         mean: handbook.best().ln(),
-        of_groups: (BETWEEN_GROWERS * variance).sqrt(),
+        of_groups: (BETWEEN_GROWERS * variance).sqrt().hypot(between),
         of_values: ((1.0 - BETWEEN_GROWERS) * variance).sqrt(),
         worth: WORTH,
     };

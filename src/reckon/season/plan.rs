@@ -2,10 +2,10 @@
 
 use std::rc::Rc;
 
-use super::calendar::{Calendar, Stages, day_of_year};
-use super::case::{Batch, By, Case, Potting, Warmth, Way};
+use super::calendar::{Calendar, Stages, Years};
+use super::case::{Batch, By, Case, Potting, Sowing, Warmth, Way};
 use super::inputs::{Doubtful, Inputs, lost, share_of_seeds};
-use super::weeks::{Week, weeks};
+use super::weeks::{WEEK, Week, weeks};
 use super::words;
 use crate::handbook::crops::Property;
 use crate::measure::Length;
@@ -117,12 +117,15 @@ struct Calendars {
 
 impl Calendars {
     fn of(case: &Case) -> Result<Self, Problem> {
+        let mut years = Years::default();
+        let mut of = |inputs: &Inputs| Calendar::with(case, inputs, &mut years);
+        let best = of(&Inputs::best(case)?);
         let slow = Doubtful::ALL
             .iter()
-            .map(|of| Ok(Calendar::of(case, &Inputs::slow(case, *of)?)));
+            .map(|in_doubt| Ok(of(&Inputs::slow(case, *in_doubt)?)));
         Ok(Self {
-            best: Calendar::of(case, &Inputs::best(case)?),
             slow: slow.collect::<Result<_, _>>()?,
+            best,
         })
     }
 }
@@ -137,7 +140,7 @@ impl Plan {
             return Ok(Rc::clone(known));
         }
         let calendars = Rc::new(Calendars::of(case)?);
-        let found = Rc::new(Self::found(case, &calendars)?);
+        let found = Rc::new(Self::found(case, &calendars, &[])?);
         Ok(Rc::clone(case.plan.get_or_init(|| found)))
     }
 
@@ -146,10 +149,11 @@ impl Plan {
     /// # Errors
     /// As [`of`](Self::of).
     pub fn on_other_days(&self, case: &Case) -> Result<Self, Problem> {
-        Self::found(case, &self.calendars)
+        Self::found(case, &self.calendars, &self.sown)
     }
 
-    fn found(case: &Case, calendars: &Rc<Calendars>) -> Result<Self, Problem> {
+    /// The plan of a case; of a row that was sown in another of its plans, so many cells are sown here too.
+    fn found(case: &Case, calendars: &Rc<Calendars>, before: &[Sown]) -> Result<Self, Problem> {
         let many: u32 = case.sowings.iter().map(|sowing| sowing.times).sum();
         if many > MOST_SOWN {
             return Err(Problem::at("sowings", words::too_many_sown(MOST_SOWN)));
@@ -157,9 +161,10 @@ impl Plan {
         let mut all: Vec<(Sown, Stages)> = Vec::new();
         let mut rooms = Vec::new();
         for (row, sowing) in case.sowings.iter().enumerate() {
-            let (a, b) = share_of_seeds(case, row, sowing)?;
-            let cells = seeds_to_sow_when_shares_differ(sowing.wanted, a, b, case.certainty)
-                .ok_or_else(|| Problem::at(words::at(row, "up"), words::too_many_seeds()))?;
+            let cells = match before.iter().find(|sown| sown.row == row) {
+                Some(sown) => sown.cells,
+                None => cells(case, row, sowing)?,
+            };
             rooms.push(room_for_one(
                 Room::of(case, sowing.way, &sowing.potting),
                 || words::at(row, "spacing"),
@@ -229,6 +234,19 @@ impl Plan {
         }
     }
 
+    /// Batches that stand in a place in their pots in a week and of which no end is known.
+    #[must_use]
+    pub fn without_end(&self, case: &Case, place: usize, monday: Day) -> usize {
+        let both = case.batches.iter().zip(&self.courses.batches);
+        let there = |(batch, stages): &(&Batch, &Option<Stages>)| {
+            let potted = stages.map_or(0.0, |stages| stages.potted);
+            batch.gone.is_none()
+                && batch.way.then == place
+                && batch.sown.plus(potted as i32) < monday.plus(WEEK)
+        };
+        both.filter(there).count()
+    }
+
     /// The sowings with when they come to what, at the best figures.
     pub fn sown_stages(&self) -> impl Iterator<Item = (&Sown, &Stages)> {
         let both = self.sown.iter().zip(&self.courses.sown);
@@ -238,8 +256,18 @@ impl Plan {
 
 /// When each batch comes to what, from the days that are known of it.
 fn batches(case: &Case, calendar: &Calendar) -> Vec<Option<Stages>> {
-    let of = |batch: &Batch| calendar.when_known(batch.way, batch.sown, batch.known_days());
+    let of = |batch: &Batch| {
+        let known = batch.known_days();
+        calendar.when_known(batch.way, batch.sown, known, case.had(batch))
+    };
     case.batches.iter().map(of).collect()
+}
+
+/// Cells or pots to sow, so sure to give what is wanted.
+fn cells(case: &Case, row: usize, sowing: &Sowing) -> Result<u32, Problem> {
+    let (a, b) = share_of_seeds(case, row, sowing)?;
+    seeds_to_sow_when_shares_differ(sowing.wanted, a, b, case.certainty)
+        .ok_or_else(|| Problem::at(words::at(row, "up"), words::too_many_seeds()))
 }
 
 fn room_for_one(room: Room, at: impl Fn() -> String) -> Result<Room, Problem> {
@@ -262,7 +290,7 @@ fn cold_nights(case: &Case, all: &[(Sown, Stages)]) -> Vec<ColdNights> {
         let wanted_c = limit.range.best();
         let on = sown.on.plus(stages.potted as i32);
         let [night_k, _] = stand.warmer_k;
-        let low = |day: Day| case.climate.lowest_on(day_of_year(day)) + night_k;
+        let low = |day: Day| case.skies.lowest_on(day) + night_k;
         let low_c = low(on);
         let later = (1..=YEAR).map(|days| on.plus(days));
         (low_c < wanted_c).then(|| ColdNights {

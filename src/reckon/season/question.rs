@@ -139,6 +139,13 @@ asked! {
         /// From the middle of a pot to the next.
         #[cfg_attr(feature = "terminal", schemars(with = "String"))]
         spacing: Entry,
+        /// How much warmer the nights were where it stood, from its sowing on, than they usually are there; empty where
+        /// nobody knows.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        nights: Entry,
+        /// The same of the warmest of the days.
+        #[cfg_attr(feature = "terminal", schemars(with = "String"))]
+        days: Entry,
         /// Where it comes up: the place's number.
         first: String,
         /// Where it stands in its pots.
@@ -376,6 +383,8 @@ impl Default for BatchAsked {
             meant_ready: String::new(),
             pot: "round_9_cm".to_owned(),
             spacing: Entry::new("110", Length::MILLIMETRE.key),
+            nights: kelvins(""),
+            days: kelvins(""),
             first: "1".to_owned(),
             then: "2".to_owned(),
             batch: String::new(),
@@ -492,6 +501,8 @@ impl BatchAsked {
             ("came_up", &mut self.came_up),
             ("lost", &mut self.lost),
             ("spacing", &mut self.spacing),
+            ("nights", &mut self.nights),
+            ("days", &mut self.days),
         ]
     }
 

@@ -15,6 +15,7 @@ use super::question::{
 };
 use super::words;
 use crate::handbook::crops::ageing::KEEPINGS;
+use crate::handbook::crops::between::BETWEEN;
 use crate::handbook::crops::{Begun, Crop};
 use crate::handbook::pots::POTS;
 use crate::measure::{
@@ -85,6 +86,11 @@ const WARMER: Limits<TemperatureDifference> = Limits::between(
     "How much warmer it is",
     TemperatureDifference::from_kelvins(-5.0),
     TemperatureDifference::from_kelvins(25.0),
+);
+const STRAYED: Limits<TemperatureDifference> = Limits::between(
+    "How much warmer it was than usual",
+    TemperatureDifference::from_kelvins(-10.0),
+    TemperatureDifference::from_kelvins(10.0),
 );
 const LAMPS: Limits<Number> = Limits::number("Light of lamps", 0.0, 60.0);
 const SIZE: Limits<Length> = Limits::between(
@@ -326,6 +332,14 @@ fn batch(
     }
     let came_up = reader.read_if_typed(&at("came_up"), &asked.came_up, &OF_BATCH);
     let lost = reader.read_if_typed(&at("lost"), &asked.lost, &OF_BATCH);
+    let mut strayed = |name: &str, entry: &Entry| reader.read_if_typed(&at(name), entry, &STRAYED);
+    let strayed = [
+        strayed("nights", &asked.nights),
+        strayed("days", &asked.days),
+    ];
+    // Where one of the two is known, the other is taken to be as usual.
+    let known = strayed.iter().any(Option::is_some);
+    let strayed = strayed.map(|strayed| strayed.map_or(0.0, TemperatureDifference::in_kelvins));
     let (number, came_up, lost) = (count(number?), came_up.map(count), lost.map(count));
     if lost.is_some_and(|lost| lost > came_up.unwrap_or(number)) {
         reader.say(&at("lost"), words::more_lost_than_came_up());
@@ -343,6 +357,7 @@ fn batch(
         came_up,
         lost,
         meant,
+        strayed_k: known.then_some(strayed),
         potting,
     })
 }
@@ -507,6 +522,7 @@ pub fn check(question: &Question, mark: DecimalMark) -> Result<Case, Vec<Problem
             climate: climate?,
             skies: Skies::of(climate?),
             crops: crops.0,
+            between: BETWEEN,
             sowings,
             batches,
             own: Vec::new(),

@@ -4,7 +4,7 @@ use super::buying::{Bought, bought, total};
 use super::calendar::Stages;
 use super::case::{Batch, Case};
 use super::figures::of_batch;
-use super::inputs::{emerges_later, needs_more};
+use super::inputs::{emerges_later, needs_more, with_scatter};
 use super::mends::mends;
 use super::own::{Own, Times};
 use super::plan::{Plan, Sown};
@@ -131,7 +131,7 @@ pub struct OwnTold {
     pub what: String,
     /// By how many batches.
     pub batches: u32,
-    /// The handbook's: low, best, high.
+    /// The handbook's, with the scatter between sources: low, best, high.
     pub handbook: [f64; 3],
     /// With one's own batches.
     pub own: [f64; 3],
@@ -267,7 +267,7 @@ fn own_told(case: &Case) -> Vec<OwnTold> {
         tell(
             words::OWN_COMES_UP,
             own.comes_up,
-            emerges_later(crop),
+            emerges_later(crop).map(|range| with_scatter(range, case.between.comes_up)),
             1.0,
             words::TIMES,
         );
@@ -277,7 +277,7 @@ fn own_told(case: &Case) -> Vec<OwnTold> {
         tell(
             words::OWN_GROWS,
             own.grows,
-            needs_more(crop),
+            needs_more(crop).map(|range| with_scatter(range, case.between.grows)),
             sum,
             words::DEGREE_DAYS,
         );

@@ -14,6 +14,9 @@ const MINUTES_OF_HOUR: f64 = 60.0;
 /// No plan is told for longer than this, weeks.
 const MOST_WEEKS: i32 = 160;
 
+/// Weeks are told from so long before the last day of which something is known, days: a year and a little.
+const HISTORY_DAYS: i32 = 400;
+
 /// A week.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Week {
@@ -65,10 +68,10 @@ struct Work {
     minutes: f64,
 }
 
-/// What takes room, and what makes work.
+/// What takes room, lot by lot, and what makes work.
 #[derive(Default)]
 struct Load {
-    takings: Vec<Taking>,
+    lots: Vec<Vec<Taking>>,
     work: Vec<Work>,
 }
 
@@ -102,18 +105,18 @@ impl Load {
             let kg = litres * case.mix.wet.in_grams_per_litre() / 1000.0;
             (area_m2 / area(first), kg / area(first))
         };
-        self.takings.push(Taking {
+        let mut takings = vec![Taking {
             place: first,
             from: lot.sown,
             to: lot.potted,
             share,
             kg_per_m2,
-        });
+        }];
         let gone = lot.gone.unwrap_or(Day::from_number(i32::MAX / 2));
         let spaced = after(lot.potted, lot.touching_days).min(gone);
         let kg_per_m2 = weight(then, lot.plants);
         let mut stand = |from: Day, to: Day, room: u32| {
-            self.takings.push(Taking {
+            takings.push(Taking {
                 place: then,
                 from,
                 to,
@@ -127,6 +130,7 @@ impl Load {
             stand(lot.potted, last_touching, lot.room.touching);
         }
         stand(spaced, gone, lot.room.then);
+        self.lots.push(takings);
     }
 
     fn work(&mut self, on: Day, many: u32, each_min: f64) {
@@ -200,16 +204,19 @@ fn load(case: &Case, plan: &Plan, courses: &Courses) -> Load {
     load
 }
 
-/// The weeks of a plan, from the first sowing to the last pot gone. A batch of which no day of its end is known stands
+/// The weeks of a plan, from the first sowing (or a year ago, where that is later) to the last pot gone. A batch of which no day of its end is known stands
 /// to the end.
 #[must_use]
 pub fn weeks(case: &Case, plan: &Plan, courses: &Courses) -> Vec<Week> {
     let load = load(case, plan, courses);
-    let Some(first) = load.takings.iter().map(|taking| taking.from).min() else {
+    let takings = || load.lots.iter().flatten();
+    let Some(first) = takings().map(|taking| taking.from).min() else {
         return Vec::new();
     };
-    let first = monday_of(first);
-    let ends = load.takings.iter().map(|taking| taking.to);
+    // Of what was sown long ago and still stands, the weeks before are history.
+    let lately = case.last_known().map(|known| known.plus(-HISTORY_DAYS));
+    let first = monday_of(lately.map_or(first, |lately| first.max(lately)));
+    let ends = takings().map(|taking| taking.to);
     let ended = ends.filter(|to| to.number() < i32::MAX / 2).max();
     let last = ended.unwrap_or(first);
     let many = ((last.number() - first.number()) / WEEK + 1).clamp(1, MOST_WEEKS);
@@ -222,18 +229,29 @@ pub fn weeks(case: &Case, plan: &Plan, courses: &Courses) -> Vec<Week> {
             hours: 0.0,
         })
         .collect();
-    let week_of = |day: Day| (day.number() - first.number()) / WEEK;
-    for taking in &load.takings {
-        let (from, to) = (week_of(taking.from), week_of(taking.to).min(many - 1));
-        for week in from.max(0)..=to {
-            let Some(week) = weeks.get_mut(week as usize) else {
-                continue;
-            };
-            if let Some(taken) = week.taken.get_mut(taking.place) {
-                *taken += taking.share;
-            }
-            if let Some(carries) = week.carries.get_mut(taking.place) {
-                *carries += taking.kg_per_m2;
+    let week_of = |day: Day| (day.number() - first.number()).div_euclid(WEEK);
+    for lot in &load.lots {
+        for (place, taking) in lot.iter().enumerate() {
+            let (from, to) = (week_of(taking.from), week_of(taking.to).min(many - 1));
+            for number in from.max(0)..=to {
+                let Some(week) = weeks.get_mut(number as usize) else {
+                    continue;
+                };
+                // A lot that changes where it stands within a week takes the room of the larger alone.
+                let before = lot.iter().take(place).filter(|before| {
+                    before.place == taking.place
+                        && (week_of(before.from)..=week_of(before.to)).contains(&number)
+                });
+                let [share, kg_per_m2] =
+                    before.fold([0.0; 2], |[share, kg_per_m2]: [f64; 2], before| {
+                        [share.max(before.share), kg_per_m2.max(before.kg_per_m2)]
+                    });
+                if let Some(taken) = week.taken.get_mut(taking.place) {
+                    *taken += (taking.share - share).max(0.0);
+                }
+                if let Some(carries) = week.carries.get_mut(taking.place) {
+                    *carries += (taking.kg_per_m2 - kg_per_m2).max(0.0);
+                }
             }
         }
     }
@@ -244,6 +262,21 @@ pub fn weeks(case: &Case, plan: &Plan, courses: &Courses) -> Vec<Week> {
         }
     }
     weeks
+}
+
+/// The weeks that are not over, as far as batches and what is still to be sown tell; the last at the least.
+#[must_use]
+pub fn to_come<'a>(case: &Case, plan: &Plan, weeks: &'a [Week]) -> &'a [Week] {
+    let Some(known) = case.last_known() else {
+        return weeks;
+    };
+    let first_sown = plan.sown.first().map(|sown| sown.on);
+    let known = first_sown.map_or(known, |on| on.min(known));
+    let over = weeks
+        .iter()
+        .take_while(|week| week.monday.plus(WEEK) <= known);
+    let over = over.count().min(weeks.len().saturating_sub(1));
+    weeks.get(over..).unwrap_or_default()
 }
 
 /// The fullest place in its fullest week: place, week, share.

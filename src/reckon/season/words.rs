@@ -4,9 +4,10 @@ use super::case::{Batch, Case, Germination, Sowing};
 use super::inputs::{fallen, share_of_seeds};
 use super::own::Times;
 use super::plan::{ColdNights, Plan, Sown};
-use super::weeks::{FULL, busiest, fullest, heaviest};
+use super::weeks::{FULL, busiest, fullest, heaviest, to_come};
+use crate::handbook::crops::between::Between;
 use crate::handbook::crops::{Crop, Property};
-use crate::measure::{Length, NumberStyle, Volume, significant};
+use crate::measure::{Length, NumberStyle, STANDARD_NORMAL_90, Volume, significant};
 use crate::nursery::Day;
 use crate::reckon::answer::Verdict;
 use crate::reckon::form::path_in;
@@ -42,6 +43,8 @@ pub const BEFORE_SOWING: &str = "Before you sow treated seed";
 pub const WHAT_SEEDS: &str = "Cells or pots to sow";
 /// What is worked out.
 pub const WHAT_DAYS: &str = "Days from sowing to ready";
+/// What is worked out.
+pub const WHAT_BETWEEN: &str = "How far days may be out";
 /// What is worked out.
 pub const WHAT_ROOM: &str = "Pots that find room";
 
@@ -165,6 +168,28 @@ pub fn batch_sown(batch: &Batch) -> String {
     [batch.crop.name, ", sown ", &batch.sown.in_words()].concat()
 }
 
+/// What the range of a day holds, beside the handbook's own ranges and the weather.
+pub fn between(of: Between) -> String {
+    format!(
+        "beside the handbook’s own ranges, the weather of the season and how a bench is held: σ {} until it is up, {} from then on, by other seed, varieties, hands and what is called ready; none where your own batches tell",
+        number(of.comes_up, 2),
+        number(of.grows, 2)
+    )
+}
+
+/// The same as times, in 8 of 10.
+pub fn times_between(of: Between) -> String {
+    let ends = |deviation: f64| {
+        let tenth = (deviation * STANDARD_NORMAL_90).exp();
+        [&number(tenth.recip(), 2), " to ", &number(tenth, 2)].concat()
+    };
+    format!(
+        "{} times as long, then {} times, in 8 of 10",
+        ends(of.comes_up),
+        ends(of.grows)
+    )
+}
+
 /// What one's own batches tell, crop by crop.
 pub fn own_of_case(case: &Case) -> String {
     let told = case.crops.iter().zip(&case.own).filter_map(|(crop, own)| {
@@ -204,13 +229,28 @@ pub fn sowing_on(case: &Case, sown: &Sown) -> String {
     [crop, ", sown ", &sown.on.in_words()].concat()
 }
 
-fn of_week(day: Day) -> String {
-    ["the week of ", &day.in_words()].concat()
+/// A day; with its year where that is not the year of what is known already.
+fn of_day(case: &Case, day: Day) -> String {
+    let year = |day: Day| {
+        let (year, ..) = day.civil();
+        year
+    };
+    match case.last_known() {
+        Some(known) if year(known) != year(day) => {
+            [&day.in_words(), "\u{a0}", &year(day).to_string()].concat()
+        }
+        _ => day.in_words(),
+    }
+}
+
+fn of_week(case: &Case, day: Day) -> String {
+    ["the week of ", &of_day(case, day)].concat()
 }
 
 /// The verdict with its sentence.
 pub fn verdict(case: &Case, plan: &Plan, verdict: Verdict, chances: Option<[f64; 3]>) -> String {
-    let room = fullest(&plan.weeks).map_or_else(String::new, |(place, monday, taken)| {
+    let weeks = to_come(case, plan, &plan.weeks);
+    let room = fullest(weeks).map_or_else(String::new, |(place, monday, taken)| {
         let name = case
             .stands
             .get(place)
@@ -218,36 +258,34 @@ pub fn verdict(case: &Case, plan: &Plan, verdict: Verdict, chances: Option<[f64;
         if taken > FULL {
             format!(
                 "Not all find room: in {} {name} would need {} of its room.",
-                of_week(monday),
+                of_week(case, monday),
                 percent(taken)
             )
         } else {
             format!(
                 "All find room: {name} is fullest, {} of it in {}.",
                 percent(taken),
-                of_week(monday)
+                of_week(case, monday)
             )
         }
     });
     let mut said = vec![room];
-    if let Some((monday, hours)) =
-        busiest(&plan.weeks).filter(|(_, hours)| *hours > case.hands.hours)
-    {
+    if let Some((monday, hours)) = busiest(weeks).filter(|(_, hours)| *hours > case.hands.hours) {
         said.push(format!(
             "In {} there are {}\u{a0}h of work, and {}\u{a0}h for it.",
-            of_week(monday),
+            of_week(case, monday),
             number(hours, 2),
             number(case.hands.hours, 2)
         ));
     }
-    if let Some((place, monday, carries)) = heaviest(case, &plan.weeks)
+    if let Some((place, monday, carries)) = heaviest(case, weeks)
         && let Some(stand) = case.stands.get(place)
         && let Some(limit) = stand.carries
         && carries > limit.in_kilograms_per_square_metre()
     {
         said.push(format!(
             "In {} {} would carry {}\u{a0}kg/m², and may carry {}: set pots wider, or find another bench.",
-            of_week(monday),
+            of_week(case, monday),
             stand.name,
             number(carries, 2),
             number(limit.in_kilograms_per_square_metre(), 2)
@@ -279,16 +317,20 @@ pub fn advice(case: &Case, plan: &Plan) -> String {
         .sowings
         .get(first.row)
         .is_some_and(Sowing::sown_in_pots);
-    let cells = if into_pots { "pots" } else { "cells" };
+    let (cells, plants) = if into_pots {
+        ("pots", "pots of it")
+    } else {
+        ("cells", "plants")
+    };
     let each = case.sowings.get(first.row).map_or(1, |row| row.in_cell);
     let seeds = if each > 1 {
-        format!(", {each} seeds in each")
+        format!(", {each} seeds in each,")
     } else {
         String::new()
     };
     let for_day = first
         .wanted_by
-        .map_or_else(String::new, |day| format!(" for {}", day.in_words()));
+        .map_or_else(String::new, |day| format!(" for {}", of_day(case, day)));
     let others = plan.sown.len() - 1;
     let more = match others {
         0 => String::new(),
@@ -296,9 +338,9 @@ pub fn advice(case: &Case, plan: &Plan) -> String {
         _ => format!(" {others} more sowings follow."),
     };
     format!(
-        "Sow {} {cells} of {crop}{seeds} on {}{for_day}: {} in 100 such sowings then have at least {} plants.{more}",
+        "Sow {} {cells} of {crop}{seeds} on {}{for_day}: {} in 100 such sowings then have at least {} {plants}.{more}",
         first.cells,
-        first.on.in_words(),
+        of_day(case, first.on),
         number(100.0 * case.certainty, 2),
         case.sowings.get(first.row).map_or(0, |row| row.wanted),
     )
@@ -325,18 +367,41 @@ pub fn cold_nights(crop: &Crop, cold: &ColdNights) -> String {
     )
 }
 
+/// One of several ways out: the first stands for itself, each other is another.
+pub fn one_way(is_first: bool, way: String) -> String {
+    if is_first {
+        let mut letters = way.chars();
+        let first = letters.next().map(|first| first.to_uppercase().to_string());
+        [&first.unwrap_or_default(), letters.as_str()].concat()
+    } else {
+        ["Or ", &way].concat()
+    }
+}
+
+/// Batches of which no end is known.
+pub fn batches_without_end(many: usize) -> String {
+    if many == 1 {
+        "say when the batch that stands there goes: of it no end is known, and it is taken to stay."
+            .to_owned()
+    } else {
+        format!(
+            "say when the {many} batches that stand there go: of them no end is known, and they are taken to stay."
+        )
+    }
+}
+
 /// Sown later or earlier.
 pub fn shifted(crop: &str, weeks: i32) -> String {
     let many = weeks.unsigned_abs();
     let week = if many == 1 { "week" } else { "weeks" };
     let way = if weeks > 0 { "later" } else { "earlier" };
-    format!("Have {crop} {many} {week} {way}, and all find room.")
+    format!("have {crop} {many} {week} {way}, and all find room.")
 }
 
 /// Fewer of them.
 pub fn fewer(crop: &str, many: f64) -> String {
     format!(
-        "Or pot {} fewer of {crop} that stand there in that week.",
+        "pot {} fewer of {crop} that stand there in that week.",
         number(many, 4)
     )
 }
@@ -344,14 +409,14 @@ pub fn fewer(crop: &str, many: f64) -> String {
 /// Closer together.
 pub fn closer(crop: &str, apart: Length) -> String {
     format!(
-        "Or set {crop} {}\u{a0}mm from pot to pot: they draw up the sooner, and disease spreads more easily.",
+        "set {crop} {}\u{a0}mm from pot to pot: they draw up the sooner, and disease spreads more easily.",
         number(apart.in_millimetres().floor(), 3)
     )
 }
 
 /// Another bench.
 pub fn another_bench(area_m2: f64) -> String {
-    format!("Or find {}\u{a0}m² more for that week.", number(area_m2, 2))
+    format!("find {}\u{a0}m² more for that week.", number(area_m2, 2))
 }
 
 /// Seed by the packet.

@@ -4,7 +4,7 @@ use super::case::Case;
 use super::inputs::{fallen, share_of_seeds};
 use super::plan::Plan;
 use super::words;
-use crate::handbook::crops::ageing;
+use crate::handbook::crops::{ageing, between};
 use crate::handbook::sources;
 use crate::reckon::answer::Step;
 use crate::reckon::words::number;
@@ -47,6 +47,13 @@ pub fn working(case: &Case, plan: &Plan) -> Vec<Step> {
             ),
             format!("{} days", three(stages.ready)),
             &sources::CROP_STAGES,
+        ),
+        Step::new(
+            words::WHAT_BETWEEN,
+            "days or warmth of the handbook × e^(σ z), z standard normal",
+            words::between(case.between),
+            words::times_between(case.between),
+            between::SOURCE,
         ),
         Step::new(
             words::WHAT_ROOM,
