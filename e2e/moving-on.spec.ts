@@ -60,6 +60,7 @@ test("a forecast of 2 °C for tonight, and a night that was read, are asked and 
   await moving.field("since").fill("2027-04-20");
   await page.getByRole("button", { name: "Add a forecast" }).click();
   await moving.field("forecasts.0.low").fill("2");
+  await moving.more("Minima read where it goes");
   await page.getByRole("button", { name: "Add a night" }).click();
   await moving.field("nights.0.day").fill("2027-05-14");
   await moving.field("nights.0.low").fill("6.5");

@@ -295,9 +295,9 @@ const VERDICTS: [Said; 5] = [
     (
         8,
         28,
-        "wait",
+        "ready",
         Some(32),
-        "This batch of flat parsley is ready for pricking out, but less is lost by moving it on 15\u{a0}August.",
+        "This batch of flat parsley is ready for pricking out.",
     ),
 ];
 

@@ -35,15 +35,9 @@ pub fn names() -> Vec<FigureName> {
 
 /// What one run comes to, with the chances of its nights.
 pub fn outcome(case: &Case, run: &Run, chances: [f64; 3]) -> Outcome {
-    /// Paths tell a chance to about a thousandth: what is smaller than half of that is told as none.
-    const AS_GOOD_AS_NONE: f64 = 5e-4;
-    let told = |chance: f64| {
-        if chance < AS_GOOD_AS_NONE {
-            0.0
-        } else {
-            chance
-        }
-    };
+    /// What habits, places and forecasts leave open of a chance is far more than a hundredth: it is told to that.
+    const STEPS: f64 = 100.0;
+    let told = |chance: f64| (STEPS * chance).round() / STEPS;
     let mut values = chances.map(told).to_vec();
     values.extend([
         run.share,

@@ -247,16 +247,20 @@ impl Form for Question {
         ];
         pieces.extend(self.looked_at());
         pieces.push(Piece::Rows {
-            path: NIGHTS,
-            legend: "Minima read where it goes",
-            rows: (0..nights).map(|row| self.night_row(row)).collect(),
-            add: (nights < MOST_NIGHTS).then_some("Add a night"),
-        });
-        pieces.push(Piece::Rows {
             path: FORECASTS,
             legend: "Minima forecast",
             rows: (0..forecasts).map(|row| self.forecast_row(row)).collect(),
             add: (forecasts < MOST_FORECASTS).then_some("Add a forecast"),
+        });
+        // A month of them is long, and comes from the record.
+        pieces.push(Piece::More {
+            about: "Minima read where it goes",
+            pieces: vec![Piece::Rows {
+                path: NIGHTS,
+                legend: "Each morning",
+                rows: (0..nights).map(|row| self.night_row(row)).collect(),
+                add: (nights < MOST_NIGHTS).then_some("Add a night"),
+            }],
         });
         pieces.push(Piece::More {
             about: "Points of the card",

@@ -113,15 +113,18 @@ fn into_another_place(record: &Record, batch: Id, until: Day) -> Option<(Day, &T
     Some((moved.day(DAY)?, bay_of(record, moved.one("to")?)?))
 }
 
-/// The last verdict on a batch since it was last moved; none where nobody looked since.
+/// The last verdict on a batch since it was last moved; none where nobody looked since, or that is long ago.
 #[must_use]
 pub fn last_verdict(record: &Record, batch: Id, today: Day) -> Option<&Thing> {
+    /// Twice the three weeks that a verdict looks ahead.
+    const HOLDS_DAYS: i32 = 42;
     let moved = last_move(record, batch, today);
     record
         .of_kind("verdict")
         .filter(|verdict| verdict.one("batch") == Some(batch))
         .filter_map(|verdict| Some((verdict.day(DAY)?, verdict)))
-        .filter(|(on, _)| *on <= today && moved.is_none_or(|moved| *on >= moved))
+        .filter(|(on, _)| (0..=HOLDS_DAYS).contains(&(today.number() - on.number())))
+        .filter(|(on, _)| moved.is_none_or(|moved| *on >= moved))
         .max_by_key(|(on, verdict)| (*on, verdict.id))
         .map(|(_, verdict)| verdict)
 }
