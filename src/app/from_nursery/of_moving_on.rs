@@ -86,14 +86,37 @@ fn keep(ledger: Ledger) -> Kept {
     for (path, text) in steps.chain(&seen_kept(&asked)) {
         verdict.set(path, text);
     }
-    match ledger.add("verdict", verdict) {
-        Some(entry) => Kept {
-            told:
-                "Written to the batch. What is to be done until it moves stands under This morning."
-                    .to_owned(),
-            entries: vec![entry],
-        },
-        None => Kept::not(),
+    let Some(entry) = ledger.add("verdict", verdict) else {
+        return Kept::not();
+    };
+    let mut entries = vec![entry];
+    entries.extend(keep_card(ledger, &question));
+    Kept {
+        told: "Written to the batch. What is to be done until it moves stands under This morning."
+            .to_owned(),
+        entries,
+    }
+}
+
+/// Keeps a card of one's own for the crop, where it is not kept so already.
+fn keep_card(ledger: Ledger, question: &Question) -> Option<Id> {
+    let points = card_texts(&question.card);
+    let crop = crop(&question.crop)?;
+    let kept = ledger.read(|record| {
+        let card = from_record::card_of(record, crop.key)?;
+        Some((card.id, card.text("points").to_owned()))
+    });
+    match kept {
+        _ if points.is_empty() => None,
+        Some((_, known)) if known == points => None,
+        Some((card, _)) => ledger.change(card, &[("points", &points)]),
+        None => {
+            let card = Texts::default()
+                .with("name", &["Card of ", crop.name].concat())
+                .with("crop", crop.key)
+                .with("points", &points);
+            ledger.add("card", card)
+        }
     }
 }
 
