@@ -418,6 +418,7 @@ mod kinds {
         "note",
         "test",
         "fit",
+        "card",
         "look",
         "verdict",
         "outcome",

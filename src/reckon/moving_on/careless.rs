@@ -32,6 +32,15 @@ fn typed(draws: &mut Draws, unit: &str, low: f64, high: f64) -> Entry {
     }
 }
 
+/// A count that nobody need type.
+fn counted(draws: &mut Draws, most: usize) -> Entry {
+    match draws.below(4) {
+        0 | 1 => Entry::default(),
+        _ if slips(draws) => entry(draws, "", 0.1, 1e3),
+        _ => Entry::number(draws.below(most) as f64),
+    }
+}
+
 /// A temperature between two, which may lie below nought, or seldom anything at all.
 fn celsius(draws: &mut Draws, low: f64, high: f64) -> Entry {
     if slips(draws) {
@@ -107,10 +116,15 @@ pub fn careless(draws: &mut Draws) -> Question {
             held: typed(draws, "degC", 2.0, 20.0),
             cover: one_of(draws, &COVERS, "lead").to_owned(),
             hottest: typed(draws, "degC", 20.0, 50.0),
-            room: typed(draws, "", 1.0, 400.0),
-            trays: typed(draws, "", 1.0, 40.0),
-            in_tray: entry(draws, "", 1.0, 40.0),
-            floats: typed(draws, "", 1.0, 40.0),
+            room: counted(draws, 400),
+            trays: counted(draws, 40),
+            // Trays and valves are of no use without it.
+            in_tray: if slips(draws) {
+                entry(draws, "", 0.5, 40.0)
+            } else {
+                Entry::number((1 + draws.below(40)) as f64)
+            },
+            floats: counted(draws, 40),
         },
         nights: (0..nights)
             .map(|night| NightAsked {
