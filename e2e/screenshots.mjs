@@ -1,5 +1,5 @@
 // `make screenshots`: the pictures that the web manifest and README show, taken from the
-// release. Each is a page at a size and in a scheme; add a line for another.
+// release. Each is a page at a size and in a scheme, some of the demo nursery; add a line for another.
 import { mkdir } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { chromium } from "@playwright/test";
@@ -19,12 +19,14 @@ const pictures = [
   { name: "season-wide.png", address: "#/season", size: wide, scheme: "light", there: "#drawn svg" },
   { name: "root-zone-wide.png", address: "#/root-zone", size: wide, scheme: "light", there: "#drawn svg" },
   { name: "moving-on-wide.png", address: "#/moving-on", size: wide, scheme: "light", there: "#drawn svg" },
+  { name: "this-morning-wide.png", address: "#/", size: wide, scheme: "light", there: "#this-morning .due", demo: true },
+  { name: "nursery-wide.png", address: "#/nursery", size: wide, scheme: "light", there: "#plan .house", demo: true },
 ];
 
 await mkdir(folder, { recursive: true });
 const { url, stop } = await serveRelease();
 const browser = await chromium.launch({ executablePath, args });
-for (const { name, address, size, scheme, there } of pictures) {
+for (const { name, address, size, scheme, there, demo } of pictures) {
   const context = await browser.newContext({
     viewport: { width: size.width, height: size.height },
     deviceScaleFactor: size.density,
@@ -34,6 +36,11 @@ for (const { name, address, size, scheme, there } of pictures) {
     reducedMotion: "reduce",
   });
   const page = await context.newPage();
+  if (demo) {
+    await page.goto(url + "#/nursery");
+    await page.getByRole("button", { name: "Show the demo nursery" }).click();
+    await page.locator("#plan .house").first().waitFor();
+  }
   await page.goto(url + address);
   await page.locator("#opening").waitFor({ state: "detached" });
   // Ranges come from the worker a moment after the figures: not every headline has limits, but each

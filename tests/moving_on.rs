@@ -487,7 +487,7 @@ mod identity {
     #[test]
     fn a_point_more_never_makes_a_batch_readier() {
         let mut changed = 0;
-        for mut question in any(11, 20) {
+        for mut question in any(11, 40) {
             question.card = rows(&question);
             if question.card.len() > 14 {
                 continue;
@@ -539,7 +539,7 @@ mod identity {
     #[test]
     fn a_point_of_ones_own_that_is_missing_weighs_most() {
         let mut changed = 0;
-        for mut question in any(12, 20) {
+        for mut question in any(12, 40) {
             question.card = rows(&question);
             question.card.truncate(12);
             for weight in ["needed", "tells"] {
@@ -563,7 +563,7 @@ mod identity {
     #[test]
     fn dropping_a_point_that_passed_never_changes_the_stage() {
         let mut dropped = 0;
-        for mut question in any(13, 25).into_iter().chain([basil(), chillies()]) {
+        for mut question in any(13, 50).into_iter().chain([basil(), chillies()]) {
             question.card = rows(&question);
             let before = at_best(&question);
             let passed = before.detail.card.iter();
@@ -604,7 +604,7 @@ mod identity {
     #[test]
     fn the_order_never_changes_the_figures() {
         let mut draws = Draws::from_seed(14);
-        for mut question in any(14, 15) {
+        for mut question in any(14, 30) {
             question.card = rows(&question);
             let before = at_best(&question);
             let mut other = question.clone();
@@ -625,7 +625,7 @@ mod identity {
     /// A question without rows is the question of old.
     #[test]
     fn the_usual_card_is_the_card_of_a_question_without_rows() {
-        for mut question in any(15, 20) {
+        for mut question in any(15, 40) {
             question.card.clear();
             let usual = at_best(&question);
             question.card = card(&USUAL);
