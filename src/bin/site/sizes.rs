@@ -11,7 +11,7 @@ use crate::problem::{Outcome, Problem, read_bytes};
 const FIRST_LOAD_LIMIT: usize = 200_000;
 /// Most that the rest may take, fetched quietly afterwards for use offline: the pages of the
 /// record, the further reckonings, the worker, the icons.
-const REST_LIMIT: usize = 1_260_000;
+const REST_LIMIT: usize = 1_380_000;
 
 /// How the names begin of all that a browser fetches before the first answer.
 const FIRST_LOAD: [&str; 6] = [
