@@ -625,8 +625,14 @@ mod identity {
     /// A question without rows is the question of old.
     #[test]
     fn the_usual_card_is_the_card_of_a_question_without_rows() {
+        let mut asked = 0;
         for mut question in any(15, 40) {
             question.card.clear();
+            // What its own card left out may be nonsense that is read now.
+            if !told(&question).is_empty() {
+                continue;
+            }
+            asked += 1;
             let usual = at_best(&question);
             question.card = card(&USUAL);
             let rows = at_best(&question);
@@ -635,6 +641,7 @@ mod identity {
             assert_eq!(rows.judgement.sentence, usual.judgement.sentence);
             assert_eq!(rows.advice, usual.advice);
         }
+        assert!(asked > 30);
     }
 
     /// A card is kept as one text for its crop.
@@ -776,9 +783,10 @@ mod identity {
         }
         assert!(told.detail.days[0].loss[2] > told.detail.days[0].loss[0]);
         assert_eq!(answer(&question).detail, told.detail);
-        // The best figures of the draws are those of the answer, finely.
+        // The best figures of the draws are those of the answer, finely; a chance is told to a hundredth.
         let chance = figure(&told, "chance_7");
-        assert!((chance - told.detail.days[0].chance_7[1]).abs() < 1e-12);
+        assert!((chance - told.detail.days[0].chance_7[1]).abs() <= 0.005 + 1e-12);
+        assert!((100.0 * chance - (100.0 * chance).round()).abs() < 1e-9);
     }
 }
 
