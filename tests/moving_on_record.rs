@@ -10,8 +10,8 @@ use longtom::reckon::answer::Answer;
 use longtom::reckon::form::texts;
 use longtom::reckon::moving_on::from_record::of_batch;
 use longtom::reckon::moving_on::{
-    Detail, EarlierAsked, MovingOn, OwnAsked, PlaceAsked, Question, SeenAsked, card_texts, kept,
-    seen_kept,
+    Detail, EarlierAsked, MovingOn, OwnAsked, PlaceAsked, PointTold, Question, SeenAsked,
+    card_texts, kept, seen_kept,
 };
 
 fn day(iso: &str) -> Day {
@@ -33,6 +33,12 @@ fn at_best(question: &Question) -> Answer<Detail> {
     let case = MovingOn::check(question, DecimalMark::Point)
         .unwrap_or_else(|problems| panic!("{problems:?}"));
     MovingOn::answer(&case, None).unwrap()
+}
+
+/// The point of room on the card of an answer.
+fn room_of(answer: &Answer<Detail>) -> &PointTold {
+    let mut card = answer.detail.card.iter();
+    card.find(|point| point.key == "room").unwrap()
 }
 
 fn celsius(text: &str) -> Entry {
@@ -134,12 +140,7 @@ fn room_is_counted_beside_what_stands_there() {
     let beside = asked(&record, "2027-05-01");
     assert_eq!(beside.place.room.text(), "15");
     let answer = at_best(&beside);
-    let room = answer
-        .detail
-        .card
-        .iter()
-        .find(|point| point.key == "room")
-        .unwrap();
+    let room = room_of(&answer);
     assert_eq!(room.standing, "missing");
     assert!(room.seen.contains("15"), "{}", room.seen);
     assert!(
@@ -163,12 +164,7 @@ fn room_is_counted_beside_what_stands_there() {
         ],
     );
     let answer = at_best(&asked(&record, "2027-05-01"));
-    let room = answer
-        .detail
-        .card
-        .iter()
-        .find(|point| point.key == "room")
-        .unwrap();
+    let room = room_of(&answer);
     assert_eq!(room.standing, "passed");
 }
 
@@ -207,12 +203,7 @@ fn trays_and_float_valves_are_counted() {
     let question = asked(&record, "2027-05-01");
     assert_eq!(question.place.floats.text(), "1");
     let answer = at_best(&question);
-    let room = answer
-        .detail
-        .card
-        .iter()
-        .find(|point| point.key == "room")
-        .unwrap();
+    let room = room_of(&answer);
     assert_eq!(room.standing, "missing");
     assert!(room.look_for.contains("2 trays"), "{}", room.look_for);
     assert!(room.seen.contains("12"), "{}", room.seen);

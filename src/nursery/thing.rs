@@ -120,6 +120,12 @@ impl Thing {
             .map(|(key, _)| *key)
     }
 
+    /// What stands in a field of a row, the row by the piece that stands in its path; empty where nothing does.
+    #[must_use]
+    pub fn in_row(&self, list: &str, row: &str, name: &str) -> &str {
+        self.text(&[list, ".", row, ".", name].concat())
+    }
+
     /// The rows of a list, in order, each by the piece that stands in its path: `0`, `1`, `812k3fq`.
     #[must_use]
     pub fn rows(&self, list: &str) -> Vec<&str> {

@@ -141,6 +141,8 @@ struct Side {
     takes: &'static [(&'static str, &'static str)],
     /// Which things of these kinds it takes.
     fits: fn(&Record, &Thing, Day) -> bool,
+    /// Whether it takes drain tests.
+    tests: bool,
     /// What takes all of the record at once, where that is one question: the words of its button, and what it does.
     whole: Option<Whole>,
     keeps: Keeps,
@@ -156,6 +158,7 @@ impl Side {
     const EMPTY: Self = Self {
         takes: &[],
         fits: |_, _, _| true,
+        tests: false,
         whole: None,
         keeps: Keeps::Named(""),
         take: |_, _| false,
@@ -167,6 +170,7 @@ impl Side {
     fn of<Q: Asks>() -> Self {
         Self {
             takes: Q::TAKES,
+            tests: true,
             keeps: Keeps::Named(Q::KEEPS),
             take: take::<Q>,
             keep: |ledger, name| asked::<Q>().keep(ledger, name),
@@ -276,7 +280,7 @@ fn written(side: Side, record: &Record, today: Day) -> String {
         let named = things.map(|thing| (thing, record.name_of(thing.id)));
         write_things(&mut markup, heading, &named.collect::<Vec<_>>());
     }
-    if let (None, Keeps::Named(_)) = (side.whole, side.keeps) {
+    if side.tests {
         let tests = drain_tests::listed(record);
         write_things(&mut markup, "Your drain tests", &tests);
     }

@@ -61,7 +61,7 @@ fn cell(record: &Record, thing: &Thing, field: &Field) -> String {
 fn rows(record: &Record, thing: &Thing, list: &str, fields: &[Field]) -> String {
     let row = |row: &&str| {
         let cells = fields.iter().filter_map(|field| {
-            let text = thing.text(&[list, ".", row, ".", field.key].concat());
+            let text = thing.in_row(list, row, field.key);
             let said = (!text.is_empty()).then(|| told(record, field, text))?;
             Some([field.label, ": ", &said].concat())
         });

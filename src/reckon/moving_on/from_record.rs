@@ -29,7 +29,7 @@ pub fn of_record(record: &Record, today: Day) -> Option<Question> {
     let all = batches_here(record, today);
     all.iter()
         .filter(|batch| batch.gone.is_none())
-        .find_map(|batch| of_batch_among(record, batch, &all, today))
+        .find_map(|batch| alone(record, batch, &all, today))
 }
 
 /// The question of a batch on a day; none where the record has no such batch, it is gone or not up yet, or its crop or
@@ -38,16 +38,23 @@ pub fn of_record(record: &Record, today: Day) -> Option<Question> {
 pub fn of_batch(record: &Record, batch: Id, today: Day) -> Option<Question> {
     let all = batches_here(record, today);
     let here = all.iter().find(|here| here.id == batch)?;
-    of_batch_among(record, here, &all, today)
+    alone(record, here, &all, today)
 }
 
-/// The same of a batch among all of the record.
+fn alone(record: &Record, batch: &BatchHere, all: &[BatchHere], today: Day) -> Option<Question> {
+    let crop = crop_like(record, &batch.crop)?;
+    of_batch_among(record, batch, all, today, warmth(record, crop, all, today))
+}
+
+/// The same of a batch among all of the record, with the warmth that the batches of its crop needed, and how far the next
+/// may be off it, where these tell.
 #[must_use]
 pub fn of_batch_among(
     record: &Record,
     batch: &BatchHere,
     all: &[BatchHere],
     today: Day,
+    own_warmth: Option<[f64; 2]>,
 ) -> Option<Question> {
     let mut question = asked(record, batch, today)?;
     let crop = crop_like(record, &batch.crop)?;
@@ -69,7 +76,7 @@ pub fn of_batch_among(
     question.earlier = earlier(record, crop, all, today);
     question.card =
         card_of(record, crop.key).map_or_else(Vec::new, |card| card_of_texts(card.text("points")));
-    if let Some([warmth, off]) = warmth(record, crop, all, today) {
+    if let Some([warmth, off]) = own_warmth {
         let percent =
             |share: f64| Entry::new((100.0 * share).round().to_string(), Fraction::PERCENT.key);
         question.own = OwnAsked {
@@ -145,7 +152,7 @@ fn seen(record: &Record, batch: Id, today: Day) -> SeenAsked {
             .rows(SEEN_KEPT)
             .into_iter()
             .map(|row| {
-                let of = |what| verdict.text(&path_of(SEEN_KEPT, row, what)).to_owned();
+                let of = |what| verdict.in_row(SEEN_KEPT, row, what).to_owned();
                 (of("what"), of("found"))
             })
             .collect();
@@ -164,10 +171,6 @@ fn seen(record: &Record, batch: Id, today: Day) -> SeenAsked {
         seen.hardened = Entry::new(hardened.to_string(), Duration::DAY.key);
     }
     seen
-}
-
-fn path_of(list: &str, row: &str, name: &str) -> String {
-    [list, ".", row, ".", name].concat()
 }
 
 /// Warmth that the batches of a crop needed, and how far the next may be off it.

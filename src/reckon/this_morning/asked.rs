@@ -1,13 +1,15 @@
 //! The record's question of a season, and its answer, with the things of the record that each is about.
 
 use crate::measure::DecimalMark;
-use crate::nursery::batch::{BatchHere, batches_here};
+use crate::nursery::batch::{BatchHere, batches_here, crop_like};
 use crate::nursery::{Day, Id, Record, Thing};
 use crate::reckon::Reckoning;
 use crate::reckon::form::in_list;
 use crate::reckon::moving_on;
 use crate::reckon::season::from_record::of_batches;
-use crate::reckon::season::{Batch, BatchTold, Case, Detail, Question, Season, SownTold};
+use crate::reckon::season::{
+    Batch, BatchTold, Case, Detail, Question, Season, SownTold, own_warmth,
+};
 
 /// What the record asks, and the answer.
 pub struct Asked<'a> {
@@ -50,7 +52,8 @@ impl<'a> Asked<'a> {
 
     /// Whether a batch is ready to move, as the record asks it; none where nothing is known of when it is.
     pub fn moving_on(&self, batch: &BatchHere) -> Option<moving_on::Question> {
-        moving_on::from_record::of_batch_among(self.record, batch, &self.here, self.today)
+        let warmth = own_warmth(&self.case, crop_like(self.record, &batch.crop)?);
+        moving_on::from_record::of_batch_among(self.record, batch, &self.here, self.today, warmth)
     }
 
     /// The sowings that plans ask.

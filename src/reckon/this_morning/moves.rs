@@ -5,7 +5,6 @@ use super::asked::{Asked, Standing};
 use super::{Done, Due, Opens, What, words};
 use crate::nursery::kinds::DAY;
 use crate::nursery::{Day, Texts, Thing};
-use crate::reckon::form::path_in;
 use crate::reckon::moving_on::HARDENING_KEPT;
 use crate::reckon::moving_on::from_record::{last_verdict, to_be_judged};
 
@@ -20,7 +19,6 @@ pub fn due(asked: &Asked<'_>, standing: &Standing<'_>, all: &mut Vec<Due>) -> bo
     {
         let name = asked.record.name_of(about);
         all.push(of(
-            asked,
             standing,
             What::HowItWent,
             (asked.today, Opens::MovingOn(Box::new(question)), None),
@@ -43,16 +41,11 @@ pub fn due(asked: &Asked<'_>, standing: &Standing<'_>, all: &mut Vec<Due>) -> bo
 type When = (Day, Opens, Option<Done>);
 
 fn of(
-    asked: &Asked<'_>,
     standing: &Standing<'_>,
     what: What,
     (from, opens, done): When,
     (sentence, left): (String, String),
 ) -> Due {
-    debug_assert!(
-        asked.record.get(standing.here.id).is_some(),
-        "of the record"
-    );
     Due {
         what,
         about: Some(standing.here.id),
@@ -71,7 +64,6 @@ fn look_again(asked: &Asked<'_>, standing: &Standing<'_>, verdict: &Thing, all: 
     };
     let name = asked.record.name_of(standing.here.id);
     all.push(of(
-        asked,
         standing,
         What::LookOver,
         (
@@ -88,7 +80,6 @@ pub fn look_over(asked: &Asked<'_>, standing: &Standing<'_>, from: Day) -> Optio
     let question = asked.moving_on(standing.here)?;
     let name = asked.record.name_of(standing.here.id);
     Some(of(
-        asked,
         standing,
         What::LookOver,
         (from, Opens::MovingOn(Box::new(question)), None),
@@ -120,7 +111,6 @@ fn harden_and_move(
     if let (Some(step), false) = (step, is_done) {
         let texts = stage("hardened");
         all.push(of(
-            asked,
             standing,
             What::Harden,
             (
@@ -143,7 +133,6 @@ fn harden_and_move(
     texts.set("to", verdict.text("to"));
     let to = verdict.one("to").map(|to| asked.record.name_of(to));
     all.push(of(
-        asked,
         standing,
         What::Move,
         (
@@ -164,10 +153,8 @@ fn harden_and_move(
 /// What the plan of hardening has for a day.
 fn today_of(verdict: &Thing, today: Day) -> Option<&str> {
     let today = today.iso();
+    let of = |row, name| verdict.in_row(HARDENING_KEPT, row, name);
     let rows = verdict.rows(HARDENING_KEPT);
-    let row = rows.iter().find(|row| {
-        let place: Option<usize> = row.parse().ok();
-        place.is_some_and(|place| verdict.text(&path_in(HARDENING_KEPT, place, "day")) == today)
-    })?;
-    Some(verdict.text(&path_in(HARDENING_KEPT, row.parse().ok()?, "what")))
+    let row = rows.into_iter().find(|row| of(row, "day") == today)?;
+    Some(of(row, "what"))
 }

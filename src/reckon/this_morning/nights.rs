@@ -20,13 +20,8 @@ const WORTH_TELLING: f64 = 0.5;
 
 /// Adds what is in danger in the night to come, and in the week.
 pub fn due(asked: &Asked<'_>, all: &mut Vec<Due>) {
-    tonight(asked, all);
-    let covered: Vec<String> = all
-        .iter()
-        .filter(|due| due.what == What::Cover)
-        .map(|due| due.sentence.clone())
-        .collect();
-    in_the_week(asked, &covered, all);
+    let told = tonight(asked, all);
+    in_the_week(asked, &told, all);
 }
 
 /// What stands in one place without heat: the place, how many plants, the batch that stands least cold, and below what.
@@ -71,11 +66,11 @@ fn tender<'a>(asked: &'a Asked<'_>) -> Vec<Tender<'a>> {
     found
 }
 
-fn in_the_week(asked: &Asked<'_>, covered: &[String], all: &mut Vec<Due>) {
+fn in_the_week(asked: &Asked<'_>, told: &[&str], all: &mut Vec<Due>) {
     for tender in tender(asked) {
         let name = asked.record.name_of(tender.bay.id);
         // Where tonight is told already, the week need not be.
-        if covered.iter().any(|sentence| sentence.contains(&name)) {
+        if told.contains(&tender.bay.own_name()) {
             continue;
         }
         let Some(question) = asked.moving_on(tender.batch) else {
@@ -100,9 +95,11 @@ fn in_the_week(asked: &Asked<'_>, covered: &[String], all: &mut Vec<Due>) {
     }
 }
 
-fn tonight(asked: &Asked<'_>, all: &mut Vec<Due>) {
+/// Adds what is in danger tonight, and gives the names of the places where that is.
+fn tonight<'a>(asked: &'a Asked<'_>, all: &mut Vec<Due>) -> Vec<&'a str> {
+    let mut told = Vec::new();
     let Some(outside) = forecast_low(asked.record, asked.today) else {
-        return;
+        return told;
     };
     let outside_c = outside.in_celsius();
     for (place, stand) in asked.case.stands.iter().enumerate() {
@@ -128,6 +125,7 @@ fn tonight(asked: &Asked<'_>, all: &mut Vec<Due>) {
             }
         }
         if plants > 0 {
+            told.push(stand.name.as_str());
             let texts = Texts::default()
                 .with(DAY, &asked.today.iso())
                 .with("notes", &words::covered(&stand.name));
@@ -146,4 +144,5 @@ fn tonight(asked: &Asked<'_>, all: &mut Vec<Due>) {
             });
         }
     }
+    told
 }
